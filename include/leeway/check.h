@@ -1,0 +1,92 @@
+#pragma once
+// `check`: a verdict for every requested point.
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "leeway/limits.h"
+#include "leeway/regions.h"
+#include "leeway/setup.h"
+
+namespace leeway {
+
+// One requested point. A lattice point has column and row (from 1, front left), the others have
+// column and row 0 and `name_index` into the setup's named points, or -1 for home.
+struct CheckedPoint {
+  Point probe;
+  Finding finding;
+  std::int32_t column = 0;
+  std::int32_t row = 0;
+  std::int32_t name_index = 0;
+  bool has_nearest = false;
+  Point nearest;  // closest probe position of the guarded region, itself verified reachable
+};
+
+// A straight move between two lattice points, in travel order, that would run into something.
+struct BlockedMove {
+  std::size_t from = 0;  // indices into CheckResult::points
+  std::size_t to = 0;
+  MoveStop stop;
+};
+
+// How far the printable region's bounding box sticks out of the lattice's on each side; >= 0.
+struct BlindStrips {
+  double left = 0;
+  double right = 0;
+  double front = 0;
+  double back = 0;
+};
+
+struct Coverage {
+  std::optional<double> fraction;  // of the printable area; nothing when that is 0
+  BlindStrips blind;
+};
+
+struct RegionSummary {
+  RegionKind kind = RegionKind::bed;
+  double area = 0;
+  std::optional<Box> bounds;
+  std::optional<std::string> why_empty;
+};
+
+struct Counts {
+  std::size_t points = 0;
+  std::size_t reachable = 0;
+  std::size_t marginal = 0;
+  std::size_t unreachable = 0;
+  std::size_t skipped = 0;
+};
+
+struct CheckResult {
+  std::string setup;
+  std::optional<Verdict> verdict;  // the worst of all points; nothing when none was asked for
+  Counts counts;
+  std::vector<RegionSummary> regions;  // those asked for in CheckOptions, in the order of RegionKind
+  std::optional<Coverage> coverage;    // nothing without a grid
+  std::vector<CheckedPoint> points;    // lattice row by row from the front left, named, home
+  std::vector<BlockedMove> blocked;    // moves that are not clear
+  std::size_t moves = 0;               // how many were looked at
+};
+
+struct CheckOptions {
+  bool all_regions = true;  // otherwise only those that the result itself needs
+  // Called now and then with the fraction done; returning false stops with CheckStopped.
+  std::function<bool(double)> progress;
+};
+
+class CheckStopped : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// Throws SetupTooDetailed (limits.h), OverlayFault (geometry.h) and CheckStopped.
+CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
+
+// "grid 3,1", the point's own name, or "home".
+std::string point_name(const Setup& setup, const CheckedPoint& point);
+
+}  // namespace leeway

@@ -1,0 +1,65 @@
+#pragma once
+// Plane geometry as plain values. Lengths are millimetres, areas square millimetres.
+
+#include <stdexcept>
+#include <variant>
+#include <vector>
+
+namespace leeway {
+
+struct Point {
+  double x = 0;
+  double y = 0;
+
+  friend Point operator+(Point a, Point b) { return {a.x + b.x, a.y + b.y}; }
+  friend Point operator-(Point a, Point b) { return {a.x - b.x, a.y - b.y}; }
+  friend Point operator-(Point a) { return {-a.x, -a.y}; }
+  friend Point operator*(double s, Point a) { return {s * a.x, s * a.y}; }
+  friend bool operator==(Point a, Point b) { return a.x == b.x && a.y == b.y; }
+};
+
+// An axis-parallel rectangle, edges included. Empty when x0 > x1 or y0 > y1.
+struct Box {
+  double x0 = 0;
+  double x1 = 0;
+  double y0 = 0;
+  double y1 = 0;
+
+  double width() const { return x1 - x0; }
+  double depth() const { return y1 - y0; }
+  bool empty() const { return x0 > x1 || y0 > y1; }
+  friend bool operator==(const Box&, const Box&) = default;
+};
+
+struct Disc {
+  Point center;
+  double radius = 0;
+
+  friend bool operator==(const Disc&, const Disc&) = default;
+};
+
+// A closed ring without the closing point, in either winding.
+using Ring = std::vector<Point>;
+
+struct Polygon {
+  Ring outer;
+  std::vector<Ring> holes;
+
+  friend bool operator==(const Polygon&, const Polygon&) = default;
+};
+
+// Polygons whose interiors are disjoint; no polygon at all is the empty set.
+using MultiPolygon = std::vector<Polygon>;
+
+// What a setup may say wherever it says "shape". The single point is what an absent sensing
+// spot and the bare nozzle are; no file can write it.
+using Shape = std::variant<Point, Box, Disc, MultiPolygon>;
+
+// An overlay of polygons failed its own checks in every way of computing it. A fault of the
+// program, never of the input; the message names the operation and where on the plate it was.
+class OverlayFault : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+}  // namespace leeway

@@ -1,0 +1,113 @@
+#pragma once
+// The limits that decide: each answers, for a position of the probe, how much room is left.
+
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "leeway/setup.h"
+
+namespace leeway {
+
+enum class Verdict : std::uint8_t { reachable, marginal, unreachable };
+
+// "reachable", "marginal", "unreachable".
+const char* word(Verdict verdict);
+
+// The order of the groups is the order in which ties are decided.
+enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head };
+enum class LimitSide : std::uint8_t { left, right, front, back, rim, edge, none };
+
+struct LimitInfo {
+  std::string name;  // "travel left", "bed rim", "obstacle clip", "fan duct over clip"
+  LimitGroup group = LimitGroup::travel;
+  LimitSide side = LimitSide::none;  // of travel and bed limits
+  std::string part;                  // of head limits: "nozzle", "probe body" or the part's name
+  std::string obstacle;              // of obstacle and head limits
+  double wanted = 0;  // distance already taken off the leeway: edge distance or clearance
+};
+
+// Both in mm, rounded to 1e-6. A set that is empty has leeway minus infinity everywhere.
+struct LimitReading {
+  double leeway = 0;
+  double guard = 0;
+};
+
+// The verdict for one position, with the limit that is the reason for it (design: the limit of
+// least leeway where something is below 0, else the one of least leeway minus guard).
+struct Finding {
+  double leeway = 0;
+  double guard = 0;
+  std::uint32_t limit = 0;  // index into Limits
+  Verdict verdict = Verdict::unreachable;
+};
+
+// A setup that is well-formed but asks for more than the program will compute.
+class SetupTooDetailed : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// All limits of a setup, in the order travel, bed, obstacles, head.
+//
+// Positions are of the probe, in mm. A position exactly on a limit has leeway 0 and is inside.
+// Leeways are rounded to 1e-6 mm before anything is compared; that is the only tolerance.
+// Evaluation is thread-safe. Many positions are cheapest in runs that lie close together,
+// such as the rows of a lattice.
+class Limits {
+ public:
+  // Throws SetupTooDetailed when an outline swept by another would need more convex pieces than
+  // kMostPieces.
+  explicit Limits(const Setup& setup);
+  ~Limits();
+  Limits(Limits&&) noexcept;
+  Limits& operator=(Limits&&) noexcept;
+
+  static constexpr std::size_t kMostPieces = 4000;
+
+  std::size_t size() const;
+  const LimitInfo& info(std::size_t limit) const;
+
+  LimitReading reading(std::size_t limit, Point probe) const;
+  Finding evaluate(Point probe) const;
+
+  // REQUIRES: findings.size() == probes.size().
+  void evaluate(std::span<const Point> probes, std::span<Finding> findings) const;
+
+  // Signed distance of a probe position to the edge of the plate, positive on it: neither spot
+  // nor edge distance are taken into account. In mm, rounded to 1e-6.
+  double on_plate(Point probe) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+// What stops the straight move of the probe from one position to another at the travel height.
+struct MoveStop {
+  LimitInfo limit;
+  double leeway = 0;  // the least along the way, < 0
+};
+
+// The limits of straight moves: the nozzle's path stays in its travel and keeps, with every part
+// of the head, clear of each obstacle that is higher than the part's underside at travel height.
+class MoveLimits {
+ public:
+  // Throws SetupTooDetailed as Limits does.
+  explicit MoveLimits(const Setup& setup);
+  ~MoveLimits();
+  MoveLimits(MoveLimits&&) noexcept;
+  MoveLimits& operator=(MoveLimits&&) noexcept;
+
+  // The limit that stops the move most, written to `stop`; false when the way is clear.
+  bool blocked(Point from_probe, Point to_probe, MoveStop& stop) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace leeway

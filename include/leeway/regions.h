@@ -1,0 +1,53 @@
+#pragma once
+// The regions as polygons: for areas, drawings and searches, never for a verdict.
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "leeway/setup.h"
+
+namespace leeway {
+
+enum class RegionKind { bed, printable, sensing, reachable, guarded };
+inline constexpr int kRegionKinds = 5;
+
+// "bed", "printable", "sensing", "reachable", "guarded".
+const char* word(RegionKind kind);
+
+// The regions of a setup, each computed when it is first asked for. All are in plate coordinates:
+// where the probe may be, or (printable) where the nozzle may print. Vertices are whole
+// micrometres, circles are polygons on the safe side (inscribed where they allow, circumscribed
+// where they forbid), and so is every rounding: a region is never larger than the true one.
+//
+// Not thread-safe. Throws OverlayFault when the overlay fails its own checks in every way of
+// computing it: a wrong region is never returned.
+class Regions {
+ public:
+  explicit Regions(const Setup& setup);
+  ~Regions();
+  Regions(Regions&&) noexcept;
+  Regions& operator=(Regions&&) noexcept;
+
+  const MultiPolygon& get(RegionKind kind) const;
+
+  // In words, why a region is empty; nothing when it is not.
+  std::optional<std::string> why_empty(RegionKind kind) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+double area(const MultiPolygon& region);
+
+// The area of the part of a region inside a box.
+double area_within(const MultiPolygon& region, const Box& box);
+
+// The smallest box around a region; nothing when it is empty.
+std::optional<Box> bounds(const MultiPolygon& region);
+
+// The point of a closed region nearest to `p` (`p` itself when inside); nothing when it is empty.
+std::optional<Point> closest_point(const MultiPolygon& region, Point p);
+
+}  // namespace leeway

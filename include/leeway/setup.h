@@ -1,0 +1,125 @@
+#pragma once
+// A setup as values: the machine, the probe and what is asked of them.
+//
+// Millimetres, machine coordinates, right-handed (ISO 841): x to the right, y away from the
+// operator. `offset` is always from nozzle to probe: probe = nozzle + offset.
+// The functions here trust the values; `read_setup` (read_setup.h) is what checks them.
+
+#include <limits>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "leeway/geometry.h"
+
+namespace leeway {
+
+inline constexpr double kUnlimitedHeight = std::numeric_limits<double>::infinity();
+
+// Something that stands on the plate.
+struct Obstacle {
+  std::string name;
+  Shape shape;
+  double height = kUnlimitedHeight;  // above the plate; 0 spoils a reading and blocks nothing
+  double clearance = 0;              // wanted distance from whatever passes
+};
+
+// A part of the moving head.
+struct HeadPart {
+  std::string name;
+  Shape outline;         // relative to the nozzle
+  double underside = 0;  // above the nozzle tip, >= 0
+};
+
+struct Machine {
+  std::string name;
+  Shape bed;     // the plate
+  Shape travel;  // where the nozzle may be sent
+  double print_inset = 0;
+  std::vector<Obstacle> obstacles;
+  std::vector<HeadPart> head;
+  double travel_uncertainty = 0;  // standard uncertainty of the ends of the travel
+  double bed_uncertainty = 0;     // standard uncertainty of where the plate lies
+};
+
+struct ProbeBody {
+  Shape outline;         // relative to the probe point
+  double underside = 0;  // above the nozzle tip; negative for a pin that reaches below it
+};
+
+struct Probe {
+  std::string name;
+  Point offset;              // from nozzle to probe
+  Point offset_uncertainty;  // standard uncertainty of each component, >= 0
+  Shape spot = Point{};      // sensing spot, relative to the probe point
+  double edge_distance = 0;  // wanted from the spot to the edge of the plate
+  double trigger_height = 0;  // of the nozzle above the plate when the probe triggers
+  double travel_height = 0;   // of the nozzle above the plate between points
+  std::optional<ProbeBody> body;
+};
+
+// Whether numbers say where the probe shall be or where the nozzle shall be.
+enum class Frame { probe, nozzle };
+
+// Distances inward from each side of a bounding box.
+struct Margins {
+  enum class From { bed, travel };
+  double left = 0;
+  double right = 0;
+  double front = 0;
+  double back = 0;
+  From from = From::bed;
+};
+
+struct Grid {
+  int columns = 1;
+  int rows = 1;
+  std::variant<Box, Margins> extent;  // in `frame`
+  Frame frame = Frame::probe;
+  bool skip_outside_bed = false;  // leave out lattice points off the plate
+};
+
+struct NamedPoint {
+  std::string name;
+  Point at;
+  Frame frame = Frame::probe;
+};
+
+struct Home {
+  Point at;
+  Frame frame = Frame::nozzle;
+};
+
+struct Request {
+  std::optional<Grid> grid;
+  std::vector<NamedPoint> points;
+  std::optional<Home> home;
+};
+
+struct Setup {
+  std::string name;
+  Machine machine;
+  Probe probe;
+  double coverage_factor = 2;
+  Request request;
+};
+
+// Where the probe is when `at` is meant in `frame`.
+Point probe_position(Point at, Frame frame, Point offset);
+
+// The smallest box around a shape; a multi-polygon without polygons gives an empty box.
+Box bounding_box(const Shape& shape);
+
+// The bounds of the lattice in the grid's own frame: as given, or inward from the bounding box
+// of plate or travel. The box is empty when the margins meet.
+Box lattice_bounds(const Grid& grid, const Machine& machine);
+
+// The same in probe coordinates.
+Box lattice_bounds_for_probe(const Setup& setup, const Grid& grid);
+
+// Column 0..columns-1 and row 0..rows-1, from the front left, of a lattice over `bounds`. A single
+// column or row stands in the middle.
+Point lattice_point(const Box& bounds, int columns, int rows, int column, int row);
+
+}  // namespace leeway

@@ -1,0 +1,28 @@
+#pragma once
+// The result of `check` in its four formats. All write to a sink, piece by piece, so that a
+// million points need no text of a million lines in memory.
+
+#include <functional>
+#include <string_view>
+
+#include "leeway/check.h"
+
+namespace leeway {
+
+using TextSink = std::function<void(std::string_view)>;
+
+struct WriteOptions {
+  bool all_limits = false;  // every limit of every point (text, Markdown: of every point shown)
+  bool color = false;       // text only; never the only sign
+};
+
+void write_check_text(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                      const TextSink&);
+void write_check_json(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                      const TextSink&);
+void write_check_csv(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                     const TextSink&);
+void write_check_markdown(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                          const TextSink&);
+
+}  // namespace leeway
