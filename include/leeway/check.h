@@ -14,8 +14,10 @@
 
 namespace leeway {
 
+inline constexpr std::int32_t kHomeIndex = -1;
+
 // One requested point. A lattice point has column and row (from 1, front left), the others have
-// column and row 0 and `name_index` into the setup's named points, or -1 for home.
+// column and row 0 and `name_index` into the setup's named points, or kHomeIndex.
 struct CheckedPoint {
   Point probe;
   Finding finding;
@@ -65,7 +67,7 @@ struct CheckResult {
   std::string setup;
   std::optional<Verdict> verdict;  // the worst of all points; nothing when none was asked for
   Counts counts;
-  std::vector<RegionSummary> regions;  // those asked for in CheckOptions, in the order of RegionKind
+  std::vector<RegionSummary> regions;  // in the order of RegionKind, if CheckOptions asks for them
   std::optional<Coverage> coverage;    // nothing without a grid
   std::vector<CheckedPoint> points;    // lattice row by row from the front left, named, home
   std::vector<BlockedMove> blocked;    // moves that are not clear
@@ -73,7 +75,7 @@ struct CheckResult {
 };
 
 struct CheckOptions {
-  bool all_regions = true;  // otherwise only those that the result itself needs
+  bool all_regions = true;  // fill CheckResult::regions
   // Called now and then with the fraction done; returning false stops with CheckStopped.
   std::function<bool(double)> progress;
 };

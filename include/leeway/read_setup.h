@@ -22,7 +22,7 @@ struct SourceFile {
   std::string name;      // to show to the user
   std::string identity;  // the same for the same file, however it was named
   std::string text;
-  std::string problem;   // why it cannot be read; empty when it can
+  std::string problem;  // why it cannot be read; empty when it can
 };
 
 // Finds `path` as named in the file `from` (a SourceFile::name). The core reads no files itself.

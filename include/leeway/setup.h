@@ -50,10 +50,10 @@ struct ProbeBody {
 
 struct Probe {
   std::string name;
-  Point offset;              // from nozzle to probe
-  Point offset_uncertainty;  // standard uncertainty of each component, >= 0
-  Shape spot = Point{};      // sensing spot, relative to the probe point
-  double edge_distance = 0;  // wanted from the spot to the edge of the plate
+  Point offset;               // from nozzle to probe
+  Point offset_uncertainty;   // standard uncertainty of each component, >= 0
+  Shape spot = Point{};       // sensing spot, relative to the probe point
+  double edge_distance = 0;   // wanted from the spot to the edge of the plate
   double trigger_height = 0;  // of the nozzle above the plate when the probe triggers
   double travel_height = 0;   // of the nozzle above the plate between points
   std::optional<ProbeBody> body;

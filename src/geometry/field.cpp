@@ -1,0 +1,146 @@
+#include "geometry/field.h"
+
+#include <limits>
+
+#include "geometry/convex_distance.h"
+#include "geometry/segment.h"
+#include "geometry/vector.h"
+
+namespace leeway {
+
+void Field::distances(const double* xs, const double* ys, double* out, std::size_t count) const {
+  for (std::size_t i = 0; i < count; ++i) out[i] = distance({xs[i], ys[i]});
+}
+
+namespace {
+
+class BeyondSide final : public Field {
+ public:
+  BeyondSide(Axis axis, double bound, int facing) : axis_(axis), bound_(bound), facing_(facing) {}
+
+  double distance(Point p) const override {
+    return facing_ * ((axis_ == Axis::x ? p.x : p.y) - bound_);
+  }
+  Room room(Point p, const Spread& spread) const override {
+    return {distance(p), spread.along(axis_ == Axis::x ? Point{1, 0} : Point{0, 1})};
+  }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    const double* values = axis_ == Axis::x ? xs : ys;
+    const double facing = facing_;
+    for (std::size_t i = 0; i < count; ++i) out[i] = facing * (values[i] - bound_);
+  }
+  double least_along(Point a, Point b) const override { return std::min(distance(a), distance(b)); }
+
+ private:
+  Axis axis_;
+  double bound_;
+  int facing_;
+};
+
+class InsideDisc final : public Field {
+ public:
+  explicit InsideDisc(Disc disc) : disc_(disc) {}
+
+  double distance(Point p) const override { return disc_.radius - norm(p - disc_.center); }
+  Room room(Point p, const Spread& spread) const override {
+    const Point v = p - disc_.center;
+    const double length = norm(v);
+    return {disc_.radius - length, spread.along(v, length)};
+  }
+  double least_along(Point a, Point b) const override { return std::min(distance(a), distance(b)); }
+
+ private:
+  Disc disc_;
+};
+
+// Signed distances to a convex set are convex functions along a line, so that a search by thirds
+// finds their minimum; least_along of the three classes below rests on it.
+
+class OutsideDisc final : public Field {
+ public:
+  explicit OutsideDisc(Disc disc) : disc_(disc) {}
+
+  double distance(Point p) const override { return norm(p - disc_.center) - disc_.radius; }
+  Room room(Point p, const Spread& spread) const override {
+    const Point v = p - disc_.center;
+    const double length = norm(v);
+    return {length - disc_.radius, spread.along(v, length)};
+  }
+  double least_along(Point a, Point b) const override {
+    return nearest_on_segment(a, b, disc_.center).distance - disc_.radius;
+  }
+
+ private:
+  Disc disc_;
+};
+
+class OutsideBox final : public Field {
+ public:
+  explicit OutsideBox(const Box& box) : box_(box) {}
+
+  double distance(Point p) const override {
+    const double dx = std::max(box_.x0 - p.x, p.x - box_.x1);
+    const double dy = std::max(box_.y0 - p.y, p.y - box_.y1);
+    const double out_x = std::max(dx, 0.0);
+    const double out_y = std::max(dy, 0.0);
+    return std::sqrt(out_x * out_x + out_y * out_y) + std::min(std::max(dx, dy), 0.0);
+  }
+  Room room(Point p, const Spread& spread) const override {
+    const double dx = std::max(box_.x0 - p.x, p.x - box_.x1);
+    const double dy = std::max(box_.y0 - p.y, p.y - box_.y1);
+    const double away = distance(p);
+    const double near_corner = std::min(dx, dy);
+    if (near_corner > Spread::kNoise) return {away, spread.along({dx, dy}, away)};
+    const bool tie = std::abs(dx - dy) < Spread::kNoise;
+    if (tie) return {away, spread.most()};
+    return {away, spread.along(dx > dy ? Point{1, 0} : Point{0, 1})};
+  }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    for (std::size_t i = 0; i < count; ++i) out[i] = OutsideBox::distance({xs[i], ys[i]});
+  }
+  double least_along(Point a, Point b) const override {
+    return least_convex([this](Point p) { return distance(p); }, a, b);
+  }
+
+ private:
+  Box box_;
+};
+
+class OutsideConvex final : public Field {
+ public:
+  explicit OutsideConvex(Ring ring) : ring_(std::move(ring)) {}
+
+  double distance(Point p) const override { return convex_distance(ring_, p).distance; }
+  Room room(Point p, const Spread& spread) const override {
+    const ConvexDistance near = convex_distance(ring_, p);
+    return {near.distance, spread.along(near.normal, norm(near.normal))};
+  }
+  double least_along(Point a, Point b) const override {
+    return least_convex([this](Point p) { return distance(p); }, a, b);
+  }
+
+ private:
+  Ring ring_;
+};
+
+class Nowhere final : public Field {
+ public:
+  double distance(Point) const override { return -std::numeric_limits<double>::infinity(); }
+  Room room(Point p, const Spread& spread) const override { return {distance(p), spread.most()}; }
+  double least_along(Point a, Point) const override { return distance(a); }
+};
+
+}  // namespace
+
+FieldPtr beyond_side(Axis axis, double bound, int facing) {
+  return std::make_unique<BeyondSide>(axis, bound, facing);
+}
+FieldPtr inside_disc(Disc disc) { return std::make_unique<InsideDisc>(disc); }
+FieldPtr outside_disc(Disc disc) { return std::make_unique<OutsideDisc>(disc); }
+FieldPtr outside_box(const Box& box) { return std::make_unique<OutsideBox>(box); }
+FieldPtr outside_convex(Ring ring) { return std::make_unique<OutsideConvex>(std::move(ring)); }
+FieldPtr nowhere() { return std::make_unique<Nowhere>(); }
+
+}  // namespace leeway

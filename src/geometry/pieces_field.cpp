@@ -1,0 +1,241 @@
+// Outside a union of convex pieces, without ever uniting them.
+//
+// Outside, the distance to the union is the least of the distances to the pieces. Inside, it is the
+// distance to the exposed parts of the pieces' edges: those that no other piece covers. Covering
+// is decided with a slack of kSeam towards "covered": where pieces meet, rounding leaves neither a
+// gap nor a stray bit of edge, and an exact fit between parts of one obstacle is never passable.
+
+#include <algorithm>
+#include <limits>
+
+#include "geometry/convex_distance.h"
+#include "geometry/field.h"
+#include "geometry/measure.h"
+#include "geometry/segment.h"
+
+namespace leeway {
+namespace {
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+constexpr double kSeam = 1e-9;  // mm; far above rounding, far below what leeways are rounded to
+
+struct Piece {
+  Ring ring;
+  Box box;
+};
+
+struct Segment {
+  Point a;
+  Point b;
+};
+
+struct Interval {
+  double from;
+  double to;
+};
+
+double box_distance(const Box& box, Point p) {
+  const double dx = std::max({box.x0 - p.x, p.x - box.x1, 0.0});
+  const double dy = std::max({box.y0 - p.y, p.y - box.y1, 0.0});
+  return std::sqrt(dx * dx + dy * dy);
+}
+
+bool boxes_meet(const Box& a, const Box& b) {
+  return a.x0 <= b.x1 + kSeam && b.x0 <= a.x1 + kSeam && a.y0 <= b.y1 + kSeam &&
+         b.y0 <= a.y1 + kSeam;
+}
+
+Box box_of(const Segment& s) {
+  return {std::min(s.a.x, s.b.x), std::max(s.a.x, s.b.x), std::min(s.a.y, s.b.y),
+          std::max(s.a.y, s.b.y)};
+}
+
+// The part of the segment, an edge of another piece, that `piece` covers. Along one of its own
+// edges it covers what runs the other way; what runs the same way is exposed for both.
+Interval covered_by(const Piece& piece, const Segment& segment) {
+  Interval inside{0, 1};
+  const Point way = segment.b - segment.a;
+  for (std::size_t i = 0; i < piece.ring.size(); ++i) {
+    const Point a = piece.ring[i];
+    const Point along = piece.ring[(i + 1) % piece.ring.size()] - a;
+    const double length = norm(along);
+    const double at_start = cross(along, segment.a - a) / length;  // depth inside this edge
+    const double change = cross(along, way) / length;
+    const bool same_line = std::abs(at_start) <= kSeam && std::abs(at_start + change) <= kSeam;
+    if (same_line && dot(along, way) > 0) return {1, 0};
+    if (same_line) continue;
+    if (change == 0) {
+      if (at_start < -kSeam) return {1, 0};
+      continue;
+    }
+    const double t = (-kSeam - at_start) / change;
+    if (change > 0) {
+      inside.from = std::max(inside.from, t);
+    } else {
+      inside.to = std::min(inside.to, t);
+    }
+    if (inside.from >= inside.to) return {1, 0};
+  }
+  return inside;
+}
+
+void add_uncovered(const Segment& segment, std::vector<Interval> covered,
+                   std::vector<Segment>& exposed) {
+  std::sort(covered.begin(), covered.end(),
+            [](const Interval& a, const Interval& b) { return a.from < b.from; });
+  const Point way = segment.b - segment.a;
+  double free_from = 0;
+  for (const Interval& interval : covered) {
+    if (interval.from > free_from) {
+      exposed.push_back({segment.a + free_from * way, segment.a + interval.from * way});
+    }
+    free_from = std::max(free_from, interval.to);
+  }
+  if (free_from < 1) exposed.push_back({segment.a + free_from * way, segment.b});
+}
+
+bool beyond(const Box& frame, Point p) {
+  return p.x < frame.x0 || p.x > frame.x1 || p.y < frame.y0 || p.y > frame.y1;
+}
+
+void drop_beyond(const Box& frame, std::vector<Segment>& segments) {
+  const Box wide{frame.x0 - kSeam, frame.x1 + kSeam, frame.y0 - kSeam, frame.y1 + kSeam};
+  const auto outside = [&](const Segment& s) { return beyond(wide, 0.5 * (s.a + s.b)); };
+  segments.erase(std::remove_if(segments.begin(), segments.end(), outside), segments.end());
+}
+
+std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
+  std::vector<Segment> exposed;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Ring& ring = pieces[i].ring;
+    for (std::size_t k = 0; k < ring.size(); ++k) {
+      const Segment edge{ring[k], ring[(k + 1) % ring.size()]};
+      const Box box = box_of(edge);
+      std::vector<Interval> covered;
+      for (std::size_t j = 0; j < pieces.size(); ++j) {
+        if (j == i || !boxes_meet(box, pieces[j].box)) continue;
+        const Interval interval = covered_by(pieces[j], edge);
+        if (interval.from < interval.to) covered.push_back(interval);
+      }
+      add_uncovered(edge, std::move(covered), exposed);
+    }
+  }
+  return exposed;
+}
+
+class OutsidePieces final : public Field {
+ public:
+  OutsidePieces(std::vector<Piece> pieces, std::vector<Segment> exposed, const Box* frame)
+      : pieces_(std::move(pieces)), exposed_(std::move(exposed)), framed_(frame != nullptr) {
+    if (framed_) frame_ = *frame;
+  }
+
+  double distance(Point p) const override {
+    if (framed_ && beyond(frame_, p)) return -distance_to_exposed(p);
+    const double outside = distance_to_pieces(p);
+    return outside > kSeam ? outside : -distance_to_exposed(p);
+  }
+
+  Room room(Point p, const Spread& spread) const override {
+    const double away = distance(p);
+    if (spread.same_all_round()) return {away, spread.most()};
+    if (away <= kSeam) return {away, guard_of_exposed(p, spread)};
+    const double reach = away + spread.most() - spread.least();
+    double least = kInfinity;
+    for (const Piece& piece : pieces_) {
+      if (box_distance(piece.box, p) > reach) continue;
+      const ConvexDistance near = convex_distance(piece.ring, p);
+      least = std::min(least, near.distance - spread.along(near.normal, norm(near.normal)));
+    }
+    return {away, away - least};
+  }
+
+  double least_along(Point a, Point b) const override {
+    double least = std::min(distance(a), distance(b));
+    for (const Piece& piece : pieces_) {
+      if (box_distance(piece.box, a) - leeway::distance(a, b) > std::max(least, kSeam)) continue;
+      least = std::min(
+          least,
+          least_convex([&](Point p) { return convex_distance(piece.ring, p).distance; }, a, b));
+    }
+    return least > kSeam || least < -kSeam ? least : least_touching(a, b, least);
+  }
+
+ private:
+  double distance_to_pieces(Point p) const {
+    double nearest = kInfinity;
+    for (const Piece& piece : pieces_) {
+      if (box_distance(piece.box, p) >= nearest) continue;
+      nearest = std::min(nearest, convex_distance(piece.ring, p).distance);
+    }
+    return nearest;
+  }
+
+  double distance_to_exposed(Point p) const {
+    double nearest = kInfinity;
+    for (const Segment& s : exposed_) {
+      nearest = std::min(nearest, nearest_on_segment(s.a, s.b, p).distance);
+    }
+    return nearest;
+  }
+
+  // The largest guard among the exposed edges that are nearest.
+  double guard_of_exposed(Point p, const Spread& spread) const {
+    double nearest = kInfinity;
+    double guard = spread.most();
+    for (const Segment& s : exposed_) {
+      const SegmentNearness near = nearest_on_segment(s.a, s.b, p);
+      const double here = spread.along(near.normal, norm(near.normal));
+      if (near.distance < nearest - Spread::kNoise) {
+        guard = here;
+        nearest = near.distance;
+      } else if (near.distance < nearest + Spread::kNoise) {
+        guard = std::max(guard, here);
+      }
+    }
+    return guard;
+  }
+
+  // The way touches pieces without entering any. Where it runs in the seam between two of them the
+  // union covers it all the same: look between the places where it meets edges.
+  double least_touching(Point a, Point b, double least) const {
+    const Point way = b - a;
+    std::vector<double> stops = {0, 1};
+    for (const Piece& piece : pieces_) {
+      for (Point vertex : piece.ring) {
+        if (const double squared = dot(way, way); squared > 0) {
+          const double t = dot(vertex - a, way) / squared;
+          if (t > 0 && t < 1) stops.push_back(t);
+        }
+      }
+    }
+    std::sort(stops.begin(), stops.end());
+    for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+      least = std::min(least, distance(a + ((stops[i] + stops[i + 1]) / 2) * way));
+    }
+    return least;
+  }
+
+  std::vector<Piece> pieces_;
+  std::vector<Segment> exposed_;
+  bool framed_;
+  Box frame_;
+};
+
+}  // namespace
+
+FieldPtr outside_pieces(std::vector<Ring> rings, const Box* frame) {
+  if (rings.size() == 1 && !frame) return outside_convex(std::move(rings.front()));
+  std::vector<Piece> pieces;
+  pieces.reserve(rings.size());
+  for (Ring& ring : rings) {
+    const Box box = bounding_box(ring);
+    pieces.push_back({std::move(ring), box});
+  }
+  std::vector<Segment> exposed = exposed_edges(pieces);
+  if (frame) drop_beyond(*frame, exposed);
+  if (frame && exposed.empty()) return nullptr;
+  return std::make_unique<OutsidePieces>(std::move(pieces), std::move(exposed), frame);
+}
+
+}  // namespace leeway
