@@ -1,0 +1,210 @@
+#include "model/limit_list.h"
+
+#include "geometry/disc_fits.h"
+#include "geometry/measure.h"
+#include "model/sweep.h"
+
+namespace leeway {
+namespace {
+
+const Shape kPoint = Point{};
+
+const char* side_word(LimitSide side) {
+  switch (side) {
+    case LimitSide::left:
+      return "left";
+    case LimitSide::right:
+      return "right";
+    case LimitSide::front:
+      return "front";
+    case LimitSide::back:
+      return "back";
+    case LimitSide::rim:
+      return "rim";
+    case LimitSide::edge:
+      return "edge";
+    case LimitSide::none:
+      break;
+  }
+  return "";
+}
+
+// What the travel and bed limits of one area have in common.
+struct Area {
+  LimitGroup group;
+  bool at_nozzle;
+  double wanted;
+  Spread spread;
+};
+
+void append(const Area& area, LimitSide side, FieldPtr field, double radius,
+            std::vector<Limit>& limits) {
+  Limit limit;
+  limit.info.name =
+      std::string(area.group == LimitGroup::travel ? "travel " : "bed ") + side_word(side);
+  limit.info.group = area.group;
+  limit.info.side = side;
+  limit.info.wanted = area.wanted;
+  limit.field = std::move(field);
+  limit.at_nozzle = area.at_nozzle;
+  limit.taken = area.wanted + radius;
+  limit.spread = area.spread;
+  limits.push_back(std::move(limit));
+}
+
+void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) {
+  // Narrower than a rounding of leeways can tell from empty is not empty.
+  constexpr double kNothing = 5e-7;
+  const bool empty = box.width() < -kNothing || box.depth() < -kNothing;
+  const auto side = [&](LimitSide which, Axis axis, double bound, int facing) {
+    append(area, which, empty ? nowhere() : beyond_side(axis, bound, facing), 0, limits);
+  };
+  side(LimitSide::left, Axis::x, box.x0, 1);
+  side(LimitSide::right, Axis::x, box.x1, -1);
+  side(LimitSide::front, Axis::y, box.y0, 1);
+  side(LimitSide::back, Axis::y, box.y1, -1);
+}
+
+FieldPtr or_nowhere(FieldPtr field) { return field ? std::move(field) : nowhere(); }
+
+// The part of the bounding box in which the reference point must be for the spot to stay in it.
+Box eroded(const Box& box, const Box& spot) {
+  return {box.x0 - spot.x0, box.x1 - spot.x1, box.y0 - spot.y0, box.y1 - spot.y1};
+}
+
+Box widened(const Box& box, double by) {
+  return {box.x0 - by, box.x1 + by, box.y0 - by, box.y1 + by};
+}
+
+void append_disc(const Area& area, const Disc& disc, const Shape& spot,
+                 std::vector<Limit>& limits) {
+  if (is_point_or_disc(spot)) {
+    const double radius = radius_of(spot);
+    FieldPtr field = radius > disc.radius
+                         ? nowhere()
+                         : inside_disc({disc.center - center_of(spot), disc.radius});
+    append(area, LimitSide::rim, std::move(field), radius, limits);
+    return;
+  }
+  std::vector<Point> centers;
+  for (Point vertex : convex_hull(outline_points(spot))) centers.push_back(disc.center - vertex);
+  append(area, LimitSide::rim, or_nowhere(inside_discs(centers, disc.radius)), 0, limits);
+}
+
+void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape& spot,
+                     std::vector<Limit>& limits) {
+  const Box box = bounding_box(Shape(polygons));
+  if (is_point_or_disc(spot)) {
+    const double radius = radius_of(spot);
+    FieldPtr field = inside_polygons(translated(polygons, -center_of(spot)));
+    const Box where =
+        eroded(box, {center_of(spot).x, center_of(spot).x, center_of(spot).y, center_of(spot).y});
+    if (radius > 0 && !disc_fits(*field, where, radius)) field = nowhere();
+    append(area, LimitSide::edge, std::move(field), radius, limits);
+    return;
+  }
+  const Box spot_box = bounding_box(spot);
+  const Box frame = eroded(box, spot_box);
+  FieldPtr field;
+  if (!frame.empty()) {
+    const double beyond = 10 + spot_box.width() + spot_box.depth();
+    field = outside_pieces(sweep_surroundings(polygons, spot, widened(box, beyond)), &frame);
+  }
+  append(area, LimitSide::edge, or_nowhere(std::move(field)), 0, limits);
+}
+
+void append_area(const Area& area, const Shape& shape, const Shape& spot,
+                 std::vector<Limit>& limits) {
+  if (const Box* box = std::get_if<Box>(&shape)) {
+    append_sides(area, eroded(*box, bounding_box(spot)), limits);
+  } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    append_disc(area, *disc, spot, limits);
+  } else {
+    append_polygons(area, polygons_of(shape), spot, limits);
+  }
+}
+
+}  // namespace
+
+std::vector<MovingPart> moving_parts(const Setup& setup) {
+  std::vector<MovingPart> parts = {{"nozzle", &kPoint, 0, false}};
+  for (const HeadPart& part : setup.machine.head) {
+    parts.push_back({part.name, &part.outline, part.underside, false});
+  }
+  if (setup.probe.body) {
+    parts.push_back({"probe body", &setup.probe.body->outline, setup.probe.body->underside, true});
+  }
+  return parts;
+}
+
+bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height) {
+  return obstacle.height > nozzle_height + part.underside;
+}
+
+Spread spread_at_probe(const Setup& setup) {
+  const Point u = setup.probe.offset_uncertainty;
+  return {setup.coverage_factor, u.x, u.y, setup.machine.bed_uncertainty};
+}
+
+Spread spread_of_travel(const Setup& setup) {
+  return {setup.coverage_factor, 0, 0, setup.machine.travel_uncertainty};
+}
+
+Spread spread_of_head(const Setup& setup) {
+  return {setup.coverage_factor, 0, 0,
+          std::hypot(setup.machine.travel_uncertainty, setup.machine.bed_uncertainty)};
+}
+
+Spread spread_of(const Setup& setup, const MovingPart& part) {
+  return part.with_probe ? spread_at_probe(setup) : spread_of_head(setup);
+}
+
+void append_travel(const Setup& setup, std::vector<Limit>& limits) {
+  append_area({LimitGroup::travel, true, 0, spread_of_travel(setup)}, setup.machine.travel, kPoint,
+              limits);
+}
+
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
+                std::vector<Limit>& limits) {
+  append_area({LimitGroup::bed, false, edge_distance, spread_at_probe(setup)}, setup.machine.bed,
+              spot, limits);
+}
+
+void append_obstacles(const Setup& setup, std::vector<Limit>& limits) {
+  for (const Obstacle& obstacle : setup.machine.obstacles) {
+    const Swept swept = sweep(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot");
+    Limit limit;
+    limit.info.name = "obstacle " + obstacle.name;
+    limit.info.group = LimitGroup::obstacle;
+    limit.info.obstacle = obstacle.name;
+    limit.info.wanted = obstacle.clearance;
+    limit.field = outside(swept);
+    limit.taken = swept.radius + obstacle.clearance;
+    limit.spread = spread_at_probe(setup);
+    limits.push_back(std::move(limit));
+  }
+}
+
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves,
+                 std::vector<Limit>& limits) {
+  const std::vector<MovingPart> parts = moving_parts(setup);
+  for (const Obstacle& obstacle : setup.machine.obstacles) {
+    for (const MovingPart& part : parts) {
+      if (!meets(obstacle, part, nozzle_height)) continue;
+      const Swept swept = sweep(obstacle.shape, *part.outline, obstacle.name, part.name);
+      Limit limit;
+      limit.info.name = part.name + " over " + obstacle.name;
+      limit.info.group = LimitGroup::head;
+      limit.info.part = part.name;
+      limit.info.obstacle = obstacle.name;
+      limit.info.wanted = obstacle.clearance;
+      limit.field = moves == ForMoves::yes ? outside_by_pieces(swept) : outside(swept);
+      limit.at_nozzle = !part.with_probe;
+      limit.taken = swept.radius + obstacle.clearance;
+      limit.spread = spread_of(setup, part);
+      limits.push_back(std::move(limit));
+    }
+  }
+}
+
+}  // namespace leeway

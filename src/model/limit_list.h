@@ -1,0 +1,47 @@
+#pragma once
+// How a setup becomes a list of limits; shared by Limits and MoveLimits.
+
+#include <vector>
+
+#include "geometry/field.h"
+#include "leeway/limits.h"
+
+namespace leeway {
+
+struct Limit {
+  LimitInfo info;
+  FieldPtr field;
+  bool at_nozzle = false;  // the field is asked for the nozzle's position, else for the probe's
+  double taken = 0;        // off the field's distance: radii and the wanted distance
+  Spread spread;
+};
+
+// Whatever of the head can meet an obstacle: the bare nozzle, its parts, the probe's body.
+struct MovingPart {
+  std::string name;
+  const Shape* outline = nullptr;
+  double underside = 0;
+  bool with_probe = false;  // placed at the probe point, else at the nozzle
+};
+std::vector<MovingPart> moving_parts(const Setup& setup);
+
+// Whether a part comes down on an obstacle when the nozzle is `nozzle_height` above the plate.
+bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height);
+
+// The spreads of the three families of limits (design: "Uncertainty").
+Spread spread_at_probe(const Setup& setup);
+Spread spread_of_travel(const Setup& setup);
+Spread spread_of_head(const Setup& setup);
+Spread spread_of(const Setup& setup, const MovingPart& part);
+
+// The travel limits, then the bed limits of a given spot and edge distance.
+void append_travel(const Setup& setup, std::vector<Limit>& limits);
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
+                std::vector<Limit>& limits);
+void append_obstacles(const Setup& setup, std::vector<Limit>& limits);
+
+enum class ForMoves : bool { no, yes };
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves,
+                 std::vector<Limit>& limits);
+
+}  // namespace leeway

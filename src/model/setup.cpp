@@ -1,0 +1,55 @@
+#include "leeway/setup.h"
+
+#include <algorithm>
+
+#include "geometry/measure.h"
+
+namespace leeway {
+namespace {
+
+Box box_around(const Ring& points) {
+  if (points.empty()) return {1, 0, 1, 0};
+  return bounding_box(points);
+}
+
+}  // namespace
+
+Point probe_position(Point at, Frame frame, Point offset) {
+  return frame == Frame::probe ? at : at + offset;
+}
+
+Box bounding_box(const Shape& shape) {
+  if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    return {disc->center.x - disc->radius, disc->center.x + disc->radius,
+            disc->center.y - disc->radius, disc->center.y + disc->radius};
+  }
+  return box_around(outline_points(shape));
+}
+
+Box lattice_bounds(const Grid& grid, const Machine& machine) {
+  if (const Box* box = std::get_if<Box>(&grid.extent)) return *box;
+  const Margins& margins = std::get<Margins>(grid.extent);
+  const Box around =
+      bounding_box(margins.from == Margins::From::bed ? machine.bed : machine.travel);
+  return {around.x0 + margins.left, around.x1 - margins.right, around.y0 + margins.front,
+          around.y1 - margins.back};
+}
+
+Box lattice_bounds_for_probe(const Setup& setup, const Grid& grid) {
+  Box box = lattice_bounds(grid, setup.machine);
+  if (grid.frame == Frame::probe) return box;
+  const Point offset = setup.probe.offset;
+  return {box.x0 + offset.x, box.x1 + offset.x, box.y0 + offset.y, box.y1 + offset.y};
+}
+
+Point lattice_point(const Box& bounds, int columns, int rows, int column, int row) {
+  // The ends are the given numbers themselves: no rounding may move them.
+  const auto at = [](double from, double to, int index, int count) {
+    if (count == 1) return from + (to - from) / 2;
+    if (index == count - 1) return to;
+    return from + index * (to - from) / (count - 1);
+  };
+  return {at(bounds.x0, bounds.x1, column, columns), at(bounds.y0, bounds.y1, row, rows)};
+}
+
+}  // namespace leeway

@@ -1,0 +1,383 @@
+#include "leeway/limits.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+#include <random>
+
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+
+std::vector<std::string> names(const Limits& limits) {
+  std::vector<std::string> all;
+  for (std::size_t i = 0; i < limits.size(); ++i) all.push_back(limits.info(i).name);
+  return all;
+}
+
+LimitReading reading(const Limits& limits, const std::string& name, Point probe) {
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    if (limits.info(i).name == name) return limits.reading(i, probe);
+  }
+  ADD_FAILURE() << "no limit " << name;
+  return {};
+}
+
+TEST(Limits, AreNamedInOrder) {
+  EXPECT_EQ(names(Limits(heron())),
+            (std::vector<std::string>{"travel left", "travel right", "travel front", "travel back",
+                                      "bed left", "bed right", "bed front", "bed back",
+                                      "obstacle front clip", "nozzle over front clip",
+                                      "fan duct over front clip", "probe body over front clip"}));
+  EXPECT_EQ(names(Limits(bare(Disc{{0, 0}, 90}, polygon({{-95, -95}, {95, -95}, {0, 95}})))),
+            (std::vector<std::string>{"travel edge", "bed rim"}));
+  EXPECT_EQ(names(Limits(bare(polygon({{-95, -95}, {95, -95}, {0, 95}}), Disc{{0, 0}, 90}))),
+            (std::vector<std::string>{"travel rim", "bed edge"}));
+}
+
+TEST(Limits, ThePointOfTheDesignIsShortOnTheRight) {
+  // design.md section 5: grid 5,1 of the example: travel right, -12.5, guard 0.2.
+  const Limits limits(heron());
+  const Finding finding = limits.evaluate({210, 20});
+  EXPECT_EQ(finding.verdict, Verdict::unreachable);
+  EXPECT_EQ(limits.info(finding.limit).name, "travel right");
+  EXPECT_EQ(finding.leeway, -12.5);
+  EXPECT_EQ(finding.guard, 0.2);
+}
+
+TEST(Limits, DecimalsAreExact) {
+  // 229.6 - 38.5 is 191.1 for the user, though not in binary; likewise the others.
+  struct Row {
+    double probe, offset, end;
+  };
+  for (const Row row : {Row{229.6, 38.5, 191.1}, Row{0.3, 0.1, 0.2}, Row{1.1, -2.2, 3.3},
+                        Row{197.3, -38.7, 236}, Row{4.35, 0.05, 4.3}, Row{1000.7, 999.9, 0.8},
+                        Row{2.675, 1.675, 1}, Row{250.1, 0.2, 249.9}}) {
+    leeway::Setup setup = bare(Box{-2000, 2000, -2000, 2000}, Box{-5000, row.end, -5000, 5000});
+    setup.probe.offset = {row.offset, 0};
+    const Finding finding = Limits(setup).evaluate({row.probe, 0});
+    EXPECT_EQ(finding.leeway, 0) << row.probe << " - " << row.offset;
+    EXPECT_EQ(finding.verdict, Verdict::reachable);
+    setup.machine.travel = Box{row.end, 5000, -5000, 5000};
+    EXPECT_EQ(Limits(setup).evaluate({row.probe, 0}).leeway, 0);
+    setup.machine.travel = Box{-5000, row.end - 1e-6, -5000, 5000};
+    EXPECT_EQ(Limits(setup).evaluate({row.probe, 0}).leeway, -1e-6);
+    EXPECT_EQ(Limits(setup).evaluate({row.probe, 0}).verdict, Verdict::unreachable);
+  }
+}
+
+TEST(Limits, AGuardOfExactlyTheLeewayIsReachable) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{-50, 150, -50, 150});
+  setup.machine.bed_uncertainty = 0.3;
+  for (const double at : {0.6, 99.4}) {
+    EXPECT_EQ(Limits(setup).evaluate({at, 50}).verdict, Verdict::reachable) << at;
+  }
+  EXPECT_EQ(Limits(setup).evaluate({0.599999, 50}).verdict, Verdict::marginal);
+  EXPECT_EQ(Limits(setup).evaluate({0, 50}).verdict, Verdict::marginal);
+  EXPECT_EQ(Limits(setup).evaluate({-0.000001, 50}).verdict, Verdict::unreachable);
+}
+
+TEST(Limits, AreGuardedByWhatMayMoveThem) {
+  // design.md section 3, "Uncertainty".
+  leeway::Setup setup = heron();
+  setup.probe.offset_uncertainty = {0.3, 0.05};
+  const Limits limits(setup);
+  const double across = 2 * std::sqrt(0.3 * 0.3 + 0.2 * 0.2);
+  const double along = 2 * std::sqrt(0.05 * 0.05 + 0.2 * 0.2);
+  const double head = 2 * std::sqrt(0.1 * 0.1 + 0.2 * 0.2);
+  const auto guard = [&](const char* name, Point at) { return reading(limits, name, at).guard; };
+  EXPECT_NEAR(guard("travel left", {50, 50}), 0.2, 1e-9);
+  EXPECT_NEAR(guard("bed left", {50, 50}), across, 5e-7);
+  EXPECT_NEAR(guard("bed back", {50, 50}), along, 5e-7);
+  EXPECT_NEAR(guard("obstacle front clip", {115, 50}), along, 5e-7);
+  EXPECT_NEAR(guard("obstacle front clip", {50, 0}), across, 5e-7);
+  EXPECT_NEAR(guard("probe body over front clip", {115, 50}), along, 5e-7);
+  EXPECT_NEAR(guard("nozzle over front clip", {50, 0}), head, 5e-7);
+  EXPECT_NEAR(guard("fan duct over front clip", {115, 90}), head, 5e-7);
+  // From a corner of the clip (130, 4) in direction (3, 4) / 5.
+  EXPECT_NEAR(guard("obstacle front clip", {133, 8}),
+              2 * std::sqrt(0.36 * 0.09 + 0.64 * 0.0025 + 0.04), 5e-7);
+}
+
+TEST(Limits, EachMeasuresItsOwnDistance) {
+  const Limits limits(heron());
+  const Point p{115, 30};  // nozzle at 153.5, 18
+  EXPECT_EQ(reading(limits, "travel left", p).leeway, 157.5);
+  EXPECT_EQ(reading(limits, "travel right", p).leeway, 82.5);
+  EXPECT_EQ(reading(limits, "travel front", p).leeway, 20);
+  EXPECT_EQ(reading(limits, "travel back", p).leeway, 196);
+  EXPECT_EQ(reading(limits, "bed left", p).leeway, 110);  // 115 - radius 4 - edge distance 1
+  EXPECT_EQ(reading(limits, "bed front", p).leeway, 25);
+  EXPECT_EQ(reading(limits, "obstacle front clip", p).leeway, 30 - 4 - 4 - 1);
+  // Body 9 to each side: 30 - 9 - 4 - 1.
+  EXPECT_EQ(reading(limits, "probe body over front clip", p).leeway, 16);
+  // Nozzle (153.5, 18) to the clip's corner (130, 4), less the clearance.
+  EXPECT_NEAR(reading(limits, "nozzle over front clip", p).leeway, std::hypot(23.5, 14) - 1, 5e-7);
+  // Duct 131.5..175.5 by -12..10: 1.5 right of the clip, 1 of clearance.
+  EXPECT_EQ(reading(limits, "fan duct over front clip", p).leeway, 0.5);
+}
+
+TEST(Limits, OnlyPartsLowerThanTheObstacleMeetIt) {
+  leeway::Setup setup = heron();
+  setup.machine.obstacles[0].height = 5;  // trigger 2 + duct 3: equal is not higher
+  EXPECT_EQ(names(Limits(setup)).size(), 11u);
+  setup.machine.obstacles[0].height = 2;
+  setup.probe.body->underside = -1;
+  EXPECT_EQ(names(Limits(setup)).back(), "probe body over front clip");
+  EXPECT_EQ(names(Limits(setup)).size(), 10u);
+  setup.machine.obstacles[0].height = 0;
+  EXPECT_EQ(names(Limits(setup)).back(), "obstacle front clip") << "it spoils a reading only";
+}
+
+TEST(Limits, TheReasonOfAPointThatFailsIsTheLeastLeeway) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 90, 0, 100});
+  setup.machine.bed_uncertainty = 5;
+  const Limits limits(setup);
+  const Finding finding = limits.evaluate({95, 101});
+  EXPECT_EQ(limits.info(finding.limit).name, "travel right");
+  EXPECT_EQ(finding.leeway, -5);
+}
+
+TEST(Limits, TheReasonOfAPointThatPassesIsTheLeastLeewayMinusGuard) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.machine.bed_uncertainty = 5;  // guard 10
+  const Limits limits(setup);
+  // Travel left has 12, no guard; bed back has 20 of which 10 are guard.
+  const Finding finding = limits.evaluate({12, 80});
+  EXPECT_EQ(limits.info(finding.limit).name, "bed left") << "12 - 10 beats 20 - 10 and 12 - 0";
+  EXPECT_EQ(finding.leeway, 12);
+  EXPECT_EQ(finding.guard, 10);
+}
+
+TEST(Limits, TiesGoToTheFirstInOrder) {
+  const leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  const Limits limits(setup);
+  EXPECT_EQ(limits.info(limits.evaluate({10, 50}).limit).name, "travel left");
+  EXPECT_EQ(limits.info(limits.evaluate({50, 50}).limit).name, "travel left");
+  EXPECT_EQ(limits.info(limits.evaluate({50, -1}).limit).name, "travel front");
+  leeway::Setup clip = bare(Box{0, 100, 0, 100}, Box{-50, 150, -50, 150});
+  clip.machine.obstacles = {{"clip", Box{20, 30, 40, 60}, 5, 0}};
+  const Limits with_clip(clip);
+  EXPECT_EQ(with_clip.info(with_clip.evaluate({10, 50}).limit).name, "bed left");
+  EXPECT_EQ(with_clip.info(with_clip.evaluate({35, 50}).limit).name, "obstacle clip");
+}
+
+TEST(Limits, ASpotThatDoesNotFitIsMinusInfinityEverywhere) {
+  leeway::Setup setup = bare(Box{0, 10, 0, 100}, Box{-50, 150, -50, 150});
+  setup.probe.spot = Disc{{0, 0}, 6};
+  EXPECT_EQ(Limits(setup).evaluate({5, 50}).leeway, -kInfinity);
+  EXPECT_EQ(Limits(setup).evaluate({5, 50}).verdict, Verdict::unreachable);
+  setup.probe.spot = Disc{{0, 0}, 5};
+  EXPECT_EQ(Limits(setup).evaluate({5, 50}).leeway, 0) << "it fits exactly";
+
+  leeway::Setup round = bare(Disc{{0, 0}, 10}, square(50));
+  round.probe.spot = Disc{{0, 0}, 11};
+  EXPECT_EQ(Limits(round).evaluate({0, 0}).leeway, -kInfinity);
+  round.probe.spot = Box{-9, 9, -9, 9};
+  EXPECT_EQ(Limits(round).evaluate({0, 0}).leeway, -kInfinity);
+  round.probe.spot = Box{-6, 6, -8, 8};
+  EXPECT_EQ(Limits(round).evaluate({0, 0}).leeway, 0);
+
+  leeway::Setup corner = bare(polygon({{0, 0}, {10, 0}, {0, 10}}), square(50));
+  corner.probe.spot = Disc{{0, 0}, 3};
+  EXPECT_EQ(Limits(corner).evaluate({2, 2}).leeway, -kInfinity);
+  corner.probe.spot = Box{0, 6, 0, 6};
+  EXPECT_EQ(Limits(corner).evaluate({0, 0}).leeway, -kInfinity);
+}
+
+TEST(Limits, ARoundPlateLeavesTheRadiusForARoundSpot) {
+  leeway::Setup setup = bare(Disc{{0, 0}, 90}, Disc{{0, 0}, 95});
+  setup.probe.offset = {25, -10};
+  setup.probe.spot = Disc{{1, 0}, 4};
+  setup.probe.edge_distance = 1.5;
+  const Limits limits(setup);
+  EXPECT_NEAR(reading(limits, "bed rim", {29, 40}).leeway, 90 - 50 - 4 - 1.5, 5e-7);
+  EXPECT_NEAR(reading(limits, "travel rim", {55, 30}).leeway, 95 - 50, 5e-7);
+}
+
+TEST(Limits, ARoundPlateUnderASquareSpotIsTheNearestCorner) {
+  leeway::Setup setup = bare(Disc{{0, 0}, 50}, square(500));
+  setup.probe.spot = square(6);
+  const Limits limits(setup);
+  // Corner at (30, 40) when the spot is at (24, 34).
+  EXPECT_EQ(reading(limits, "bed rim", {24, 34}).leeway, 0);
+  EXPECT_NEAR(reading(limits, "bed rim", {0, 0}).leeway, 50 - std::hypot(6, 6), 5e-7);
+  EXPECT_LT(reading(limits, "bed rim", {25, 34}).leeway, 0);
+}
+
+// One plate said in four ways must give the same verdicts.
+TEST(Limits, ARectangleAsPolygonGivesTheSameVerdicts) {
+  for (const Shape& spot : {Shape(Point{}), Shape(Disc{{1, -2}, 4}), Shape(Box{-3, 5, -4, 2}),
+                            polygon({{-3, -4}, {5, -4}, {5, 2}, {0, 0}, {-3, 2}})}) {
+    leeway::Setup sides = bare(Box{0, 100, 0, 80}, Box{-20, 90, -10, 85});
+    sides.probe.offset = {-12.5, 7};
+    sides.probe.offset_uncertainty = {0.8, 0.1};
+    sides.probe.spot = spot;
+    sides.probe.edge_distance = 1;
+    leeway::Setup edges = sides;
+    edges.machine.bed = polygon({{0, 0}, {100, 0}, {100, 80}, {0, 80}});
+    edges.machine.travel = polygon({{-20, -10}, {-20, 85}, {90, 85}, {90, -10}});
+    const Limits a(sides);
+    const Limits b(edges);
+    std::mt19937 random(5);
+    std::uniform_int_distribution<int> at(-400, 2400);
+    for (int i = 0; i < 3000; ++i) {
+      const Point p{at(random) / 20.0, at(random) / 20.0};
+      const Finding x = a.evaluate(p);
+      const Finding y = b.evaluate(p);
+      EXPECT_EQ(x.verdict, y.verdict) << p.x << ", " << p.y << " leeway " << x.leeway << " "
+                                      << y.leeway << " guard " << x.guard << " " << y.guard;
+      if (x.leeway > 0 && y.leeway > 0) {
+        EXPECT_NEAR(x.leeway - x.guard, y.leeway - y.guard, 2e-6) << p.x << ", " << p.y;
+      }
+    }
+  }
+}
+
+TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
+  leeway::Setup setup = heron();
+  setup.machine.obstacles.push_back({"screw", Disc{{60, 150}, 3}, 10, 0.5});
+  setup.machine.obstacles.push_back(
+      {"handle", polygon({{200, 100}, {230, 100}, {230, 140}, {215, 120}}), 20, 2});
+  setup.machine.head.push_back({"wheel", Disc{{15, 20}, 6}, 1});
+  for (const Point u : {Point{0.15, 0.15}, Point{0.9, 0.1}}) {
+    setup.probe.offset_uncertainty = u;
+    const Limits limits(setup);
+    std::vector<Point> probes;
+    for (int row = 0; row < 120; ++row) {
+      for (int column = 0; column < 131; ++column) {
+        probes.push_back({-10 + column * 2.0, -10 + row * 2.0});
+      }
+    }
+    std::mt19937 random(3);
+    for (int i = 0; i < 1000; ++i) probes.push_back(probes[random() % probes.size()]);
+    std::vector<Finding> findings(probes.size());
+    limits.evaluate(probes, findings);
+    for (std::size_t i = 0; i < probes.size(); ++i) {
+      const Finding one = limits.evaluate(probes[i]);
+      ASSERT_EQ(findings[i].limit, one.limit) << probes[i].x << ", " << probes[i].y;
+      ASSERT_EQ(findings[i].leeway, one.leeway);
+      ASSERT_EQ(findings[i].guard, one.guard);
+      ASSERT_EQ(findings[i].verdict, one.verdict);
+    }
+  }
+}
+
+TEST(Limits, TheReasonIsTheOneThatAllReadingsGive) {
+  const leeway::Setup setup = heron();
+  const Limits limits(setup);
+  for (int x = -20; x < 250; x += 3) {
+    for (int y = -20; y < 230; y += 3) {
+      const Point p{x + 0.5, y + 0.25};
+      const Finding finding = limits.evaluate(p);
+      double least = kInfinity;
+      double slack = kInfinity;
+      for (std::size_t i = 0; i < limits.size(); ++i) {
+        const LimitReading r = limits.reading(i, p);
+        least = std::min(least, r.leeway);
+        slack = std::min(slack, r.leeway - r.guard);
+      }
+      const LimitReading reason = limits.reading(finding.limit, p);
+      EXPECT_EQ(reason.leeway, finding.leeway);
+      EXPECT_EQ(reason.guard, finding.guard);
+      EXPECT_EQ(finding.verdict, least < 0       ? Verdict::unreachable
+                                 : slack < -1e-9 ? Verdict::marginal
+                                                 : Verdict::reachable);
+      EXPECT_NEAR(least < 0 ? finding.leeway : finding.leeway - finding.guard,
+                  least < 0 ? least : slack, 1e-9);
+    }
+  }
+}
+
+TEST(Limits, NeverSayMinusZero) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.probe.offset = {-1e-9, 0};
+  EXPECT_FALSE(std::signbit(Limits(setup).evaluate({100, 50}).leeway));
+}
+
+TEST(Limits, OnPlateKnowsHoles) {
+  leeway::Setup setup = bare(
+      polygon({{0, 0}, {100, 0}, {100, 100}, {0, 100}}, {{{40, 40}, {60, 40}, {60, 60}, {40, 60}}}),
+      square(500));
+  setup.probe.spot = Disc{{0, 0}, 4};
+  EXPECT_EQ(Limits(setup).on_plate({50, 50}), -10);
+  EXPECT_EQ(Limits(setup).on_plate({30, 50}), 10);
+  EXPECT_EQ(Limits(setup).on_plate({100, 50}), 0);
+}
+
+TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
+  // Two combs: about 70 teeth each, so about 70 x 70 pieces.
+  const auto comb = [](int teeth) {
+    Ring ring;
+    for (int i = 0; i < teeth; ++i) {
+      ring.push_back({i * 2.0, 5});
+      ring.push_back({i * 2.0 + 1, 1});
+    }
+    ring.push_back({teeth * 2.0, 5});
+    ring.push_back({teeth * 2.0, 0});
+    ring.push_back({0, 0});
+    return polygon(ring);
+  };
+  leeway::Setup setup = bare(square(500), square(500));
+  setup.machine.obstacles = {{"comb", comb(70), 10, 0}};
+  setup.machine.head = {{"rake", comb(70), 1}};
+  try {
+    const Limits limits(setup);
+    FAIL() << "accepted";
+  } catch (const SetupTooDetailed& e) {
+    EXPECT_NE(std::string(e.what()).find("comb"), std::string::npos);
+    EXPECT_NE(std::string(e.what()).find("rake"), std::string::npos);
+  }
+}
+
+TEST(MoveLimits, StopAtWhatStandsInTheWay) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200});
+  setup.machine.obstacles = {{"post", Box{90, 110, 90, 110}, 10, 2}};
+  setup.machine.head = {{"duct", Box{-20, 20, -5, 5}, 3}};
+  setup.probe.travel_height = 5;
+  const MoveLimits limits(setup);
+  MoveStop stop;
+  EXPECT_TRUE(limits.blocked({20, 100}, {180, 100}, stop));
+  EXPECT_EQ(stop.limit.name, "duct over post");
+  EXPECT_EQ(stop.leeway, -17) << "15 deep, 2 of clearance";
+  EXPECT_FALSE(limits.blocked({20, 117}, {180, 117}, stop)) << "exactly at the clearance";
+  EXPECT_TRUE(limits.blocked({20, 116.999}, {180, 116.999}, stop));
+  EXPECT_FALSE(limits.blocked({20, 20}, {180, 20}, stop));
+  setup.probe.travel_height = 7;  // 10 is not higher than 7 + 3; the bare nozzle still meets it
+  EXPECT_TRUE(MoveLimits(setup).blocked({20, 100}, {180, 100}, stop));
+  EXPECT_EQ(stop.limit.name, "nozzle over post");
+  setup.probe.travel_height = 10;
+  EXPECT_FALSE(MoveLimits(setup).blocked({20, 100}, {180, 100}, stop));
+}
+
+TEST(MoveLimits, TheBodyGoesWithTheProbe) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{-100, 300, -100, 300});
+  setup.machine.obstacles = {{"post", Box{90, 110, 90, 110}, 10, 0}};
+  setup.probe.offset = {0, 50};
+  setup.probe.body = ProbeBody{Box{-5, 5, -5, 5}, -2};
+  setup.probe.travel_height = 11;
+  MoveStop stop;
+  const MoveLimits limits(setup);
+  EXPECT_TRUE(limits.blocked({20, 100}, {180, 100}, stop));
+  EXPECT_EQ(stop.limit.name, "probe body over post");
+  EXPECT_FALSE(limits.blocked({20, 150}, {180, 150}, stop)) << "there the nozzle passes over it";
+}
+
+TEST(MoveLimits, ANotchOfTheTravelIsInTheWay) {
+  leeway::Setup setup =
+      bare(Box{0, 100, 0, 100},
+           polygon({{0, 0}, {100, 0}, {100, 100}, {60, 100}, {50, 50}, {40, 100}, {0, 100}}));
+  MoveStop stop;
+  const MoveLimits limits(setup);
+  EXPECT_TRUE(limits.blocked({20, 80}, {80, 80}, stop));
+  EXPECT_EQ(stop.limit.name, "travel edge");
+  EXPECT_LT(stop.leeway, 0);
+  EXPECT_FALSE(limits.blocked({20, 50}, {80, 50}, stop)) << "it touches the notch";
+}
+
+}  // namespace
+}  // namespace leeway

@@ -1,0 +1,208 @@
+#include "leeway/regions.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "leeway/limits.h"
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+constexpr double kPi = 3.14159265358979323846;
+
+double area_of(const leeway::Setup& setup, RegionKind kind) {
+  return area(Regions(setup).get(kind));
+}
+
+TEST(Regions, OfTheDesignsExample) {
+  const Regions regions(heron());
+  EXPECT_EQ(area(regions.get(RegionKind::bed)), 48300);
+  EXPECT_EQ(*bounds(regions.get(RegionKind::bed)), (Box{0, 230, 0, 210}));
+  // Probe = nozzle + offset: the travel -4..236, -2..214 carries it to -42.5..197.5, 10..226; the
+  // plate leaves 5..225, 5..205 for a spot of radius 4 that keeps 1 from the edge. The body has to
+  // keep 9 + 1 from the clip, which ends at y = 4.
+  EXPECT_EQ(*bounds(regions.get(RegionKind::sensing)), (Box{5, 225, 5, 205}));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5, 197.5, 10, 205}));
+  // Guards: plate 0.5, travel 0.2.
+  EXPECT_EQ(*bounds(regions.get(RegionKind::guarded)), (Box{5.5, 197.3, 10.2, 204.5}));
+  EXPECT_FALSE(regions.why_empty(RegionKind::guarded));
+}
+
+TEST(Regions, AreaOfADiscCutByARectangularTravel) {
+  // check-values 4.1 (segment formula): disc R = 100 within |x| <= 80, |y| <= 90: 26971.38622.
+  EXPECT_NEAR(area_of(bare(Disc{{0, 0}, 100}, Box{-80, 80, -90, 90}), RegionKind::reachable),
+              26971.3862224802084, 630 * 0.002);
+}
+
+TEST(Regions, AreaOfALens) {
+  // check-values 4.1: R = 100 and the same shifted by 50: 21521.0922502970882.
+  leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});
+  setup.probe.offset = {30, 40};
+  EXPECT_NEAR(area_of(setup, RegionKind::reachable), 21521.0922502970882, 560 * 0.002);
+  EXPECT_LT(area_of(setup, RegionKind::reachable), 21521.0922502970882) << "on the safe side";
+}
+
+TEST(Regions, AreaOfAnErodedPlate) {
+  // check-values 4.3: 220 x 200 eroded by 15 gives 32300; by a square of half-side 15 as well.
+  leeway::Setup setup = bare(Box{0, 220, 0, 200}, square(500));
+  setup.probe.edge_distance = 15;
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  setup.probe.edge_distance = 0;
+  setup.probe.spot = square(15);
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  setup.machine.bed = polygon({{0, 0}, {220, 0}, {220, 200}, {0, 200}});
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  // Triangle 3-4-5 eroded by 1/2: 6 (1 - 1/2)^2 = 1.5.
+  setup.machine.bed = polygon({{0, 0}, {4, 0}, {0, 3}});
+  setup.probe.spot = Disc{{0, 0}, 0.5};
+  EXPECT_NEAR(area_of(setup, RegionKind::sensing), 1.5, 12 * 0.002);
+}
+
+TEST(Regions, AreaOfAPlateWithoutAGrownObstacle) {
+  // Steiner (check-values 4.3): a 10 x 10 obstacle grown by 2 takes 192.566370614359173.
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, square(500));
+  setup.machine.obstacles = {{"box", Box{45, 55, 45, 55}, 0, 0.5}};
+  setup.probe.spot = Disc{{0, 0}, 1.5};
+  EXPECT_NEAR(area_of(setup, RegionKind::sensing), 97 * 97 - 192.566370614359173, 60 * 0.002);
+  // A pentagon of area 14: triangle (0,0) (4,0) (0,3) swept by the unit square.
+  setup.machine.obstacles = {{"wedge", polygon({{50, 50}, {54, 50}, {50, 53}}), 0, 0}};
+  setup.probe.spot = Box{0, 1, 0, 1};
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 99 * 99 - 14);
+}
+
+TEST(Regions, PrintableLeavesTheProbeOut) {
+  leeway::Setup setup = heron();
+  const double with_body = area_of(setup, RegionKind::printable);
+  setup.probe.body.reset();
+  setup.probe.offset = {10, 10};
+  EXPECT_EQ(area_of(setup, RegionKind::printable), with_body);
+  setup.machine.print_inset = 5;
+  setup.machine.obstacles.clear();
+  EXPECT_EQ(area_of(setup, RegionKind::printable), 220 * 200);
+}
+
+TEST(Regions, PrintableGivesWayToPartsLowerThanAnObstacle) {
+  // Nozzle at height 0: the duct (underside 3) meets a clip of 6, not one of 3.
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.machine.head = {{"duct", Box{-10, 10, -5, 5}, 3}};
+  setup.machine.obstacles = {{"clip", Box{40, 60, 40, 60}, 6, 0}};
+  EXPECT_EQ(area_of(setup, RegionKind::printable), 10000 - 40 * 30);
+  setup.machine.obstacles[0].height = 3;
+  EXPECT_EQ(area_of(setup, RegionKind::printable), 10000 - 20 * 20);
+  setup.machine.obstacles[0].height = 0;
+  EXPECT_EQ(area_of(setup, RegionKind::printable), 10000);
+}
+
+TEST(Regions, SayWhyTheyAreEmpty) {
+  leeway::Setup setup = bare(Box{0, 10, 0, 100}, Box{-50, 150, -50, 150});
+  setup.probe.spot = Disc{{0, 0}, 6};
+  EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
+            "the sensing spot does not fit on the plate");
+  EXPECT_EQ(Regions(setup).why_empty(RegionKind::guarded),
+            "the sensing spot does not fit on the plate");
+  setup.probe.spot = Point{};
+  setup.probe.offset = {500, 0};
+  EXPECT_NE(Regions(setup).why_empty(RegionKind::reachable)->find("offset"), std::string::npos);
+  EXPECT_FALSE(Regions(setup).why_empty(RegionKind::sensing));
+  setup.probe.offset = {0, 0};
+  setup.machine.bed_uncertainty = 3;
+  EXPECT_NE(Regions(setup).why_empty(RegionKind::guarded)->find("uncertainty"), std::string::npos);
+  setup.machine.obstacles = {{"sheet", Box{-5, 15, -5, 105}, 0, 0}};
+  EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
+            "the obstacles leave no place on the plate for the sensing spot");
+  setup.machine.travel = Box{50, 60, 0, 10};
+  EXPECT_EQ(Regions(setup).why_empty(RegionKind::printable),
+            "the nozzle's travel does not reach the plate");
+}
+
+TEST(RegionMeasure, AreaWithinABox) {
+  // L of area 75 with a hole of 4.
+  const MultiPolygon l{
+      {{{0, 0}, {10, 0}, {10, 5}, {5, 5}, {5, 10}, {0, 10}}, {{{1, 1}, {1, 3}, {3, 3}, {3, 1}}}}};
+  EXPECT_EQ(area(l), 71);
+  EXPECT_EQ(area_within(l, {-1, 11, -1, 11}), 71);
+  EXPECT_EQ(area_within(l, {0, 2, 0, 10}), 18);
+  EXPECT_EQ(area_within(l, {4, 10, 4, 10}), 6 + 6 - 1);
+  EXPECT_EQ(area_within(l, {6, 10, 6, 10}), 0);
+  EXPECT_EQ(area_within(l, {20, 30, 20, 30}), 0);
+  EXPECT_EQ(area_within(l, {4, 3, 0, 10}), 0);
+}
+
+TEST(RegionMeasure, ClosestPoint) {
+  const MultiPolygon l{
+      {{{0, 0}, {10, 0}, {10, 5}, {5, 5}, {5, 10}, {0, 10}}, {{{1, 1}, {1, 3}, {3, 3}, {3, 1}}}}};
+  EXPECT_EQ(*closest_point(l, {-3, 4}), (Point{0, 4}));
+  EXPECT_EQ(*closest_point(l, {7, 6}), (Point{7, 5}));
+  EXPECT_EQ(*closest_point(l, {4, 4}), (Point{4, 4}));
+  EXPECT_EQ(*closest_point(l, {2, 1.5}), (Point{2, 1})) << "out of the hole";
+  EXPECT_FALSE(closest_point({}, {0, 0}));
+  EXPECT_FALSE(bounds(MultiPolygon{}));
+}
+
+// The two must agree away from the boundary, for every kind of shape.
+TEST(Regions, AgreeWithTheLimits) {
+  leeway::Setup curved = bare(Disc{{0, 0}, 90}, Disc{{5, 0}, 95});
+  curved.probe.offset = {20, -15};
+  curved.probe.offset_uncertainty = {0.6, 0.1};
+  curved.probe.spot = polygon({{-5, -3}, {5, -3}, {5, 4}, {0, 1}, {-5, 4}});
+  curved.machine.obstacles = {
+      {"post", Disc{{10, 20}, 6}, 20, 1},
+      {"rail", polygon({{-60, -40}, {-20, -45}, {-40, -20}, {-35, -38}}), 9, 0.5}};
+  curved.machine.head = {
+      {"wheel", Disc{{12, 3}, 5}, 2},
+      {"hook", polygon({{-9, -2}, {-3, -2}, {-3, 8}, {-5, 8}, {-5, 0}, {-9, 0}}), 1}};
+  leeway::Setup notched = heron();
+  notched.machine.bed = polygon({{0, 0},
+                                 {230, 0},
+                                 {230, 190},
+                                 {210, 210},
+                                 {120, 210},
+                                 {120, 180},
+                                 {90, 180},
+                                 {90, 210},
+                                 {0, 210}},
+                                {{{40, 60}, {60, 60}, {60, 70}, {40, 70}}});
+  notched.probe.offset_uncertainty = {0.5, 0.1};
+  leeway::Setup swept = notched;
+  swept.probe.spot = Box{-6, 6, -4, 4};
+  for (const leeway::Setup& setup : {heron(), curved, notched, swept}) {
+    const Limits limits(setup);
+    const Regions regions(setup);
+    const auto inside = [&](RegionKind kind, Point p) {
+      return *closest_point(regions.get(kind), p) == p;
+    };
+    int decided = 0;
+    for (double x = -100; x < 240; x += 3.3) {
+      for (double y = -100; y < 240; y += 3.7) {
+        const Point p{x + 0.001, y + 0.002};
+        const Finding finding = limits.evaluate(p);
+        if (inside(RegionKind::guarded, p)) {
+          EXPECT_EQ(finding.verdict, Verdict::reachable) << p.x << ", " << p.y;
+        } else if (finding.verdict == Verdict::reachable) {
+          EXPECT_LT(finding.leeway - finding.guard, 0.02) << p.x << ", " << p.y;
+        }
+        if (inside(RegionKind::reachable, p)) {
+          EXPECT_NE(finding.verdict, Verdict::unreachable) << p.x << ", " << p.y;
+          ++decided;
+        } else if (finding.verdict != Verdict::unreachable) {
+          double least = 1e9;
+          for (std::size_t i = 0; i < limits.size(); ++i) {
+            least = std::min(least, limits.reading(i, p).leeway);
+          }
+          EXPECT_LT(least, 0.003) << p.x << ", " << p.y;
+        }
+      }
+    }
+    EXPECT_GT(decided, 300);
+  }
+}
+
+TEST(Regions, ARoundOneIsRound) {
+  EXPECT_NEAR(area_of(bare(Disc{{0, 0}, 90}, square(200)), RegionKind::bed), kPi * 8100,
+              2 * kPi * 90 * 0.002);
+}
+
+}  // namespace
+}  // namespace leeway
