@@ -1,0 +1,19 @@
+#pragma once
+// The requested points of a setup, in the order of the results.
+
+#include <vector>
+
+#include "leeway/check.h"
+
+namespace leeway {
+
+// Lattice points row by row from the front left, named points, home; findings are not filled in.
+// `skipped` counts the lattice points left out because they are off the plate.
+std::vector<CheckedPoint> requested_points(const Setup& setup, const Limits& limits,
+                                           std::size_t& skipped);
+
+// The indices of the lattice points that are not unreachable, in travel order: serpentine, from
+// the front left.
+std::vector<std::size_t> travel_order(const std::vector<CheckedPoint>& points);
+
+}  // namespace leeway
