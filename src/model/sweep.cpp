@@ -1,5 +1,7 @@
 #include "model/sweep.h"
 
+#include <cmath>
+
 #include "geometry/measure.h"
 #include "geometry/minkowski.h"
 #include "leeway/limits.h"
@@ -29,6 +31,41 @@ std::vector<Ring> checked_sum(const std::vector<Ring>& a, const std::vector<Ring
                               const std::string& what) {
   if (a.size() * b.size() > Limits::kMostPieces) too_detailed(what);
   return sum_pieces(a, b);
+}
+
+// Whether a ring lies in another that it does not cross; the two may touch at points.
+bool lies_in(const Ring& ring, const Ring& other) {
+  const FieldPtr inside = inside_polygons({{other, {}}});
+  double most = 0;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Point a = ring[i];
+    const Point b = ring[(i + 1) % ring.size()];
+    const double middle = inside->distance(0.5 * (a + b));
+    const double corner = inside->distance(a);
+    if (std::abs(middle) > std::abs(most)) most = middle;
+    if (std::abs(corner) > std::abs(most)) most = corner;
+  }
+  return most > 0;
+}
+
+// What is not plate: the frame without the outer rings, and the holes. A polygon may lie in a hole
+// of another, and belongs to the smallest hole around it.
+MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
+  MultiPolygon empty{to_polygon(frame)};
+  for (const Polygon& polygon : bed) {
+    for (const Ring& hole : polygon.holes) empty.push_back({hole, {}});
+  }
+  for (const Polygon& polygon : bed) {
+    Polygon* around = &empty.front();
+    for (std::size_t i = 1; i < empty.size(); ++i) {
+      if (!lies_in(polygon.outer, empty[i].outer)) continue;
+      if (std::abs(signed_area(empty[i].outer)) < std::abs(signed_area(around->outer))) {
+        around = &empty[i];
+      }
+    }
+    around->holes.push_back(polygon.outer);
+  }
+  return empty;
 }
 
 }  // namespace
@@ -72,16 +109,8 @@ Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacl
 }
 
 std::vector<Ring> sweep_surroundings(const MultiPolygon& bed, const Shape& spot, const Box& frame) {
-  MultiPolygon around{to_polygon(frame)};
-  MultiPolygon within;
-  for (const Polygon& polygon : bed) {
-    around.front().holes.push_back(polygon.outer);
-    for (const Ring& hole : polygon.holes) within.push_back({hole, {}});
-  }
-  std::vector<Ring> pieces = convex_pieces(around);
-  for (Ring& piece : convex_pieces(within)) pieces.push_back(std::move(piece));
-  return checked_sum(pieces, convex_pieces(mirrored(polygons_of(spot))),
-                     "the plate and the sensing spot");
+  return checked_sum(convex_pieces(surroundings(bed, frame)),
+                     convex_pieces(mirrored(polygons_of(spot))), "the plate and the sensing spot");
 }
 
 FieldPtr outside(const Swept& swept) {

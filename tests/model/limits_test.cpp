@@ -309,6 +309,19 @@ TEST(Limits, OnPlateKnowsHoles) {
   EXPECT_EQ(Limits(setup).on_plate({100, 50}), 0);
 }
 
+TEST(Limits, APlateMayHaveAnIslandInAHole) {
+  // With a square spot of half-side 1 the frame leaves 1..13 and the island 61..91.
+  leeway::Setup setup = bare(MultiPolygon{{{{0, 0}, {140, 0}, {140, 150}, {0, 150}},
+                                           {{{28, 28}, {112, 28}, {112, 125}, {28, 125}}}},
+                                          {{{43, 43}, {92, 43}, {92, 110}, {43, 110}}, {}}},
+                             square(500));
+  setup.probe.spot = square(1);
+  const Limits limits(setup);
+  EXPECT_EQ(limits.evaluate({14, 75}).leeway, 13);
+  EXPECT_EQ(limits.evaluate({67, 75}).leeway, 23) << "the middle of the island, 25 from its edges";
+  EXPECT_EQ(limits.evaluate({35, 75}).verdict, Verdict::unreachable) << "the moat";
+}
+
 TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
   // Two combs: about 70 teeth each, so about 70 x 70 pieces.
   const auto comb = [](int teeth) {
