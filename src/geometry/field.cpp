@@ -5,6 +5,7 @@
 #include "geometry/convex_distance.h"
 #include "geometry/segment.h"
 #include "geometry/vector.h"
+#include "geometry/wide.h"
 
 namespace leeway {
 
@@ -13,6 +14,36 @@ void Field::distances(const double* xs, const double* ys, double* out, std::size
 }
 
 namespace {
+
+inline double larger(double a, double b) { return a > b ? a : b; }
+
+inline double outside_box_distance(const Box& box, double x, double y) {
+  const double dx = larger(box.x0 - x, x - box.x1);
+  const double dy = larger(box.y0 - y, y - box.y1);
+  const double out_x = larger(dx, 0.0);
+  const double out_y = larger(dy, 0.0);
+  return std::sqrt(out_x * out_x + out_y * out_y) - larger(-larger(dx, dy), 0.0);
+}
+
+LEEWAY_WIDE void outside_box_distances(Box box, const double* xs, const double* ys,
+                                       double* __restrict out, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) out[i] = outside_box_distance(box, xs[i], ys[i]);
+}
+
+LEEWAY_WIDE void beyond_side_distances(const double* values, double bound, double facing,
+                                       double* __restrict out, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) out[i] = facing * (values[i] - bound);
+}
+
+// sign * (|p - center| - radius)
+LEEWAY_WIDE void disc_distances(Disc disc, double sign, const double* xs, const double* ys,
+                                double* __restrict out, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) {
+    const double x = xs[i] - disc.center.x;
+    const double y = ys[i] - disc.center.y;
+    out[i] = sign * (std::sqrt(x * x + y * y) - disc.radius);
+  }
+}
 
 class BeyondSide final : public Field {
  public:
@@ -26,9 +57,7 @@ class BeyondSide final : public Field {
   }
   void distances(const double* xs, const double* ys, double* out,
                  std::size_t count) const override {
-    const double* values = axis_ == Axis::x ? xs : ys;
-    const double facing = facing_;
-    for (std::size_t i = 0; i < count; ++i) out[i] = facing * (values[i] - bound_);
+    beyond_side_distances(axis_ == Axis::x ? xs : ys, bound_, facing_, out, count);
   }
   double least_along(Point a, Point b) const override { return std::min(distance(a), distance(b)); }
 
@@ -47,6 +76,10 @@ class InsideDisc final : public Field {
     const Point v = p - disc_.center;
     const double length = norm(v);
     return {disc_.radius - length, spread.along(v, length)};
+  }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    disc_distances(disc_, -1, xs, ys, out, count);
   }
   double least_along(Point a, Point b) const override { return std::min(distance(a), distance(b)); }
 
@@ -67,6 +100,10 @@ class OutsideDisc final : public Field {
     const double length = norm(v);
     return {length - disc_.radius, spread.along(v, length)};
   }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    disc_distances(disc_, 1, xs, ys, out, count);
+  }
   double least_along(Point a, Point b) const override {
     return nearest_on_segment(a, b, disc_.center).distance - disc_.radius;
   }
@@ -79,13 +116,7 @@ class OutsideBox final : public Field {
  public:
   explicit OutsideBox(const Box& box) : box_(box) {}
 
-  double distance(Point p) const override {
-    const double dx = std::max(box_.x0 - p.x, p.x - box_.x1);
-    const double dy = std::max(box_.y0 - p.y, p.y - box_.y1);
-    const double out_x = std::max(dx, 0.0);
-    const double out_y = std::max(dy, 0.0);
-    return std::sqrt(out_x * out_x + out_y * out_y) + std::min(std::max(dx, dy), 0.0);
-  }
+  double distance(Point p) const override { return outside_box_distance(box_, p.x, p.y); }
   Room room(Point p, const Spread& spread) const override {
     const double dx = std::max(box_.x0 - p.x, p.x - box_.x1);
     const double dy = std::max(box_.y0 - p.y, p.y - box_.y1);
@@ -98,7 +129,7 @@ class OutsideBox final : public Field {
   }
   void distances(const double* xs, const double* ys, double* out,
                  std::size_t count) const override {
-    for (std::size_t i = 0; i < count; ++i) out[i] = OutsideBox::distance({xs[i], ys[i]});
+    outside_box_distances(box_, xs, ys, out, count);
   }
   double least_along(Point a, Point b) const override {
     return least_convex([this](Point p) { return distance(p); }, a, b);

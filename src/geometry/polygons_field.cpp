@@ -6,23 +6,76 @@
 #include "geometry/field.h"
 #include "geometry/measure.h"
 #include "geometry/segment.h"
+#include "geometry/wide.h"
 
 namespace leeway {
 namespace {
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
+// More than rounding can take from a bound, in mm.
+constexpr double kDoubt = 1e-6;
+
 // An edge of the boundary; the allowed side is on its left.
 struct Edge {
   Point a;
   Point b;
   Point after;  // the end of the edge that follows
+  Point along;  // b - a
+  double per_squared_length = 0;
+  double x_per_y = 0;
 };
+
+Edge make_edge(Point a, Point b, Point after) {
+  const Point along = b - a;
+  return {a, b, after, along, 1 / dot(along, along), along.x / along.y};
+}
+
+inline double squared_distance(const Edge& edge, double x, double y) {
+  const double vx = x - edge.a.x;
+  const double vy = y - edge.a.y;
+  double t = (vx * edge.along.x + vy * edge.along.y) * edge.per_squared_length;
+  t = t > 0 ? t : 0;
+  t = t < 1 ? t : 1;
+  const double rest_x = vx - t * edge.along.x;
+  const double rest_y = vy - t * edge.along.y;
+  return rest_x * rest_x + rest_y * rest_y;
+}
+
+// -1 when a ray to the right crosses the edge, else 1. The half-open rule: a vertex on the ray
+// counts for one of its edges only. Written without branches for the loops below.
+inline double crossing(const Edge& edge, double x, double y) {
+  const double beyond_a = edge.a.y > y ? 1.0 : 0.0;
+  const double beyond_b = edge.b.y > y ? 1.0 : 0.0;
+  const double between = (beyond_a - beyond_b) * (beyond_a - beyond_b);
+  const double left = x < edge.a.x + (y - edge.a.y) * edge.x_per_y ? 1.0 : 0.0;
+  return 1.0 - 2.0 * between * left;
+}
+
+// Takes one edge into the least squared distances.
+LEEWAY_WIDE void take_distance(Edge edge, const double* __restrict xs, const double* __restrict ys,
+                               double* __restrict squared, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) {
+    const double here = squared_distance(edge, xs[i], ys[i]);
+    squared[i] = here < squared[i] ? here : squared[i];
+  }
+}
+
+// Takes one edge into the signs.
+LEEWAY_WIDE void take_crossing(Edge edge, const double* __restrict xs, const double* __restrict ys,
+                               double* __restrict signs, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) signs[i] *= crossing(edge, xs[i], ys[i]);
+}
+
+LEEWAY_WIDE void finish(const double* __restrict signs, double* __restrict squared,
+                        std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) squared[i] = signs[i] * std::sqrt(squared[i]);
+}
 
 class PolygonsField final : public Field {
  public:
   PolygonsField(const MultiPolygon& polygons, bool allowed_inside)
-      : sign_(allowed_inside ? 1 : -1) {
+      : sign_(allowed_inside ? 1.0 : -1.0) {
     for (const Polygon& polygon : polygons) {
       add(polygon.outer, allowed_inside);
       for (const Ring& hole : polygon.holes) add(hole, !allowed_inside);
@@ -31,13 +84,15 @@ class PolygonsField final : public Field {
 
   double distance(Point p) const override {
     double squared = kInfinity;
-    bool inside = false;
-    for (const Edge& edge : edges_) {
-      squared = std::min(squared, squared_distance(edge, p));
-      inside ^= crosses_ray(edge, p);
+    for (const Edge& edge : edges_) squared = std::min(squared, squared_distance(edge, p.x, p.y));
+    return sign_at(p) * std::sqrt(squared);
+  }
+
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    for (std::size_t at = 0; at < count; at += kBlock) {
+      block_distances(xs + at, ys + at, out + at, std::min(kBlock, count - at));
     }
-    const double away = std::sqrt(squared);
-    return inside == (sign_ > 0) ? away : -away;
   }
 
   Room room(Point p, const Spread& spread) const override {
@@ -54,31 +109,54 @@ class PolygonsField final : public Field {
     Ring ring = normalized(given);
     if (!counter_clockwise) std::reverse(ring.begin(), ring.end());
     for (std::size_t i = 0; i < ring.size(); ++i) {
-      edges_.push_back({ring[i], ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]});
+      edges_.push_back(
+          make_edge(ring[i], ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]));
     }
   }
 
-  static double squared_distance(const Edge& edge, Point p) {
-    const Point along = edge.b - edge.a;
-    const Point v = p - edge.a;
-    const double t = std::clamp(dot(v, along) / dot(along, along), 0.0, 1.0);
-    const Point rest = v - t * along;
-    return dot(rest, rest);
+  static constexpr std::size_t kBlock = 64;
+
+  // 1 where it is allowed, -1 elsewhere.
+  double sign_at(Point p) const {
+    double sign = -sign_;
+    for (const Edge& edge : edges_) sign *= crossing(edge, p.x, p.y);
+    return sign;
   }
 
-  // The half-open rule: a vertex on the ray counts for one of its edges only.
-  static bool crosses_ray(const Edge& edge, Point p) {
-    if ((edge.a.y > p.y) == (edge.b.y > p.y)) return false;
-    const double at = edge.a.x + (p.y - edge.a.y) * (edge.b.x - edge.a.x) / (edge.b.y - edge.a.y);
-    return p.x < at;
-  }
-
+  void block_distances(const double* xs, const double* ys, double* out, std::size_t count) const;
   double guard_of_nearest(Point p, const Spread& spread) const;
   double least_room_facing(Point p, const Spread& spread) const;
 
-  int sign_;
+  double sign_;
   std::vector<Edge> edges_;
 };
+
+// Positions that lie close together: edges that are too far from their middle to be the nearest of
+// any are left out, and where the boundary is too far to be crossed the sign is the same for all.
+void PolygonsField::block_distances(const double* xs, const double* ys, double* out,
+                                    std::size_t count) const {
+  const auto [x0, x1] = std::minmax_element(xs, xs + count);
+  const auto [y0, y1] = std::minmax_element(ys, ys + count);
+  const Point middle{(*x0 + *x1) / 2, (*y0 + *y1) / 2};
+  const double reach = norm({*x1 - *x0, *y1 - *y0}) / 2;
+  double nearest = kInfinity;
+  for (const Edge& edge : edges_) {
+    nearest = std::min(nearest, squared_distance(edge, middle.x, middle.y));
+  }
+  nearest = std::sqrt(nearest);
+  const double far = nearest + 2 * reach + kDoubt;
+  double signs[kBlock];
+  const bool crossed = nearest <= reach + kDoubt;
+  std::fill_n(signs, count, crossed ? -sign_ : sign_at(middle));
+  std::fill_n(out, count, kInfinity);
+  for (const Edge& edge : edges_) {
+    if (squared_distance(edge, middle.x, middle.y) <= far * far) {
+      take_distance(edge, xs, ys, out, count);
+    }
+    if (crossed) take_crossing(edge, xs, ys, signs, count);
+  }
+  finish(signs, out, count);
+}
 
 // The largest guard among the edges that are nearest: on a corner there are two.
 double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
