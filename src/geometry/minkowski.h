@@ -13,6 +13,9 @@ namespace leeway {
 // Convex rings, counter-clockwise, with disjoint interiors, whose union is the input. Every vertex
 // of theirs is a vertex of the input. Accepts any winding, holes, holes touching the outer ring or
 // each other at a vertex, repeated neighbours and straight corners.
+// Throws OverlayFault where rings cross. (Rings that only rounding makes cross, as coordinates
+// finer than a picometre may, are cut into trapezoids, whose corners are not all vertices of the
+// input.)
 std::vector<Ring> convex_pieces(const MultiPolygon& polygons);
 
 // The sum of two convex counter-clockwise rings, counter-clockwise, no straight corners. A ring of
