@@ -18,7 +18,8 @@ const char* word(RegionKind kind);
 // The regions of a setup, each computed when it is first asked for. All are in plate coordinates:
 // where the probe may be, or (printable) where the nozzle may print. Vertices are whole
 // micrometres, circles are polygons on the safe side (inscribed where they allow, circumscribed
-// where they forbid), and so is every rounding: a region is never larger than the true one.
+// where they forbid), and so is every rounding of a side. Only where two slanted sides cross may a
+// vertex stand up to 0.001 mm outside the true region; otherwise a region is never larger.
 //
 // Not thread-safe. Throws OverlayFault when the overlay fails its own checks in every way of
 // computing it: a wrong region is never returned.

@@ -17,6 +17,9 @@ constexpr double kPi = 3.14159265358979323846;
 // little more makes up for what chords lose when their ends are moved sideways.
 constexpr double kRounding = 0.0009;
 
+// By how much neighbouring parts overlap, several times what rounding can move.
+constexpr double kOverlap = 0.003;
+
 Point direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
 
 // The point `by` away from `p` along the unit vector n, on the lattice and not nearer.
@@ -170,6 +173,17 @@ Ring lattice_ring(Ring ring) {
 
 bool grows(const Growth& growth) { return growth.most() > 0; }
 
+// The strip along an edge, to the right of it. It reaches a little across the edge and beyond its
+// ends: strips, corners and polygon overlap, so that rounding can open no crack between them.
+Polygon strip(Point a, Point b, Point n, double by) {
+  const Point across = kOverlap * n;
+  const Point beyond = kOverlap * unit(b - a);
+  Ring ring{a - across - beyond, moved_out(a, n, by) - beyond, moved_out(b, n, by) + beyond,
+            b - across + beyond};
+  for (Point& p : ring) p = to_lattice(p);
+  return {std::move(ring), {}};
+}
+
 // The strips along a ring and the fans at its corners, to the right of its direction.
 void append_strips(const Ring& given, const Growth& wanted, std::vector<Polygon>& parts) {
   const Growth growth = with_slack(given, wanted);
@@ -180,11 +194,11 @@ void append_strips(const Ring& given, const Growth& wanted, std::vector<Polygon>
     const Point b = ring[(i + 1) % ring.size()];
     const Point c = ring[(i + 2) % ring.size()];
     const Point n = normal_of(a, b);
-    const double by = growth.along(n);
-    if (by > 0) parts.push_back({{a, moved_out(a, n, by), moved_out(b, n, by), b}, {}});
+    if (const double by = growth.along(n); by > 0) parts.push_back(strip(a, b, n, by));
     if (cross(b - a, c - b) > 0) {
-      Ring fan{b};
-      append_corner(fan, b, n, normal_of(b, c), growth);
+      const Point next = normal_of(b, c);
+      Ring fan{to_lattice(b - kOverlap * unit(n + next))};
+      append_corner(fan, b, n, next, growth);
       drop_repeats(fan);
       if (fan.size() >= 3) parts.push_back({std::move(fan), {}});
     }
