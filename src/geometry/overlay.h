@@ -4,8 +4,22 @@
 // Every coordinate that goes in must be a whole number of micrometres (see lattice.h), and every
 // coordinate that comes out is one; in between they are micrometres kept in double, which is
 // where Boost.Geometry was measured to be most robust (DEVELOPERS.md). No result is trusted
-// unchecked: the area identities |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B|
-// must hold, otherwise the work is tried again another way.
+// unchecked: the area where it differs from what its operands prescribe is measured by a sweep
+// that uses no overlay, and must be nothing. That includes the area identities
+// |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B|. Otherwise the work is tried again
+// other ways, the last of them snap rounding with exact decisions.
+//
+// Where edges cross off the lattice the vertex is rounded to the nearest whole micrometre. So an
+// edge that ends there lies up to 0.71 um beside the true one, to either side; whoever must be on
+// the safe side leaves that much. Strips thinner than this may vanish. Edges that end at given
+// vertices only stay exact, but for one case: where rounding would make rings cross, any edge may
+// be bent by up to 0.71 um.
+//
+// A result has its outer rings counter-clockwise, its holes clockwise, no closing points, no
+// straight corners, and an order that does not depend on the order of the operands. Its rings may
+// touch each other at vertices (the inside of one polygon may so fall apart). They neither cross
+// nor touch themselves, unless they went in so and met nothing. Rings that go in may touch
+// themselves and each other at vertices too.
 //
 // All three throw OverlayFault when no way holds.
 

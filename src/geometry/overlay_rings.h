@@ -1,0 +1,40 @@
+#pragma once
+// Bringing polygons onto the lattice, in micrometres, and back; their boxes.
+
+#include <vector>
+
+#include "leeway/geometry.h"
+
+namespace leeway::overlay {
+
+// Whole micrometres; outer ring counter-clockwise, holes clockwise, each from its leftmost (then
+// lowest) vertex on, no closing point, no repeated neighbours, no straight corners, no spikes.
+// What has no area is left out.
+MultiPolygon from_millimetres(const MultiPolygon& polygons);
+
+// The same for coordinates that are micrometres already.
+MultiPolygon rounded(const MultiPolygon& polygons);
+
+// Whether rounding left the rings as they were: none of them now crosses itself or another one, or
+// touches where it did not before.
+bool untangled(const MultiPolygon& before, const MultiPolygon& rounded);
+
+// In mm and sorted, so that the order depends on the set of rings only.
+MultiPolygon to_millimetres(MultiPolygon polygons);
+
+// By first vertex, then the next.
+bool before(const Polygon& a, const Polygon& b);
+
+// Twice the signed area. Exact for whole micrometres.
+double twice_area(const Ring& ring);
+
+Box box_of(const Polygon& polygon);
+Box box_of(const MultiPolygon& polygons);
+
+// Closed boxes: a shared edge or corner counts.
+bool touch(const Box& a, const Box& b);
+
+// Whether `inner` lies in `outer`: says so only when it is certain and cheap to find out.
+bool surely_inside(const Polygon& inner, const Polygon& outer);
+
+}  // namespace leeway::overlay
