@@ -1,0 +1,163 @@
+#include "cli/check_command.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+
+#include "cli/disk_files.h"
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "cli/terminal.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kHelp =
+    R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
+
+Gives a verdict for every point that a setup asks for: can the probe get there, which
+limit stops it, and by how many mm. Also what the mesh covers, whether the homing point
+is safe, and whether anything is in the way between the points.
+
+  SETUP            the setup, a JSON file; - reads standard input
+  --format FORMAT  text (the default), json, csv or markdown
+  --all-limits     every limit of each point, not only the one that decides
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+
+Examples:
+  leeway check examples/heron-side-bracket.json
+  leeway check examples/curlew-clips.json --format markdown
+  leeway check examples/plover-round.json --format csv --output points.csv
+  leeway check - --format json < examples/heron-all-well.json
+
+Exit status:
+  0  every point is reachable, and stays so within the stated uncertainty
+  1  some point is not; or all were left out; or none was asked for and none would work
+  2  the setup or the options are of no use, or the output cannot be written
+  3  a fault of the program itself
+
+Before you try any of it at the machine: keep fingers out of its reach, mind the hot
+nozzle, and let the machine's manual come first.
+)";
+
+using Writer = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                        const TextSink&);
+
+struct Format {
+  std::string_view name;
+  Writer write;
+};
+
+constexpr Format kFormats[] = {{"text", write_check_text},
+                               {"json", write_check_json},
+                               {"csv", write_check_csv},
+                               {"markdown", write_check_markdown}};
+
+struct Arguments {
+  std::string setup;
+  bool has_setup = false;
+  std::string format = "text";
+  bool all_limits = false;
+  std::string output;
+  bool has_output = false;
+};
+
+const Format& format_named(const std::string& name) {
+  std::vector<std::string_view> names;
+  for (const Format& format : kFormats) {
+    if (format.name == name) return format;
+    names.push_back(format.name);
+  }
+  throw OptionFault(fmt::format("there is no format \"{}\"{} (the formats are {})", name,
+                                suggestion(name, names), fmt::join(names, ", ")));
+}
+
+CheckResult checked(const Setup& setup, const Limits& limits, const Format& format) {
+  Progress progress("Checking");
+  CheckOptions options;
+  // A table of points says nothing of the regions; without points they decide the exit status.
+  const Request& request = setup.request;
+  const bool points = request.grid || !request.points.empty() || request.home;
+  options.all_regions = format.name != "csv" || !points;
+  options.progress = [&](double fraction) {
+    progress.show(fraction);
+    return true;
+  };
+  return check(setup, limits, options);
+}
+
+void refuse_own_input(const DiskFiles& files, const std::string& output) {
+  if (!files.has_read(output)) return;
+  throw OptionFault(fmt::format(
+      "\"{}\" is what the setup is read from; choose another file for the output", output));
+}
+
+int run(const Arguments& arguments) {
+  if (!arguments.has_setup) {
+    throw OptionFault("`leeway check` needs a setup (see `leeway check --help`)");
+  }
+  const Format& format = format_named(arguments.format);
+  if (arguments.has_output && arguments.output.empty()) {
+    throw OptionFault("the option \"--output\" needs the name of a file");
+  }
+  DiskFiles files;
+  const ReadSetup read = read_setup(files.setup(arguments.setup), files.finder());
+  for (const Fault& fault : read.faults) write_error_line(message(fault));
+  if (!read.setup) return kUnusable;
+
+  refuse_own_input(files, arguments.output);
+  const std::unique_ptr<Output> output = open_output(arguments.output);
+  const Limits limits(*read.setup);
+  const CheckResult result = checked(*read.setup, limits, format);
+  WriteOptions options;
+  options.all_limits = arguments.all_limits;
+  options.color = !arguments.has_output && may_color_output();
+  try {
+    format.write(result, *read.setup, limits, options,
+                 [&](std::string_view text) { output->write(text); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough: `leeway check SETUP | head`.
+  }
+  return exit_status(result);
+}
+
+}  // namespace
+
+int exit_status(const CheckResult& result) {
+  if (!result.points.empty()) return result.verdict == Verdict::reachable ? kAllWell : kNotSo;
+  if (result.counts.skipped > 0) return kNotSo;
+  const bool unreachable =
+      std::any_of(result.regions.begin(), result.regions.end(), [](const RegionSummary& region) {
+        return region.kind == RegionKind::guarded && region.why_empty.has_value();
+      });
+  return unreachable ? kNotSo : kAllWell;
+}
+
+Command check_command() {
+  const auto arguments = std::make_shared<Arguments>();
+  Command command;
+  command.name = "check";
+  command.gist = "a verdict for every point that a setup asks for";
+  command.help = kHelp;
+  command.add_options = [arguments](CLI::App& app) {
+    app.add_option_function<std::string>("setup", [arguments](const std::string& path) {
+      arguments->setup = path;
+      arguments->has_setup = true;
+    });
+    app.add_option("--format", arguments->format);
+    app.add_flag("--all-limits", arguments->all_limits);
+    app.add_option_function<std::string>("--output", [arguments](const std::string& path) {
+      arguments->output = path;
+      arguments->has_output = true;
+    });
+  };
+  command.run = [arguments] { return run(*arguments); };
+  return command;
+}
+
+}  // namespace leeway

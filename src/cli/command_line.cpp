@@ -1,0 +1,179 @@
+#include "cli/command_line.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "formats/spelling.h"
+#include "leeway/version.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kVersion =
+    "leeway " LEEWAY_VERSION
+    "\n"
+    "Licence MIT: you may use, copy, change and pass on this program.\n"
+    "There is NO WARRANTY, to the extent permitted by law.\n";
+
+constexpr const char* kHelpBegins =
+    "Usage: leeway COMMAND ...\n"
+    "       leeway --help | --version\n"
+    "\n"
+    "Where can the levelling probe of a machine go? A probe hangs beside the nozzle, so\n"
+    "some points of the plate are out of its reach.\n"
+    "\n"
+    "Commands:\n";
+
+constexpr const char* kHelpEnds =
+    "\n"
+    "`leeway COMMAND --help` tells what a command takes, with examples.\n";
+
+std::string general_help(const std::vector<Command>& commands) {
+  std::string text = kHelpBegins;
+  for (const Command& command : commands) {
+    text += fmt::format("  {:<8} {}\n", command.name, command.gist);
+  }
+  return text + kHelpEnds;
+}
+
+int print(std::string_view text) {
+  const std::unique_ptr<Output> output = open_output("");
+  output->write(text);
+  output->finish();
+  return kAllWell;
+}
+
+// The words that a command line was made of, as CLI11 sees them.
+struct Parser {
+  explicit Parser(const std::vector<Command>& all) : commands(all) {
+    app.set_help_flag();
+    app.add_flag("-h,--help", help);
+    app.add_flag("--version", version);
+    app.allow_extras();
+    app.require_subcommand(0, 1);
+    for (const Command& command : commands) {
+      CLI::App* sub = app.add_subcommand(command.name);
+      sub->set_help_flag();
+      sub->add_flag("-h,--help", help);
+      sub->allow_extras();
+      command.add_options(*sub);
+    }
+  }
+
+  const Command* chosen() const {
+    for (const Command& command : commands) {
+      if (app.got_subcommand(command.name)) return &command;
+    }
+    return nullptr;
+  }
+
+  const std::vector<Command>& commands;
+  CLI::App app;
+  bool help = false;
+  bool version = false;
+};
+
+std::vector<std::string> option_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  return names;
+}
+
+bool is_option(const std::string& word) { return word.size() > 1 && word[0] == '-'; }
+
+// `where` is "" or " check", for the hint at the end.
+[[noreturn]] void refuse(const std::string& what, const std::string& where) {
+  throw OptionFault(fmt::format("{} (see `leeway{} --help`)", what, where));
+}
+
+std::string without_value(const std::string& option) { return option.substr(0, option.find('=')); }
+
+void refuse_extras_of(const Command& command, const CLI::App& app) {
+  for (const std::string& word : app.remaining()) {
+    const std::string where = std::string(" ") + command.name;
+    if (!is_option(word)) {
+      refuse(fmt::format("\"{}\" is one argument too many for `leeway {}`", word, command.name),
+             where);
+    }
+    const std::vector<std::string> names = option_names(app);
+    refuse(fmt::format("`leeway {}` has no option \"{}\"{}", command.name, without_value(word),
+                       suggestion(without_value(word), {names.begin(), names.end()})),
+           where);
+  }
+}
+
+void refuse_extras(const Parser& parser) {
+  std::vector<std::string_view> names;
+  for (const Command& command : parser.commands) names.emplace_back(command.name);
+  for (const std::string& word : parser.app.remaining()) {
+    if (!is_option(word)) {
+      refuse(fmt::format("there is no command \"{}\"{}", word, suggestion(word, names)), "");
+    }
+    const Command* command = parser.chosen();
+    for (const Command& other : parser.commands) {
+      const std::vector<std::string> options = option_names(*parser.app.get_subcommand(other.name));
+      if (std::find(options.begin(), options.end(), without_value(word)) == options.end()) continue;
+      command = &other;
+      refuse(fmt::format("the option \"{}\" comes after the command", without_value(word)),
+             std::string(" ") + command->name);
+    }
+    const std::vector<std::string> options = option_names(parser.app);
+    refuse(fmt::format("there is no option \"{}\"{}", without_value(word),
+                       suggestion(without_value(word), {options.begin(), options.end()})),
+           "");
+  }
+}
+
+// CLI11's messages hold the option's name; the rest we say ourselves.
+[[noreturn]] void refuse_value(const Parser& parser, const std::string& what) {
+  const std::size_t at = std::min(what.find("--"), what.size());
+  const std::string option = what.substr(at, what.find_first_of(": =", at) - at);
+  const Command* command = parser.chosen();
+  const CLI::App* app = command ? parser.app.get_subcommand(command->name) : &parser.app;
+  const CLI::Option* known = app->get_option_no_throw(option);
+  const bool flag = known != nullptr && known->get_expected_max() == 0;
+  refuse(fmt::format("the option \"{}\" takes {}", option, flag ? "no value" : "one value, once"),
+         command ? std::string(" ") + command->name : "");
+}
+
+int run(const std::vector<Command>& commands, int argc, const char* const* argv) {
+  Parser parser(commands);
+  try {
+    parser.app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    refuse_value(parser, error.what());
+  }
+  const Command* command = parser.chosen();
+  if (parser.help) return print(command ? command->help : general_help(commands));
+  if (parser.version) return print(kVersion);
+  refuse_extras(parser);
+  if (command == nullptr) refuse("a command is missing", "");
+  refuse_extras_of(*command, *parser.app.get_subcommand(command->name));
+  return command->run();
+}
+
+}  // namespace
+
+std::string suggestion(std::string_view word, const std::vector<std::string_view>& known) {
+  const std::string_view nearest = nearest_word(word, known);
+  return nearest.empty() ? "" : fmt::format("; did you mean \"{}\"?", nearest);
+}
+
+int run_command_line(const std::vector<Command>& commands, int argc, const char* const* argv) {
+  try {
+    return run(commands, argc, argv);
+  } catch (const ReaderGone&) {
+    return kAllWell;
+  } catch (...) {
+    const Failure failure = failure_of(std::current_exception());
+    complain(failure.message);
+    return failure.status;
+  }
+}
+
+}  // namespace leeway

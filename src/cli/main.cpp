@@ -1,0 +1,8 @@
+#include "cli/check_command.h"
+#include "cli/command_line.h"
+#include "cli/output_file.h"
+
+int main(int argc, char** argv) {
+  leeway::prepare_streams();
+  return leeway::run_command_line({leeway::check_command()}, argc, argv);
+}

@@ -1,0 +1,201 @@
+#include "cli/output_file.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <poll.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <csignal>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <vector>
+
+#include "cli/failure.h"
+
+namespace leeway {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t kPiece = 1u << 16;
+constexpr int kEndingSignals[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM};
+
+// The temporary file that a signal must not leave behind; read by the signal's handler.
+constexpr std::size_t kLongestPath = 4096;
+char temporary_path[kLongestPath];
+volatile std::sig_atomic_t temporary_exists = 0;
+
+void remove_and_end(int signal) {
+  if (temporary_exists != 0) ::unlink(temporary_path);
+  std::signal(signal, SIG_DFL);
+  std::raise(signal);
+}
+
+void watch_signals() {
+  for (const int signal : kEndingSignals) {
+    struct sigaction before {};
+    if (::sigaction(signal, nullptr, &before) == 0 && before.sa_handler == SIG_DFL) {
+      std::signal(signal, remove_and_end);
+    }
+  }
+}
+
+void wait_until_writable(int descriptor) {
+  pollfd waiting{descriptor, POLLOUT, 0};
+  ::poll(&waiting, 1, -1);
+}
+
+[[noreturn]] void cannot_write(const std::string& name, int error) {
+  throw OutputFault(fmt::format("cannot write {}: {}", name, system_words(error)));
+}
+
+class StandardOutput : public Output {
+ public:
+  StandardOutput() { use(STDOUT_FILENO, "to standard output"); }
+  void finish() override {
+    flush();
+    close();
+  }
+};
+
+// A device, a pipe or whatever else must not be replaced.
+class DirectOutput : public Output {
+ public:
+  explicit DirectOutput(const std::string& path) {
+    const int opened = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
+    if (opened < 0) cannot_write("\"" + path + "\"", errno);
+    use(opened, "\"" + path + "\"");
+  }
+  ~DirectOutput() override {
+    if (descriptor() >= 0) ::close(descriptor());
+  }
+  void finish() override {
+    flush();
+    close();
+  }
+};
+
+class ReplacedFile : public Output {
+ public:
+  // `existing` is the file to be replaced, or null.
+  ReplacedFile(const std::string& shown, std::string target, const struct stat* existing)
+      : shown_("\"" + shown + "\""), target_(std::move(target)) {
+    const fs::path folder = fs::path(target_).parent_path();
+    std::string pattern = (folder / ".leeway-XXXXXX").string();
+    if (pattern.size() >= kLongestPath) cannot_write(shown_, ENAMETOOLONG);
+    watch_signals();
+    const int opened = ::mkostemp(pattern.data(), O_CLOEXEC);
+    if (opened < 0) cannot_write(shown_, errno);
+    std::memcpy(temporary_path, pattern.c_str(), pattern.size() + 1);
+    temporary_exists = 1;
+    use(opened, shown_);
+    take_permissions(existing);
+  }
+
+  ~ReplacedFile() override {
+    if (descriptor() >= 0) ::close(descriptor());
+    if (temporary_exists != 0) ::unlink(temporary_path);
+    temporary_exists = 0;
+  }
+
+  void finish() override {
+    flush();
+    // Renaming before the content is on the disk could leave an empty file after a power cut.
+    if (::fsync(descriptor()) != 0 && errno != EINVAL) cannot_write(shown_, errno);
+    close();
+    if (::rename(temporary_path, target_.c_str()) != 0) cannot_write(shown_, errno);
+    temporary_exists = 0;
+  }
+
+ private:
+  void take_permissions(const struct stat* existing) const {
+    mode_t mode = 0;
+    if (existing != nullptr) {
+      mode = existing->st_mode & 0777;
+      // Only root may give a file away; for anyone else the file becomes their own.
+      if (::fchown(descriptor(), existing->st_uid, existing->st_gid) != 0) mode &= 0755;
+    } else {
+      const mode_t mask = ::umask(0);
+      ::umask(mask);
+      mode = 0666 & ~mask;
+    }
+    if (::fchmod(descriptor(), mode) != 0) cannot_write(shown_, errno);
+  }
+
+  std::string shown_;
+  std::string target_;
+};
+
+std::unique_ptr<Output> replace_existing(const std::string& path, const struct stat& existing) {
+  if (S_ISDIR(existing.st_mode)) cannot_write("\"" + path + "\"", EISDIR);
+  if (!S_ISREG(existing.st_mode)) return std::make_unique<DirectOutput>(path);
+  if (::access(path.c_str(), W_OK) != 0) cannot_write("\"" + path + "\"", errno);
+  std::error_code error;
+  const fs::path target = fs::canonical(path, error);
+  if (error) cannot_write("\"" + path + "\"", error.value());
+  return std::make_unique<ReplacedFile>(path, target.string(), &existing);
+}
+
+}  // namespace
+
+void Output::use(int descriptor, std::string name) {
+  descriptor_ = descriptor;
+  name_ = std::move(name);
+}
+
+void Output::write(std::string_view text) {
+  waiting_ += text;
+  if (waiting_.size() >= kPiece) flush();
+}
+
+void Output::flush() {
+  for (std::size_t at = 0; at < waiting_.size();) {
+    const ssize_t written = ::write(descriptor_, waiting_.data() + at, waiting_.size() - at);
+    if (written >= 0) {
+      at += static_cast<std::size_t>(written);
+    } else if (errno == EAGAIN || errno == EWOULDBLOCK) {
+      wait_until_writable(descriptor_);
+    } else if (errno == EPIPE) {
+      throw ReaderGone{};
+    } else if (errno != EINTR) {
+      cannot_write(name_, errno);
+    }
+  }
+  waiting_.clear();
+}
+
+void Output::close() {
+  const int closing = descriptor_;
+  descriptor_ = -1;
+  if (::close(closing) != 0 && errno != EINTR) cannot_write(name_, errno);
+}
+
+std::unique_ptr<Output> open_output(const std::string& path) {
+  if (path.empty() || path == "-") return std::make_unique<StandardOutput>();
+  struct stat status {};
+  if (::stat(path.c_str(), &status) == 0) return replace_existing(path, status);
+  const int error = errno;
+  struct stat link {};
+  if (error != ENOENT) cannot_write("\"" + path + "\"", error);
+  if (::lstat(path.c_str(), &link) == 0) {
+    throw OutputFault(fmt::format("cannot write \"{}\": it is a link that leads nowhere", path));
+  }
+  return std::make_unique<ReplacedFile>(path, path, nullptr);
+}
+
+void prepare_streams() {
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
+  for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; ++stream) {
+    if (::fcntl(stream, F_GETFD) >= 0 || errno != EBADF) continue;
+    // The lowest free descriptor is this one. Opened the wrong way round, so that using it fails
+    // as a closed one would.
+    const int flags = stream == STDIN_FILENO ? O_WRONLY : O_RDONLY;
+    if (::open("/dev/null", flags) < 0) std::_Exit(kUnusable);
+  }
+}
+
+}  // namespace leeway

@@ -1,0 +1,52 @@
+#include "cli/terminal.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+
+namespace leeway {
+namespace {
+
+constexpr std::chrono::milliseconds kPatience{1000};
+constexpr std::chrono::milliseconds kBetween{100};
+constexpr std::size_t kLineWidth = 40;
+
+// Blanks instead of an erase sequence: every terminal knows those. A line that fails to appear is
+// no reason to fail.
+void rewrite_line(const std::string& text) {
+  const std::string line = fmt::format("\r{:<{}}\r", text, kLineWidth);
+  if (::write(STDERR_FILENO, line.data(), line.size()) < 0) return;
+}
+
+}  // namespace
+
+bool may_color_output() {
+  if (::isatty(STDOUT_FILENO) == 0) return false;
+  const char* no_color = std::getenv("NO_COLOR");
+  if (no_color != nullptr && *no_color != '\0') return false;
+  const char* kind = std::getenv("TERM");
+  return kind != nullptr && std::string_view(kind) != "dumb";
+}
+
+Progress::Progress(const char* what)
+    : what_(what), terminal_(::isatty(STDERR_FILENO) != 0), next_(Clock::now() + kPatience) {}
+
+Progress::~Progress() {
+  if (shown_) rewrite_line("");
+}
+
+void Progress::show(double fraction) {
+  if (!terminal_) return;
+  const Clock::time_point now = Clock::now();
+  if (now < next_) return;
+  next_ = now + kBetween;
+  shown_ = true;
+  const int percent = static_cast<int>(std::clamp(fraction, 0.0, 1.0) * 100);
+  rewrite_line(fmt::format("{}: {} %", what_, percent));
+}
+
+}  // namespace leeway

@@ -1,0 +1,33 @@
+#pragma once
+// What a terminal is told apart from results: colour and progress.
+
+#include <chrono>
+
+namespace leeway {
+
+// Whether results on standard output may be coloured: it is a terminal that is not "dumb", and
+// NO_COLOR is not set, or empty.
+bool may_color_output();
+
+// How far long work is, on one line of standard error that is wiped at the end. Nothing is shown
+// when standard error is no terminal, or before a second has gone by.
+class Progress {
+ public:
+  explicit Progress(const char* what);
+  ~Progress();
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+
+  // Cheap when nothing is due.
+  void show(double fraction);
+
+ private:
+  using Clock = std::chrono::steady_clock;
+
+  const char* what_;
+  bool terminal_;
+  bool shown_ = false;
+  Clock::time_point next_;
+};
+
+}  // namespace leeway

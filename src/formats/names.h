@@ -1,0 +1,31 @@
+#pragma once
+// Names that come from users, made harmless for the place where they are shown. A name may hold
+// control characters, terminal escapes, characters that turn the direction of reading, quotes,
+// line breaks, markup, and bytes that are not UTF-8.
+
+#include <string>
+#include <string_view>
+
+namespace leeway {
+
+// One line that moves no cursor: white space becomes a blank; control characters, characters that
+// are invisible or turn the direction of reading, and bytes that are not UTF-8 become '?'.
+std::string one_line(std::string_view name);
+
+// The same, cut to 40 columns.
+std::string text_name(std::string_view name);
+
+// The same again, with everything escaped that Markdown, its tables or HTML would act on.
+std::string markdown_name(std::string_view name);
+
+// A field of text by RFC 4180. A field that a spreadsheet would take for a formula (it begins
+// with = + - @) gets an apostrophe in front and quotes around.
+std::string csv_text(std::string_view text);
+
+// How many columns of a terminal a text takes: wide characters count two, combining ones none.
+std::size_t columns_of(std::string_view text);
+
+// At most `columns` wide, with "..." at the end where something was cut.
+std::string cut(std::string_view text, std::size_t columns);
+
+}  // namespace leeway

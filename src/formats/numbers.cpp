@@ -1,0 +1,73 @@
+#include "formats/numbers.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdint>
+#include <cstdlib>
+
+namespace leeway {
+namespace {
+
+constexpr double kMicro = 1e6;
+// Up to here a value times 1e6 is a whole number that a double holds exactly.
+constexpr double kLargest = 1e9;
+
+// `units` of 10^-decimals as a decimal number without trailing zeros.
+std::string fixed_point(std::int64_t units, int decimals) {
+  while (decimals > 0 && units % 10 == 0) {
+    units /= 10;
+    --decimals;
+  }
+  std::string digits = fmt::format("{:0{}}", std::abs(units), decimals + 1);
+  if (decimals > 0) digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");
+  return units < 0 ? "-" + digits : digits;
+}
+
+std::int64_t micro_units(double value) { return std::llround(value * kMicro); }
+
+}  // namespace
+
+double rounded(double value) {
+  if (!(std::abs(value) < kLargest)) return value;
+  return static_cast<double>(micro_units(value)) / kMicro;
+}
+
+std::string shortest(double value) {
+  if (!(std::abs(value) < kLargest)) return fmt::format("{}", value);
+  return fixed_point(micro_units(value), 6);
+}
+
+std::string decimal(double value, bool fine) {
+  if (!(std::abs(value) < kLargest)) return fmt::format("{:.9g}", value);
+  if (fine) return shortest(value);
+  return fixed_point(std::llround(value * 1e3), 3);
+}
+
+std::string at_least(double value) {
+  if (!(value < kLargest)) return fmt::format("{:.9g}", value);
+  const std::int64_t micro = micro_units(value);
+  if (micro < 10'000 && micro % 1000 != 0) return fixed_point(micro, 6);
+  return fixed_point((micro + 999) / 1000, 3);
+}
+
+std::string at_most(double value) {
+  if (!(value < kLargest)) return fmt::format("{:.9g}", value);
+  const std::int64_t micro = micro_units(value);
+  return micro < 1000 ? fixed_point(micro, 6) : fixed_point(micro / 1000, 3);
+}
+
+std::string signed_amount(double leeway) {
+  if (std::isinf(leeway)) return leeway < 0 ? "none" : "unlimited";
+  return leeway < 0 ? "-" + at_least(-leeway) : at_most(leeway);
+}
+
+std::string percent(double fraction) {
+  // The fraction is a quotient of areas: what is left of rounding must not cost a whole step.
+  const double tenths = std::floor(fraction * 1000 + 1e-9);
+  return fixed_point(static_cast<std::int64_t>(tenths), 1);
+}
+
+std::string pair(Point p) { return decimal(p.x) + ", " + decimal(p.y); }
+
+}  // namespace leeway

@@ -1,0 +1,38 @@
+#pragma once
+// Numbers as text. All values are lengths in mm or plain ratios; "-0" is never written.
+
+#include <string>
+
+#include "leeway/geometry.h"
+
+namespace leeway {
+
+// The value rounded to 1e-6, the step in which leeways are compared; never -0. Values beyond
+// 1e9 come back as they are.
+double rounded(double value);
+
+// For programs (JSON, CSV): rounded to 1e-6, in the fewest digits. REQUIRES: finite.
+std::string shortest(double value);
+
+// For people: the nearest number of at most 3 decimals (6 when `fine`), trailing zeros trimmed.
+std::string decimal(double value, bool fine = false);
+
+// For people, the size of a shortfall or of what is asked for: never understated. 3 decimals
+// rounded up, or 6 where 3 would say more than a tenth too much. REQUIRES: value >= 0.
+std::string at_least(double value);
+
+// For people, the size of what is left over: never overstated. 3 decimals rounded down, or 6
+// below 0.001, so that only nothing is called 0. REQUIRES: value >= 0.
+std::string at_most(double value);
+
+// A leeway of either sign, never flattered: at_most when >= 0, else minus at_least; "none" for
+// minus infinity, which is what a set without any position has.
+std::string signed_amount(double leeway);
+
+// A fraction as a percentage of at most one decimal, rounded down: "82", "99.9".
+std::string percent(double fraction);
+
+// "248.5, 8".
+std::string pair(Point p);
+
+}  // namespace leeway
