@@ -1,0 +1,147 @@
+#include "judges/geos_moves.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "judges/slabs.h"
+
+namespace leeway::judges {
+namespace {
+
+using geos::checked;
+using geos::context;
+using geos::Geometry;
+
+MultiPolygon as_polygons(const Shape& shape) {
+  if (const auto* b = std::get_if<Box>(&shape)) {
+    return {{{{b->x0, b->y0}, {b->x1, b->y0}, {b->x1, b->y1}, {b->x0, b->y1}}, {}}};
+  }
+  return std::get<MultiPolygon>(shape);
+}
+
+std::vector<Ring> pieces_of(const Shape& shape) {
+  if (const auto* p = std::get_if<Point>(&shape)) return {{*p}};
+  if (const auto* d = std::get_if<Disc>(&shape)) return {{d->center}};
+  std::vector<Ring> pieces;
+  for (const Polygon& polygon : as_polygons(shape)) {
+    std::vector<Ring> rings{polygon.outer};
+    rings.insert(rings.end(), polygon.holes.begin(), polygon.holes.end());
+    for (Ring& piece : slabs(rings)) pieces.push_back(std::move(piece));
+  }
+  return pieces;
+}
+
+double radius_of(const Shape& shape) {
+  const auto* d = std::get_if<Disc>(&shape);
+  return d ? d->radius : 0;
+}
+
+// A ring swept along a way: the hull of its vertices at both ends.
+Geometry swept(const Ring& piece, Point from, Point to) {
+  if (piece.size() == 1 && from == to) return geos::point(piece[0] + from);
+  std::vector<Point> points;
+  for (const Point& p : piece) {
+    points.push_back(p + from);
+    points.push_back(p + to);
+  }
+  return geos::hull_of(points);
+}
+
+// How deep a line or an area lies in `area`, roughly: by the thickness of the overlap, or for a
+// line by how far its middle is from the edge.
+double depth(const Geometry& area, const Geometry& what) {
+  const Geometry overlap = checked(GEOSIntersection_r(context(), area.get(), what.get()));
+  const Geometry edge = geos::boundary(area);
+  double most = 0;
+  const int parts = GEOSGetNumGeometries_r(context(), overlap.get());
+  for (int i = 0; i < parts; ++i) {
+    const GEOSGeometry* part = GEOSGetGeometryN_r(context(), overlap.get(), i);
+    double area_of_part = 0;
+    double outline = 0;
+    GEOSArea_r(context(), part, &area_of_part);
+    GEOSLength_r(context(), part, &outline);
+    if (area_of_part > 0) most = std::max(most, 2 * area_of_part / outline);
+    if (GEOSGeom_getDimensions_r(context(), what.get()) < 2 && !GEOSisEmpty_r(context(), part)) {
+      const Geometry middle = checked(GEOSGetCentroid_r(context(), part));
+      most = std::max(most, geos::distance(edge, middle));
+    }
+  }
+  return most;
+}
+
+}  // namespace
+
+GeosMoveJudge::GeosMoveJudge(const Setup& setup) : setup_(setup) {
+  for (const Obstacle& o : setup.machine.obstacles) {
+    const auto* d = std::get_if<Disc>(&o.shape);
+    obstacles_.push_back({d ? geos::point(d->center) : geos::polygons(as_polygons(o.shape)),
+                          radius_of(o.shape), o.clearance});
+  }
+  add_part(Point{}, 0, false);
+  for (const HeadPart& part : setup.machine.head) add_part(part.outline, part.underside, false);
+  if (const auto& body = setup.probe.body) add_part(body->outline, body->underside, true);
+  if (!std::holds_alternative<Disc>(setup.machine.travel)) {
+    travel_ = geos::polygons(as_polygons(setup.machine.travel));
+    travel_edge_ = geos::boundary(travel_);
+  }
+}
+
+void GeosMoveJudge::add_part(const Shape& outline, double underside, bool with_probe) {
+  Part part{pieces_of(outline), radius_of(outline), with_probe, {}};
+  for (std::size_t i = 0; i < obstacles_.size(); ++i) {
+    const double height = setup_.machine.obstacles[i].height;
+    if (height > setup_.probe.travel_height + underside) part.meets.push_back(i);
+  }
+  parts_.push_back(std::move(part));
+}
+
+double GeosMoveJudge::room_in_travel(Point from, Point to) const {
+  if (const auto* d = std::get_if<Disc>(&setup_.machine.travel)) {
+    const auto left = [&](Point p) {
+      return d->radius - std::hypot(p.x - d->center.x, p.y - d->center.y);
+    };
+    return std::min(left(from), left(to));  // a disc is convex
+  }
+  const Geometry way = swept({Point{}}, from, to);
+  if (checked(GEOSCovers_r(context(), travel_.get(), way.get()))) {
+    return geos::distance(travel_edge_, way);
+  }
+  const Geometry out = checked(GEOSDifference_r(context(), way.get(), travel_.get()));
+  double most = 0;
+  const int parts = GEOSGetNumGeometries_r(context(), out.get());
+  for (int i = 0; i < parts; ++i) {
+    const GEOSGeometry* part = GEOSGetGeometryN_r(context(), out.get(), i);
+    if (GEOSisEmpty_r(context(), part)) continue;
+    const Geometry middle = checked(GEOSGetCentroid_r(context(), part));
+    most = std::max(most, geos::distance(travel_, middle));
+  }
+  return -most;
+}
+
+double GeosMoveJudge::room_beside(const Standing& obstacle, const Ring& piece, double radius,
+                                  Point from, Point to) {
+  const Geometry path = swept(piece, from, to);
+  const double wanted = obstacle.clearance + obstacle.radius + radius;
+  const double apart = geos::distance(obstacle.area, path);
+  if (apart > 0 || wanted > 1e-3) return apart - wanted;
+  return -depth(obstacle.area, path);
+}
+
+double GeosMoveJudge::room(Point from_probe, Point to_probe) const {
+  const Point offset = setup_.probe.offset;
+  const Point from = from_probe - offset;
+  const Point to = to_probe - offset;
+  double least = room_in_travel(from, to);
+  for (const Part& part : parts_) {
+    for (const std::size_t i : part.meets) {
+      for (const Ring& piece : part.pieces) {
+        const Point a = part.with_probe ? from_probe : from;
+        const Point b = part.with_probe ? to_probe : to;
+        least = std::min(least, room_beside(obstacles_[i], piece, part.radius, a, b));
+      }
+    }
+  }
+  return least;
+}
+
+}  // namespace leeway::judges

@@ -1,0 +1,141 @@
+// The regions against the verdicts, which come from the limits alone. Design: the two agree away
+// from the boundary, and a region errs on the safe side.
+//
+// GEOS (https://libgeos.org) says whether a point lies in a region.
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "judges/complaints.h"
+#include "judges/geos.h"
+#include "judges/random_points.h"
+#include "judges/random_setup.h"
+#include "leeway/limits.h"
+#include "leeway/regions.h"
+
+namespace leeway::judges {
+namespace {
+
+// A point of the region may be short of its limits by this much, no more: rounding of doubles.
+constexpr double kDoubt_mm = 1e-3;
+// With more than this to spare at every limit a point must be in the region.
+constexpr double kSlack_mm = 0.003;
+// One setup in so many: regions cost more than verdicts.
+constexpr std::uint64_t kEvery = 4;
+
+std::string text(Point p) { return fmt::format("({}, {})", p.x, p.y); }
+
+// The least leeway of all limits, or with guards the least leeway minus guard.
+double room(const Limits& limits, Point p, bool guarded) {
+  double least = 1e9;
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    const LimitReading r = limits.reading(i, p);
+    least = std::min(least, r.leeway - (guarded ? r.guard : 0));
+  }
+  return least;
+}
+
+// Vertices and the middles of edges: where a region reaches farthest.
+std::vector<Point> rim_points(const MultiPolygon& region, Random& random, std::size_t most) {
+  std::vector<Point> all;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      all.push_back(ring[i]);
+      all.push_back(0.5 * (ring[i] + ring[(i + 1) % ring.size()]));
+    }
+  };
+  for (const Polygon& polygon : region) {
+    add(polygon.outer);
+    for (const Ring& hole : polygon.holes) add(hole);
+  }
+  if (all.size() <= most) return all;
+  std::vector<Point> some;
+  while (some.size() < most) some.push_back(random.pick_from(all));
+  return some;
+}
+
+class Comparison {
+ public:
+  explicit Comparison(const CaseRange& run)
+      : unsafe("a point of a region keeps every limit", run),
+        lost("a point with room to spare is in the region", run),
+        faults("the program has no fault of its own", run) {}
+
+  void look_at(std::uint64_t index, const Setup& setup, Random& random) {
+    const Limits limits(setup);
+    const Regions regions(setup);
+    for (const bool guarded : {false, true}) {
+      const MultiPolygon& region =
+          regions.get(guarded ? RegionKind::guarded : RegionKind::reachable);
+      const geos::Geometry geometry = geos::polygons(region);
+      const geos::Prepared ready = geos::prepared(geometry);
+      const auto in_region = [&](Point p) {
+        const geos::Geometry at = geos::point(p);
+        return geos::checked(GEOSPreparedIntersects_r(geos::context(), ready.get(), at.get()));
+      };
+      std::vector<Point> points = random_points(setup, random, 30);
+      const auto near = points_near_change(
+          points, [&](Point p) { return room(limits, p, guarded) >= kSlack_mm; }, random, 10);
+      points.insert(points.end(), near.begin(), near.end());
+      const auto say = [&](Point p, double has) {
+        return fmt::format("{} {} has {}", guarded ? "guarded" : "reachable", text(p), has);
+      };
+      for (const Point& p : points) {
+        const double has = room(limits, p, guarded);
+        const bool in = in_region(p);
+        if (in) ++inside;
+        if (in && has < -kDoubt_mm) unsafe.add(index, setup, say(p, has));
+        if (!in && has > kSlack_mm) lost.add(index, setup, say(p, has));
+      }
+      for (const Point& p : rim_points(region, random, 60)) {
+        const double has = room(limits, p, guarded);
+        ++rims;
+        worst = std::min(worst, has);
+        if (has < -kDoubt_mm) unsafe.add(index, setup, "on the rim: " + say(p, has));
+      }
+      points_seen += points.size();
+    }
+    ++setups;
+  }
+
+  Complaints unsafe;
+  Complaints lost;
+  Complaints faults;
+  std::size_t setups = 0;
+  std::size_t points_seen = 0;
+  std::size_t inside = 0;
+  std::size_t rims = 0;
+  double worst = 0;
+};
+
+TEST(RegionsAgainstVerdicts, AgreeAwayFromTheBoundaryAndErrOnTheSafeSide) {
+  const CaseRange run = cases_to_look_at();
+  Comparison c(run);
+  const bool one = run.end - run.first == 1;
+  for (std::uint64_t i = run.first; i < run.end; ++i) {
+    if (i % kEvery != 0 && !one) continue;
+    Random random(seed_of_case(run.seed, i));
+    const leeway::Setup setup = random_setup(random.bits());
+    try {
+      c.look_at(i, setup, random);
+    } catch (const SetupTooDetailed&) {
+    } catch (const OverlayFault& fault) {
+      c.faults.add(i, setup, fault.what());
+    }
+  }
+  fmt::print(
+      "seed {}, cases {} to {}: {} setups, {} points ({} in a region), {} points of rims (least "
+      "room {:.3g} mm)\nunsafe {}, lost {}, faults {}\n",
+      run.seed, run.first, run.end, c.setups, c.points_seen, c.inside, c.rims, c.worst,
+      c.unsafe.count(), c.lost.count(), c.faults.count());
+  EXPECT_EQ(c.unsafe.count(), 0u);
+  EXPECT_EQ(c.lost.count(), 0u);
+  EXPECT_EQ(c.faults.count(), 0u);
+  EXPECT_GT(c.setups, 0u);
+}
+
+}  // namespace
+}  // namespace leeway::judges
