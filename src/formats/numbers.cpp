@@ -19,9 +19,13 @@ std::string fixed_point(std::int64_t units, int decimals) {
     units /= 10;
     --decimals;
   }
-  std::string digits = fmt::format("{:0{}}", std::abs(units), decimals + 1);
-  if (decimals > 0) digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");
-  return units < 0 ? "-" + digits : digits;
+  const fmt::format_int digits(std::abs(units));
+  std::string out(units < 0 ? "-" : "");
+  const std::size_t wanted = static_cast<std::size_t>(decimals) + 1;
+  if (digits.size() < wanted) out.append(wanted - digits.size(), '0');
+  out.append(digits.data(), digits.size());
+  if (decimals > 0) out.insert(out.size() - static_cast<std::size_t>(decimals), 1, '.');
+  return out;
 }
 
 std::int64_t micro_units(double value) { return std::llround(value * kMicro); }

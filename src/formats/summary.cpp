@@ -13,8 +13,8 @@ namespace leeway {
 namespace {
 
 constexpr std::size_t kMostRuns = 3;   // "columns 1, 3 and 5 to 7"
-constexpr std::size_t kMostNames = 3;  // of points, columns and rows together
-constexpr std::size_t kMostLimits = 2;
+constexpr std::size_t kMostNames = 4;  // of points, columns and rows together
+constexpr std::size_t kMostLimits = 3;
 
 // How many points of each column (or row) there are, and how many are unreachable.
 struct Line {

@@ -16,10 +16,9 @@
 // be bent by up to 0.71 um.
 //
 // A result has its outer rings counter-clockwise, its holes clockwise, no closing points, no
-// straight corners, and an order that does not depend on the order of the operands. Its rings may
-// touch each other at vertices (the inside of one polygon may so fall apart). They neither cross
-// nor touch themselves, unless they went in so and met nothing. Rings that go in may touch
-// themselves and each other at vertices too.
+// straight corners, and an order that does not depend on the order of the operands. Its rings do
+// not cross; they may touch each other at vertices, seldom themselves, and the inside of one
+// polygon may so fall apart. Rings that go in may touch likewise.
 //
 // All three throw OverlayFault when no way holds.
 

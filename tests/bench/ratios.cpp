@@ -17,7 +17,7 @@ class Collector : public benchmark::ConsoleReporter {
   void ReportRuns(const std::vector<Run>& runs) override {
     for (const Run& run : runs) {
       if (run.aggregate_name != "median") continue;
-      median_[run.run_name.function_name] = run.GetAdjustedRealTime();
+      median_[run.run_name.function_name] = run.GetAdjustedCPUTime();
     }
     ConsoleReporter::ReportRuns(runs);
   }

@@ -13,9 +13,8 @@ struct Row {
   double aim = 0;      // the ratio wanted; 0 for none
 };
 
-
 // The console report goes to standard error, the rows to standard output. Times are the medians of
-// the repetitions. Returns the exit status of main.
+// the repetitions, in processor time: neither side uses threads. Returns the exit status of main.
 int run(int argc, char** argv, const std::vector<Row>& rows);
 
 // "1.23 ms" of nanoseconds.

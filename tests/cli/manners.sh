@@ -143,7 +143,7 @@ expect "a pipe with a name is written through" cmp -s wanted through
 
 # --- a setup is not overwritten by its own verdict
 mkdir machines
-printf '{"bed": {"rectangle": {"x": [0, 9], "y": [0, 9]}}, "travel": {"rectangle": {"x": [0, 9], "y": [0, 9]}}}' > machines/m.json
+printf '{"format": "leeway-machine-1", "bed": {"rectangle": {"x": [0, 9], "y": [0, 9]}}, "travel": {"rectangle": {"x": [0, 9], "y": [0, 9]}}}' > machines/m.json
 printf '{"format": "leeway-setup-1", "machine": "machines/m.json", "probe": {"offset": [0, 0]}}' > s.json
 cp s.json s.copy
 cp machines/m.json m.copy
@@ -178,8 +178,13 @@ timeout 20 "$leeway" check /dev/zero > out 2> err || status=$?
 expect "an endless file is refused" [ $status = 2 ]
 
 # --- a signal leaves nothing behind
-mkfifo never
-printf '{"format": "leeway-setup-1", "machine": {"bed": {"rectangle": {"x": [0, 900], "y": [0, 900]}}, "travel": {"disc": {"center": [450, 450], "radius": 500}}}, "probe": {"offset": [20, 0]}, "request": {"grid": {"columns": 2500, "rows": 2500, "margins": 1}}}' > long.json
+# A grid of $1 x $1 points, none of which is within reach.
+long_work() {
+  printf '{"format": "leeway-setup-1", "machine": {"bed": {"rectangle": {"x": [0, 900], "y": [0, 900]}},'
+  printf '"travel": {"disc": {"center": [450, 450], "radius": 500}}}, "probe": {"offset": [700, 0]},'
+  printf '"request": {"grid": {"columns": %d, "rows": %d, "x": [-400, 100], "y": [0, 900]}}}' "$1" "$1"
+}
+long_work 500 > long.json
 "$leeway" check long.json --format csv --output killed > out 2> err &
 victim=$!
 for _ in $(seq 100); do
@@ -211,7 +216,13 @@ if command -v script > /dev/null; then
   TERM=xterm terminal "$leeway check $inline > plain" > out 2> err
   expect "a file gets no colour" [ -z "$(grep "$escape" plain)" ]
   expect "short work shows no progress" [ ! -s out ]
-  TERM=xterm terminal "$leeway check long.json > plain" > out 2> err
+  # Large enough to take more than the second after which progress is shown.
+  for size in 500 1000 2000 3000; do
+    long_work $size > long.json
+    begun=$(date +%s%N)
+    TERM=xterm terminal "$leeway check long.json > plain" > out 2> err
+    [ $(($(date +%s%N) - begun)) -gt 2000000000 ] && break
+  done
   expect "long work shows progress" grep -q 'Checking: [0-9]* %' out
   "$leeway" check long.json > plain 2> err
   expect "but not into a file" [ ! -s err ]
@@ -222,10 +233,10 @@ fi
 
 # --- the program's own fault. Too little memory is none of ours, but the nearest thing that can be
 # had from outside; a program built with sanitizers cannot start then.
-if (ulimit -v 400000; "$leeway" --version) > out 2> err; then
+if (ulimit -v 150000; "$leeway" --version) > out 2> err; then
   status=0
-  sed 's/2500/3100/g' long.json > longer.json
-  (ulimit -v 400000; "$leeway" check longer.json) > out 2> err || status=$?
+  long_work 3000 > long.json
+  (ulimit -v 150000; "$leeway" check long.json) > out 2> err || status=$?
   expect "without memory it ends with 3, not $status" [ $status = 3 ]
   expect "and says so in a line" one_line_said
   expect "in words" says "the memory of this machine is not enough"

@@ -18,7 +18,7 @@ TEST(CheckCsv, HasALineForEachPoint) {
 }
 
 TEST(CheckCsv, HasALineForEachLimitOnRequest) {
-  const Setup setup = one_point({50, 20});
+  const leeway::Setup setup = one_point({50, 20});
   const std::vector<std::string> lines =
       lines_of(written(write_check_csv, setup, {.all_limits = true}));
   ASSERT_EQ(lines.size(), 1 + Limits(setup).size());
@@ -26,14 +26,14 @@ TEST(CheckCsv, HasALineForEachLimitOnRequest) {
 }
 
 TEST(CheckCsv, LeavesEmptyWhatHasNoNumber) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.probe.spot = Box{-80, 80, -1, 1};
   const std::vector<std::string> lines = lines_of(written(write_check_csv, setup));
   EXPECT_EQ(lines[1], "spot mark,,,50,50,50,50,unreachable,bed left,,0,,\r");
 }
 
 TEST(CheckCsv, KeepsHostileNamesInOneField) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.request.points[0].name = kHostileName;
   const std::vector<std::string> lines = lines_of(written(write_check_csv, setup));
   ASSERT_EQ(lines.size(), 2u);
@@ -42,7 +42,7 @@ TEST(CheckCsv, KeepsHostileNamesInOneField) {
 }
 
 TEST(CheckCsv, WithoutPointsIsItsHeader) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.request.points.clear();
   EXPECT_EQ(written(write_check_csv, setup), std::string(kHeader) + "\n");
 }

@@ -56,14 +56,14 @@ TEST(CheckJson, GivesNoColumnToPointsOutsideTheLattice) {
 }
 
 TEST(CheckJson, ListsEveryLimitOnRequest) {
-  const Setup setup = one_point({50, 20});
+  const leeway::Setup setup = one_point({50, 20});
   const Json limits = parsed(setup, {.all_limits = true})["points"][0]["limits"];
   ASSERT_EQ(limits.size(), Limits(setup).size());
   EXPECT_EQ(limits[6].dump(), "{\"limit\":\"bed front\",\"leeway\":20,\"guard\":0}");
 }
 
 TEST(CheckJson, WritesNullWhereThereIsNone) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.probe.spot = Box{-80, 80, -1, 1};  // wider than the plate
   const Json json = parsed(setup);
   EXPECT_TRUE(json["coverage"].is_null());
@@ -77,7 +77,7 @@ TEST(CheckJson, WritesNullWhereThereIsNone) {
 }
 
 TEST(CheckJson, NamesPartAndObstacleOfABlockedMove) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.request.points.clear();
   Grid grid;
   grid.columns = 2;
@@ -97,7 +97,7 @@ TEST(CheckJson, NamesPartAndObstacleOfABlockedMove) {
 }
 
 TEST(CheckJson, KeepsHostileNamesAndIsPureAscii) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.name = "\x1b[31m\xE2\x80\xAE\"\n";
   setup.request.points[0].name = kHostileName;
   const std::string text = written(write_check_json, setup);
@@ -108,8 +108,15 @@ TEST(CheckJson, KeepsHostileNamesAndIsPureAscii) {
   EXPECT_TRUE(holds(name, "=1|2\"<b>,`x`\x1b[31m\xE2\x80\xAE*_\r\n](http://x) \xC3\xA9"));
 }
 
+TEST(CheckJson, PrintsTheFewestDigits) {
+  leeway::Setup setup = one_point({85.632911, 201.107996});
+  setup.machine.bed = Box{0, 300, 0, 300};
+  setup.machine.travel = Box{0, 300, 0, 300};
+  EXPECT_TRUE(holds(written(write_check_json, setup), "\"probe\":[85.632911,201.107996],"));
+}
+
 TEST(CheckJson, NeverShowsMinusZero) {
-  Setup setup = one_point({0, 0});
+  leeway::Setup setup = one_point({0, 0});
   setup.probe.offset = {-0.0, -0.0};
   EXPECT_FALSE(holds(written(write_check_json, setup), "-0,"));
   EXPECT_FALSE(holds(written(write_check_json, setup), "-0.0"));

@@ -23,7 +23,7 @@ TEST(CheckMarkdown, HasATableOfThePointsThatFail) {
 }
 
 TEST(CheckMarkdown, KeepsItsTablesWhateverTheNames) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.name = kHostileName;
   setup.request.points.push_back({kHostileName, {500, 500}, Frame::probe});
   for (const std::string& line : lines_of(written(write_check_markdown, setup))) {

@@ -6,7 +6,7 @@ if(NOT LEEWAY_GEOS OR NOT LEEWAY_GEOS_INCLUDE)
   message(FATAL_ERROR "The tests need GEOS (Debian: libgeos-dev)")
 endif()
 
-add_library(leeway_judges STATIC geos.cpp geos_judge.cpp geos_regions.cpp random_points.cpp
+add_library(leeway_judges STATIC geos.cpp geos_judge.cpp geos_regions.cpp geos_moves.cpp random_points.cpp
                                  random_setup.cpp random_shapes.cpp run.cpp slabs.cpp)
 target_include_directories(leeway_judges PUBLIC ${PROJECT_SOURCE_DIR}/include
                                                 ${PROJECT_SOURCE_DIR}/tests)
@@ -34,3 +34,5 @@ endfunction()
 leeway_judge(verdicts_geos 4)
 leeway_judge(regions_geos 8)
 leeway_judge(regions_verdicts 4)
+leeway_judge(moves_geos 2)
+leeway_judge(validity_geos 1)

@@ -24,7 +24,7 @@ namespace leeway {
 namespace {
 
 constexpr unsigned kSeed = 161803;
-constexpr int kTexts = 200000;
+constexpr int kTexts = 20000;
 
 using Random = std::mt19937;
 
