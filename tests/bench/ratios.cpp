@@ -17,7 +17,8 @@ class Collector : public benchmark::ConsoleReporter {
   void ReportRuns(const std::vector<Run>& runs) override {
     for (const Run& run : runs) {
       if (run.aggregate_name != "median") continue;
-      median_[run.run_name.function_name] = run.GetAdjustedCPUTime();
+      median_[run.run_name.function_name] =
+          run.GetAdjustedCPUTime() * 1e9 / benchmark::GetTimeUnitMultiplier(run.time_unit);
     }
     ConsoleReporter::ReportRuns(runs);
   }
