@@ -62,7 +62,7 @@ class InsideDiscs final : public Field {
     for (Point center : centers_) {
       const Point v = p - center;
       const double length = norm(v);
-      const double guard = spread.along(v, length);
+      const double guard = spread.within_disc(v);
       if (radius_ - length < tightest) {
         tightest = radius_ - length;
         guard_there = guard;

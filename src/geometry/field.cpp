@@ -75,7 +75,7 @@ class InsideDisc final : public Field {
   Room room(Point p, const Spread& spread) const override {
     const Point v = p - disc_.center;
     const double length = norm(v);
-    return {disc_.radius - length, spread.along(v, length)};
+    return {disc_.radius - length, spread.within_disc(v)};
   }
   void distances(const double* xs, const double* ys, double* out,
                  std::size_t count) const override {

@@ -48,13 +48,19 @@ class Fan {
     const double full = (round_ ? 1 : 4) * chords(growth.most(), kCircleTolerance / 2);
     const int count = std::max(1, static_cast<int>(std::ceil((to - from) / (2 * kPi) * full)));
     const double step = (to - from) / count;
+    if (round_) {
+      // Chords that touch the circle, the first and the last where the edges end.
+      const double radius = growth.most() / std::cos(step / 2);
+      for (int i = 0; i < count; ++i) points_.push_back({from + (i + 0.5) * step, radius});
+      return;
+    }
     ends_ = {Polar{from, reach(from)}, Polar{to, reach(to)}};
-    if (!round_) points_.push_back(ends_[0]);
+    points_.push_back(ends_[0]);
     for (int i = 0; i < count; ++i) {
       const double angle = from + (i + 0.5) * step;
       points_.push_back({angle, reach(angle)});
     }
-    if (!round_) points_.push_back(ends_[1]);
+    points_.push_back(ends_[1]);
     raise();
   }
 
@@ -127,7 +133,7 @@ class Fan {
   Point corner_;
   const Growth& growth_;
   bool round_;
-  std::array<Polar, 2> ends_;
+  std::array<Polar, 2> ends_{};
   std::vector<Polar> points_;
 };
 
@@ -221,6 +227,23 @@ std::vector<Ring> directed_rings(const MultiPolygon& polygons, bool outwards) {
   return rings;
 }
 
+// How far from the centre of a disc a position may be in direction d, when every tangent is guarded
+// along its own normal (see Spread::within_disc). Bisected: the guard at a place is what that says.
+double radius_within(double radius, const Growth& growth, Point d) {
+  if (growth.spread.same_all_round()) return radius - growth.most();
+  double low = 0;
+  double high = radius - growth.along(d);
+  for (int i = 0; i < 40; ++i) {
+    const double middle = (low + high) / 2;
+    if (middle + growth.base + growth.spread.within_disc(middle * d) <= radius) {
+      low = middle;
+    } else {
+      high = middle;
+    }
+  }
+  return low;
+}
+
 }  // namespace
 
 Ring circumscribed(Disc disc, double tolerance) {
@@ -307,7 +330,7 @@ std::optional<Polygon> shrunk_disc(Disc disc, const Growth& growth) {
   Ring ring;
   for (int i = 0; i < n; ++i) {
     const Point d = direction(2 * i * kPi / n);
-    const double radius = disc.radius - growth.along(d) - (i % (n / 4) ? kRounding : 0);
+    const double radius = radius_within(disc.radius, growth, d) - (i % (n / 4) ? kRounding : 0);
     const Point p = disc.center + std::max(radius, 0.0) * d;
     if (i % (n / 2) == 0) {
       ring.push_back({i == 0 ? lattice_floor(p.x) : lattice_ceil(p.x), to_lattice(p.y)});

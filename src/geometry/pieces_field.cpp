@@ -1,28 +1,64 @@
 // Outside a union of convex pieces, without ever uniting them.
 //
-// Outside, the distance to the union is the least of the distances to the pieces. Inside, it is the
-// distance to the exposed parts of the pieces' edges: those that no other piece covers. Covering
-// is decided with a slack of kSeam towards "covered": where pieces meet, rounding leaves neither a
-// gap nor a stray bit of edge, and an exact fit between parts of one obstacle is never passable.
+// The distance to the union's boundary is that to the exposed parts of the pieces' edges: those
+// that no other piece covers. Whether a position is covered is asked of each piece. Covering is
+// decided with a slack of kSeam towards "covered": where pieces meet, rounding leaves neither a gap
+// nor a stray bit of edge, and an exact fit between parts of one obstacle is never passable.
 
 #include <algorithm>
 #include <limits>
 
 #include "geometry/convex_distance.h"
+#include "geometry/edge_set.h"
 #include "geometry/field.h"
 #include "geometry/measure.h"
 #include "geometry/segment.h"
+#include "geometry/wide.h"
 
 namespace leeway {
 namespace {
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kSeam = 1e-9;  // mm; far above rounding, far below what leeways are rounded to
+constexpr double kDoubt = 1e-6;  // mm; more than rounding can take from a bound
+constexpr double kSeam = 1e-9;   // mm; far above rounding, far below what leeways are rounded to
+
+// An edge as a line: positive outside.
+struct Side {
+  Point normal;
+  double at = 0;
+
+  double beyond(double x, double y) const { return normal.x * x + normal.y * y - at; }
+};
 
 struct Piece {
   Ring ring;
   Box box;
+  std::vector<Side> sides;
 };
+
+Piece make_piece(Ring ring) {
+  Piece piece{std::move(ring), {}, {}};
+  piece.box = bounding_box(piece.ring);
+  for (std::size_t i = 0; i < piece.ring.size(); ++i) {
+    const Point a = piece.ring[i];
+    const Point normal = unit(right_of(piece.ring[(i + 1) % piece.ring.size()] - a));
+    piece.sides.push_back({normal, dot(normal, a)});
+  }
+  return piece;
+}
+
+LEEWAY_WIDE void take_side(Side side, const double* __restrict xs, const double* __restrict ys,
+                           double* __restrict beyond, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) {
+    const double here = side.beyond(xs[i], ys[i]);
+    beyond[i] = here > beyond[i] ? here : beyond[i];
+  }
+}
+
+LEEWAY_WIDE void take_less(const double* __restrict values, double* __restrict least,
+                           std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) least[i] = values[i] < least[i] ? values[i] : least[i];
+}
 
 struct Segment {
   Point a;
@@ -128,26 +164,36 @@ class OutsidePieces final : public Field {
   OutsidePieces(std::vector<Piece> pieces, std::vector<Segment> exposed, const Box* frame)
       : pieces_(std::move(pieces)), exposed_(std::move(exposed)), framed_(frame != nullptr) {
     if (framed_) frame_ = *frame;
+    for (const Segment& s : exposed_) boundary_.add(s.a, s.b);
   }
 
   double distance(Point p) const override {
-    if (framed_ && beyond(frame_, p)) return -distance_to_exposed(p);
-    const double outside = distance_to_pieces(p);
-    return outside > kSeam ? outside : -distance_to_exposed(p);
+    const double away = boundary_.distance(p);
+    return covered(p) ? -away : away;
+  }
+
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    for (std::size_t at = 0; at < count; at += Block::kMost) {
+      const std::size_t size = std::min(Block::kMost, count - at);
+      block_distances(make_block(xs + at, ys + at, size), out + at);
+    }
   }
 
   Room room(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
-    if (away <= kSeam) return {away, guard_of_exposed(p, spread)};
-    const double reach = away + spread.most() - spread.least();
+    if (away < -kSeam) return {away, guard_of_exposed(p, spread)};
+    const double reach = away + spread.most() - spread.least() + kDoubt;
     double least = kInfinity;
     for (const Piece& piece : pieces_) {
       if (box_distance(piece.box, p) > reach) continue;
       const ConvexDistance near = convex_distance(piece.ring, p);
       least = std::min(least, near.distance - spread.along(near.normal, norm(near.normal)));
     }
-    return {away, away - least};
+    // On the boundary itself rounding decides which side of a piece is the nearest.
+    const double guard = away - least;
+    return {away, away > kSeam ? guard : std::max(guard, guard_of_exposed(p, spread))};
   }
 
   double least_along(Point a, Point b) const override {
@@ -162,21 +208,46 @@ class OutsidePieces final : public Field {
   }
 
  private:
-  double distance_to_pieces(Point p) const {
-    double nearest = kInfinity;
+  bool covered(Point p) const {
+    if (framed_ && beyond(frame_, p)) return true;
     for (const Piece& piece : pieces_) {
-      if (box_distance(piece.box, p) >= nearest) continue;
-      nearest = std::min(nearest, convex_distance(piece.ring, p).distance);
+      if (box_distance(piece.box, p) > kSeam) continue;
+      double most = -kInfinity;
+      for (const Side& side : piece.sides) most = std::max(most, side.beyond(p.x, p.y));
+      if (most <= kSeam) return true;
     }
-    return nearest;
+    return false;
   }
 
-  double distance_to_exposed(Point p) const {
-    double nearest = kInfinity;
-    for (const Segment& s : exposed_) {
-      nearest = std::min(nearest, nearest_on_segment(s.a, s.b, p).distance);
+  void block_distances(const Block& block, double* out) const {
+    const double from_middle = boundary_.distance(block.middle);
+    boundary_.distances(block, from_middle, out);
+    if (from_middle > block.reach + kDoubt) {
+      if (covered(block.middle)) {
+        for (std::size_t i = 0; i < block.count; ++i) out[i] = -out[i];
+      }
+      return;
     }
-    return nearest;
+    double least[Block::kMost];
+    least_beyond(block, least);
+    for (std::size_t i = 0; i < block.count; ++i) {
+      const bool outside_frame = framed_ && beyond(frame_, {block.xs[i], block.ys[i]});
+      if (least[i] <= kSeam || outside_frame) out[i] = -out[i];
+    }
+  }
+
+  // How far each position is beyond the sides of the piece that it is least beyond.
+  void least_beyond(const Block& block, double* least) const {
+    std::fill_n(least, block.count, kInfinity);
+    double most[Block::kMost];
+    for (const Piece& piece : pieces_) {
+      if (box_distance(piece.box, block.middle) > block.reach + kDoubt) continue;
+      std::fill_n(most, block.count, -kInfinity);
+      for (const Side& side : piece.sides) {
+        take_side(side, block.xs, block.ys, most, block.count);
+      }
+      take_less(most, least, block.count);
+    }
   }
 
   // The largest guard among the exposed edges that are nearest.
@@ -218,6 +289,7 @@ class OutsidePieces final : public Field {
 
   std::vector<Piece> pieces_;
   std::vector<Segment> exposed_;
+  EdgeSet boundary_;
   bool framed_;
   Box frame_;
 };
@@ -228,10 +300,7 @@ FieldPtr outside_pieces(std::vector<Ring> rings, const Box* frame) {
   if (rings.size() == 1 && !frame) return outside_convex(std::move(rings.front()));
   std::vector<Piece> pieces;
   pieces.reserve(rings.size());
-  for (Ring& ring : rings) {
-    const Box box = bounding_box(ring);
-    pieces.push_back({std::move(ring), box});
-  }
+  for (Ring& ring : rings) pieces.push_back(make_piece(std::move(ring)));
   std::vector<Segment> exposed = exposed_edges(pieces);
   if (frame) drop_beyond(*frame, exposed);
   if (frame && exposed.empty()) return nullptr;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "geometry/edge_set.h"
 #include "geometry/field.h"
 #include "geometry/measure.h"
 #include "geometry/segment.h"
@@ -21,26 +22,10 @@ struct Edge {
   Point a;
   Point b;
   Point after;  // the end of the edge that follows
-  Point along;  // b - a
-  double per_squared_length = 0;
   double x_per_y = 0;
 };
 
-Edge make_edge(Point a, Point b, Point after) {
-  const Point along = b - a;
-  return {a, b, after, along, 1 / dot(along, along), along.x / along.y};
-}
-
-inline double squared_distance(const Edge& edge, double x, double y) {
-  const double vx = x - edge.a.x;
-  const double vy = y - edge.a.y;
-  double t = (vx * edge.along.x + vy * edge.along.y) * edge.per_squared_length;
-  t = t > 0 ? t : 0;
-  t = t < 1 ? t : 1;
-  const double rest_x = vx - t * edge.along.x;
-  const double rest_y = vy - t * edge.along.y;
-  return rest_x * rest_x + rest_y * rest_y;
-}
+Edge make_edge(Point a, Point b, Point after) { return {a, b, after, (b.x - a.x) / (b.y - a.y)}; }
 
 // -1 when a ray to the right crosses the edge, else 1. The half-open rule: a vertex on the ray
 // counts for one of its edges only. Written without branches for the loops below.
@@ -52,24 +37,15 @@ inline double crossing(const Edge& edge, double x, double y) {
   return 1.0 - 2.0 * between * left;
 }
 
-// Takes one edge into the least squared distances.
-LEEWAY_WIDE void take_distance(Edge edge, const double* __restrict xs, const double* __restrict ys,
-                               double* __restrict squared, std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) {
-    const double here = squared_distance(edge, xs[i], ys[i]);
-    squared[i] = here < squared[i] ? here : squared[i];
-  }
-}
-
 // Takes one edge into the signs.
 LEEWAY_WIDE void take_crossing(Edge edge, const double* __restrict xs, const double* __restrict ys,
                                double* __restrict signs, std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) signs[i] *= crossing(edge, xs[i], ys[i]);
 }
 
-LEEWAY_WIDE void finish(const double* __restrict signs, double* __restrict squared,
-                        std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) squared[i] = signs[i] * std::sqrt(squared[i]);
+LEEWAY_WIDE void multiply(const double* __restrict signs, double* __restrict values,
+                          std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) values[i] *= signs[i];
 }
 
 class PolygonsField final : public Field {
@@ -82,24 +58,23 @@ class PolygonsField final : public Field {
     }
   }
 
-  double distance(Point p) const override {
-    double squared = kInfinity;
-    for (const Edge& edge : edges_) squared = std::min(squared, squared_distance(edge, p.x, p.y));
-    return sign_at(p) * std::sqrt(squared);
-  }
+  double distance(Point p) const override { return sign_at(p) * boundary_.distance(p); }
 
   void distances(const double* xs, const double* ys, double* out,
                  std::size_t count) const override {
-    for (std::size_t at = 0; at < count; at += kBlock) {
-      block_distances(xs + at, ys + at, out + at, std::min(kBlock, count - at));
+    for (std::size_t at = 0; at < count; at += Block::kMost) {
+      const std::size_t size = std::min(Block::kMost, count - at);
+      block_distances(make_block(xs + at, ys + at, size), out + at);
     }
   }
 
   Room room(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
-    if (away < Spread::kNoise) return {away, guard_of_nearest(p, spread)};
-    return {away, away - least_room_facing(p, spread)};
+    if (away < -Spread::kNoise) return {away, guard_of_nearest(p, spread)};
+    const double guard = away - least_room_facing(p, spread);
+    // On the boundary itself rounding decides which edges face the position.
+    return {away, away > Spread::kNoise ? guard : std::max(guard, guard_of_nearest(p, spread))};
   }
 
   double least_along(Point a, Point b) const override;
@@ -111,10 +86,9 @@ class PolygonsField final : public Field {
     for (std::size_t i = 0; i < ring.size(); ++i) {
       edges_.push_back(
           make_edge(ring[i], ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]));
+      boundary_.add(edges_.back().a, edges_.back().b);
     }
   }
-
-  static constexpr std::size_t kBlock = 64;
 
   // 1 where it is allowed, -1 elsewhere.
   double sign_at(Point p) const {
@@ -123,39 +97,26 @@ class PolygonsField final : public Field {
     return sign;
   }
 
-  void block_distances(const double* xs, const double* ys, double* out, std::size_t count) const;
+  void block_distances(const Block& block, double* out) const;
   double guard_of_nearest(Point p, const Spread& spread) const;
   double least_room_facing(Point p, const Spread& spread) const;
 
   double sign_;
   std::vector<Edge> edges_;
+  EdgeSet boundary_;
 };
 
-// Positions that lie close together: edges that are too far from their middle to be the nearest of
-// any are left out, and where the boundary is too far to be crossed the sign is the same for all.
-void PolygonsField::block_distances(const double* xs, const double* ys, double* out,
-                                    std::size_t count) const {
-  const auto [x0, x1] = std::minmax_element(xs, xs + count);
-  const auto [y0, y1] = std::minmax_element(ys, ys + count);
-  const Point middle{(*x0 + *x1) / 2, (*y0 + *y1) / 2};
-  const double reach = norm({*x1 - *x0, *y1 - *y0}) / 2;
-  double nearest = kInfinity;
-  for (const Edge& edge : edges_) {
-    nearest = std::min(nearest, squared_distance(edge, middle.x, middle.y));
+// Where the boundary is too far to be crossed the sign is the same for all positions of a block.
+void PolygonsField::block_distances(const Block& block, double* out) const {
+  const double from_middle = boundary_.distance(block.middle);
+  boundary_.distances(block, from_middle, out);
+  double signs[Block::kMost];
+  const bool crossed = from_middle <= block.reach + kDoubt;
+  std::fill_n(signs, block.count, crossed ? -sign_ : sign_at(block.middle));
+  if (crossed) {
+    for (const Edge& edge : edges_) take_crossing(edge, block.xs, block.ys, signs, block.count);
   }
-  nearest = std::sqrt(nearest);
-  const double far = nearest + 2 * reach + kDoubt;
-  double signs[kBlock];
-  const bool crossed = nearest <= reach + kDoubt;
-  std::fill_n(signs, count, crossed ? -sign_ : sign_at(middle));
-  std::fill_n(out, count, kInfinity);
-  for (const Edge& edge : edges_) {
-    if (squared_distance(edge, middle.x, middle.y) <= far * far) {
-      take_distance(edge, xs, ys, out, count);
-    }
-    if (crossed) take_crossing(edge, xs, ys, signs, count);
-  }
-  finish(signs, out, count);
+  multiply(signs, out, block.count);
 }
 
 // The largest guard among the edges that are nearest: on a corner there are two.

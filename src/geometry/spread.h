@@ -28,6 +28,13 @@ struct Spread {
     return length > kNoise ? along((1 / length) * v) : most();
   }
   static constexpr double kNoise = 1e-9;
+  // The guard of a position at `v` from the centre of a disc that it must stay in: how far beyond v
+  // the farthest tangent reaches when each is guarded along its own normal,
+  //   max over unit m of (v . m + along(m)) - |v|.
+  // It is along(v) when the spread is the same all round, and more otherwise: on a rim the tangent
+  // that is nearest need not be the one that decides.
+  double within_disc(Point v) const;
+
   bool same_all_round() const { return x == y; }
   double most() const { return factor * std::hypot(std::max(x, y), all); }
   double least() const { return factor * std::hypot(std::min(x, y), all); }

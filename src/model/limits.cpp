@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "model/choice_grid.h"
 #include "model/limit_run.h"
 
 namespace leeway {
@@ -83,9 +84,21 @@ Finding Limits::evaluate(Point probe) const {
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
   LimitRun run(impl_->limits, impl_->offset);
-  for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMost) {
-    const std::size_t count = std::min(LimitRun::kMost, probes.size() - at);
-    run.evaluate(probes.subspan(at, count), findings.subspan(at, count));
+  if (probes.size() < ChoiceGrid::kWorthwhile) {
+    for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMost) {
+      const std::size_t count = std::min(LimitRun::kMost, probes.size() - at);
+      run.evaluate(probes.subspan(at, count), findings.subspan(at, count));
+    }
+    return;
+  }
+  ChoiceGrid grid(impl_->limits, impl_->offset, probes);
+  for (std::size_t at = 0; at < probes.size();) {
+    const ChoiceGrid::Cell& cell = grid.cell(probes[at]);
+    const std::size_t most = std::min(probes.size(), at + LimitRun::kMost);
+    std::size_t end = at + 1;
+    while (end < most && cell.holds(probes[end])) ++end;
+    run.evaluate(probes.subspan(at, end - at), findings.subspan(at, end - at), cell.choice);
+    at = end;
   }
 }
 

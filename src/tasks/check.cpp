@@ -32,11 +32,14 @@ class Progress {
 
 constexpr std::size_t kBatch = 8192;
 
+// Verdicts are cheaper in large batches (see Limits).
+constexpr std::size_t kVerdictBatch = 262'144;
+
 void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Progress& progress) {
   std::vector<Point> probes;
   std::vector<Finding> findings;
-  for (std::size_t at = 0; at < points.size(); at += kBatch) {
-    const std::size_t count = std::min(kBatch, points.size() - at);
+  for (std::size_t at = 0; at < points.size(); at += kVerdictBatch) {
+    const std::size_t count = std::min(kVerdictBatch, points.size() - at);
     probes.resize(count);
     findings.resize(count);
     for (std::size_t i = 0; i < count; ++i) probes[i] = points[at + i].probe;

@@ -75,9 +75,8 @@ BENCHMARK(geos_overlay);
 }  // namespace leeway::bench
 
 int main(int argc, char** argv) {
-  return leeway::bench::run(
-      argc, argv,
-      {{"all five regions of Curlew", "leeway_regions", "geos_regions"},
-       {"plate of Curlew less its clips (checked; GEOS unchecked)", "leeway_overlay",
-        "geos_overlay"}});
+  return leeway::bench::run(argc, argv,
+                            {{"all five regions of Curlew", "leeway_regions", "geos_regions"},
+                             {"plate of Curlew less its clips (checked; GEOS unchecked)",
+                              "leeway_overlay", "geos_overlay"}});
 }

@@ -79,9 +79,10 @@ bool same_work(const char* name) {
   const std::vector<Point> points = points_over(setup, Order::lattice);
   std::vector<Finding> findings(points.size());
   Limits(setup).evaluate(points, findings);
-  const auto allowed = static_cast<double>(
-      std::count_if(findings.begin(), findings.end(),
-                    [](const Finding& f) { return f.verdict != Verdict::unreachable; }));
+  const auto allowed =
+      static_cast<double>(std::count_if(findings.begin(), findings.end(), [](const Finding& f) {
+        return f.verdict != Verdict::unreachable;
+      }));
   const auto contained = static_cast<double>(Prepared(setup, Order::lattice).contained());
   fmt::print(stderr, "{}: {} of {} points not unreachable, GEOS {}\n", name, allowed, kPoints,
              contained);
@@ -91,10 +92,10 @@ bool same_work(const char* name) {
 constexpr const char* kHeron = "heron-side-bracket";
 constexpr const char* kCurlew = "curlew-clips";
 
-#define LEEWAY_BENCH(machine, example, order)                                                  \
+#define LEEWAY_BENCH(machine, example, order)                                                     \
   void leeway_##machine##_##order(benchmark::State& s) { with_leeway(s, example, Order::order); } \
-  void geos_##machine##_##order(benchmark::State& s) { with_geos(s, example, Order::order); }  \
-  BENCHMARK(leeway_##machine##_##order)->Unit(benchmark::kMillisecond);                        \
+  void geos_##machine##_##order(benchmark::State& s) { with_geos(s, example, Order::order); }     \
+  BENCHMARK(leeway_##machine##_##order)->Unit(benchmark::kMillisecond);                           \
   BENCHMARK(geos_##machine##_##order)->Unit(benchmark::kMillisecond)
 
 LEEWAY_BENCH(heron, kHeron, lattice);

@@ -8,9 +8,9 @@ namespace leeway::bench {
 
 struct Row {
   std::string work;
-  std::string ours;    // names of benchmarks
+  std::string ours;  // names of benchmarks
   std::string theirs;
-  double aim = 0;      // the ratio wanted; 0 for none
+  double aim = 0;  // the ratio wanted; 0 for none
 };
 
 // The console report goes to standard error, the rows to standard output. Times are the medians of

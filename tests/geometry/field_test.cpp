@@ -239,6 +239,38 @@ TEST(Field, APlateAsPolygonIsGuardedLikeItsFourSides) {
   }
 }
 
+TEST(Field, OnAnEdgeTheOtherEdgesStillGuard) {
+  // Offset known exactly in y: on the front edge that edge asks for nothing, the left one does.
+  const Spread across{2, 1, 0, 0};
+  const FieldPtr plate = inside_polygons({{square(0, 100, 0, 100), {}}});
+  EXPECT_DOUBLE_EQ(plate->room({1, 0}, across).guard, 1);  // 0 - 1 = 1 - 2
+  EXPECT_DOUBLE_EQ(plate->room({50, 0}, across).guard, 0);
+  EXPECT_DOUBLE_EQ(plate->room({0, 0}, across).guard, 2);
+  // The floor of a U, as obstacle: its walls are 5 away and ask for 6.
+  const Ring u{{0, 0}, {30, 0}, {30, 40}, {20, 40}, {20, 10}, {10, 10}, {10, 40}, {0, 40}};
+  const Spread wide{2, 3, 0, 0};
+  EXPECT_DOUBLE_EQ(outside_polygons({{u, {}}})->room({15, 10}, wide).guard, 1);
+  const FieldPtr pieces =
+      outside_pieces({square(0, 30, 0, 10), square(0, 10, 10, 40), square(20, 30, 10, 40)});
+  EXPECT_NEAR(pieces->room({15, 10}, wide).guard, 1, 1e-9);
+}
+
+TEST(Field, ARoundRimIsGuardedLikeItsTangents) {
+  // A slip of 2 in x carries a position at the top of the rim off it, though along y nothing may
+  // move: (R - leeway)^2 + 2^2 <= R^2.
+  const Spread across{2, 1, 0, 0};
+  const FieldPtr disc = inside_disc({{0, 0}, 100});
+  const double most = std::sqrt(100 * 100 - 2 * 2);
+  EXPECT_NEAR(disc->room({0, most}, across).guard, 100 - most, 1e-9);
+  EXPECT_NEAR(disc->room({50, 0}, across).guard, 2, 1e-9);
+  for (int i = 0; i < 360; ++i) {
+    const Spread spread{2, 0.6, 0.1, 0.2};
+    const Point p{70 * std::cos(i * 0.0174533), 70 * std::sin(i * 0.0174533)};
+    EXPECT_GE(disc->room(p, spread).guard, spread.along(p, 70) - 1e-12);
+    EXPECT_LE(disc->room(p, spread).guard, spread.most() + 1e-12);
+  }
+}
+
 TEST(Field, TheSameSpreadAllRoundNeedsNoDirection) {
   for (const FieldPtr& field : {outside_polygons(kL), outside_pieces(kLPieces),
                                 outside_box({-4, 6, -3, 5}), inside_disc({{1, 2}, 7})}) {

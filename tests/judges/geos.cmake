@@ -6,8 +6,9 @@ if(NOT LEEWAY_GEOS OR NOT LEEWAY_GEOS_INCLUDE)
   message(FATAL_ERROR "The tests need GEOS (Debian: libgeos-dev)")
 endif()
 
-add_library(leeway_judges STATIC geos.cpp geos_judge.cpp geos_regions.cpp geos_moves.cpp random_points.cpp
-                                 random_setup.cpp random_shapes.cpp run.cpp slabs.cpp)
+add_library(leeway_judges STATIC geos.cpp geos_judge.cpp geos_moves.cpp geos_regions.cpp
+                                 random_points.cpp random_setup.cpp random_shapes.cpp run.cpp
+                                 shapes.cpp slabs.cpp)
 target_include_directories(leeway_judges PUBLIC ${PROJECT_SOURCE_DIR}/include
                                                 ${PROJECT_SOURCE_DIR}/tests)
 target_include_directories(leeway_judges SYSTEM PUBLIC ${LEEWAY_GEOS_INCLUDE})

@@ -3,17 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judges/shapes.h"
+
 namespace leeway::judges {
 namespace {
 
 using geos::context;
-
-MultiPolygon as_polygons(const Shape& shape) {
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return {{{{b->x0, b->y0}, {b->x1, b->y0}, {b->x1, b->y1}, {b->x0, b->y1}}, {}}};
-  }
-  return std::get<MultiPolygon>(shape);
-}
 
 // A point is a disc of radius 0 here.
 bool is_round(const Shape& shape) {
@@ -95,8 +90,8 @@ void GeosJudge::add_pairs(const std::string& part, const Shape& outline, double 
 double GeosJudge::signed_distance(const Standing& to, Point from) {
   const geos::Geometry p = geos::point(from);
   double d = 0;
-  geos::checked(
-      static_cast<char>(GEOSPreparedDistance_r(context(), to.ready_edge.get(), p.get(), &d) ? 1 : 2));
+  geos::checked(static_cast<char>(
+      GEOSPreparedDistance_r(context(), to.ready_edge.get(), p.get(), &d) ? 1 : 2));
   const bool inside = geos::checked(GEOSPreparedIntersects_r(context(), to.ready.get(), p.get()));
   return inside ? -d : d;
 }
@@ -105,8 +100,8 @@ GeosJudge::Measured GeosJudge::covered(const Standing& by, const Shape& shape, P
                                        double edge_distance) {
   if (is_round(shape)) {
     const Disc d = placed_disc(shape, at);
-    const double in =
-        by.is_disc ? by.disc.radius - apart(by.disc.center, d.center) : -signed_distance(by, d.center);
+    const double in = by.is_disc ? by.disc.radius - apart(by.disc.center, d.center)
+                                 : -signed_distance(by, d.center);
     return {in - d.radius - edge_distance, !by.is_box || in >= 0};
   }
   if (by.is_disc) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judges/shapes.h"
 #include "judges/slabs.h"
 
 namespace leeway::judges {
@@ -11,13 +12,6 @@ namespace {
 using geos::checked;
 using geos::context;
 using geos::Geometry;
-
-MultiPolygon as_polygons(const Shape& shape) {
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return {{{{b->x0, b->y0}, {b->x1, b->y0}, {b->x1, b->y1}, {b->x0, b->y1}}, {}}};
-  }
-  return std::get<MultiPolygon>(shape);
-}
 
 std::vector<Ring> pieces_of(const Shape& shape) {
   if (const auto* p = std::get_if<Point>(&shape)) return {{*p}};

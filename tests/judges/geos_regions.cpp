@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "judges/shapes.h"
 #include "judges/slabs.h"
 
 namespace leeway::judges {
@@ -93,28 +94,6 @@ Geometry without(const Geometry& allowed, std::vector<Geometry> parts) {
 
 Box wider(const Box& b, double by) { return {b.x0 - by, b.x1 + by, b.y0 - by, b.y1 + by}; }
 
-MultiPolygon as_polygons(const Shape& shape) {
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return {{{{b->x0, b->y0}, {b->x1, b->y0}, {b->x1, b->y1}, {b->x0, b->y1}}, {}}};
-  }
-  return std::get<MultiPolygon>(shape);
-}
-
-Shape moved_by(const Shape& shape, Point by) {
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y};
-  }
-  if (const auto* d = std::get_if<Disc>(&shape)) return Disc{d->center + by, d->radius};
-  MultiPolygon polygons = std::get<MultiPolygon>(shape);
-  for (Polygon& polygon : polygons) {
-    for (Point& p : polygon.outer) p = p + by;
-    for (Ring& hole : polygon.holes) {
-      for (Point& p : hole) p = p + by;
-    }
-  }
-  return polygons;
-}
-
 }  // namespace
 
 GeosRegions::GeosRegions(const Setup& setup, Rounding rounding)
@@ -142,7 +121,7 @@ GeosRegions::Pieces GeosRegions::pieces_of(const Shape& shape, Point by) const {
   if (const auto* d = std::get_if<Disc>(&shape)) {
     return {{{kUm * (d->center + by)}}, kUm * d->radius};
   }
-  return {pieces_of(geos::polygons(as_polygons(moved_by(shape, by)), {}, kUm)), 0};
+  return {pieces_of(geos::polygons(as_polygons(moved(shape, by)), {}, kUm)), 0};
 }
 
 GeosRegions::Pieces GeosRegions::mirrored(Pieces of) {
@@ -191,11 +170,11 @@ Geometry GeosRegions::shrunk(const Shape& shape, Point by, const Shape& moving,
                              double distance) const {
   const Pieces spot = pieces_of(moving);
   if (const auto* disc = std::get_if<Disc>(&shape)) return shrunk_disc(*disc, by, spot, distance);
-  const Geometry area = geos::polygons(as_polygons(moved_by(shape, by)), {}, kUm);
+  const Geometry area = geos::polygons(as_polygons(moved(shape, by)), {}, kUm);
   const double radius = kUm * distance + spot.radius;
   const bool is_point = spot.pieces.size() == 1 && spot.pieces[0].size() == 1;
   if (is_point && (radius == 0 || rounding_ == Rounding::buffer)) {
-    const Shape aside = moved_by(shape, by - (1 / kUm) * spot.pieces[0][0]);
+    const Shape aside = moved(shape, by - (1 / kUm) * spot.pieces[0][0]);
     return buffered(geos::polygons(as_polygons(aside), {}, kUm), -radius);
   }
   double reach = 0;
@@ -218,8 +197,7 @@ Geometry GeosRegions::sensing(bool guarded) const {
   const Probe& probe = setup_.probe;
   const double at_probe =
       guard(std::hypot(probe.offset_uncertainty.x, setup_.machine.bed_uncertainty), guarded);
-  const Geometry fits =
-      shrunk(setup_.machine.bed, {}, probe.spot, probe.edge_distance + at_probe);
+  const Geometry fits = shrunk(setup_.machine.bed, {}, probe.spot, probe.edge_distance + at_probe);
   std::vector<Geometry> forbidden;
   const Pieces spot = mirrored(pieces_of(probe.spot));
   for (const Obstacle& o : setup_.machine.obstacles) {
@@ -261,14 +239,17 @@ Geometry GeosRegions::region(RegionKind kind) const {
   const Machine& machine = setup_.machine;
   const Probe& probe = setup_.probe;
   switch (kind) {
-    case RegionKind::bed: return shrunk(machine.bed, {}, Point{}, 0);
+    case RegionKind::bed:
+      return shrunk(machine.bed, {}, Point{}, 0);
     case RegionKind::printable:
       return common(shrunk(machine.bed, {}, Point{}, machine.print_inset),
                     nozzle_set(0, {}, false, false));
-    case RegionKind::sensing: return sensing(false);
+    case RegionKind::sensing:
+      return sensing(false);
     case RegionKind::reachable:
       return common(sensing(false), nozzle_set(probe.trigger_height, probe.offset, true, false));
-    case RegionKind::guarded: break;
+    case RegionKind::guarded:
+      break;
   }
   return common(sensing(true), nozzle_set(probe.trigger_height, probe.offset, true, true));
 }

@@ -1,8 +1,9 @@
 #pragma once
 // The regions of a setup built by GEOS alone, for areas to be held against ours.
 //
-// Sums of shapes are hulls of vertex sums over trapezoids (slabs.h); eroding is adding to the surroundings; a clearance or a disc is a many-sided ring
-// half way between the inscribed and the circumscribed one, within 0.5 um of the circle.
+// Sums of shapes are hulls of vertex sums over trapezoids (slabs.h); eroding is adding to the
+// surroundings; a clearance or a disc is a many-sided ring half way between the inscribed and the
+// circumscribed one, within 0.5 um of the circle.
 
 #include "judges/geos.h"
 #include "leeway/regions.h"

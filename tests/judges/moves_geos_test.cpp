@@ -79,8 +79,8 @@ TEST(MovesAgainstGeos, AgreeWithPartsThatAreSweptAlongTheWay) {
   fmt::print(
       "seed {}, cases {} to {}: {} setups ({} too detailed), {} moves ({} clear, {} within {} mm)\n"
       "unsafe {}, harsh {}\n",
-      run.seed, run.first, run.end, c.setups, too_detailed, c.moves, c.clear, c.doubtful,
-      kDoubt_mm, c.unsafe.count(), c.harsh.count());
+      run.seed, run.first, run.end, c.setups, too_detailed, c.moves, c.clear, c.doubtful, kDoubt_mm,
+      c.unsafe.count(), c.harsh.count());
   EXPECT_EQ(c.unsafe.count(), 0u);
   EXPECT_EQ(c.harsh.count(), 0u);
   EXPECT_GT(c.setups, 0u);

@@ -80,12 +80,24 @@ std::vector<Point> random_points(const Setup& setup, Random& random, std::size_t
   while (points.size() < count) {
     const Point anywhere{random.real(box.x0, box.x1), random.real(box.y0, box.y1)};
     switch (random.whole(0, 5)) {
-      case 0: points.push_back(anywhere); break;
-      case 1: points.push_back(typed(anywhere, random.pick({1.0, 10.0, 100.0}))); break;
-      case 2: points.push_back({meeting(all, random).x, typed(anywhere, 10).y}); break;
-      case 3: points.push_back({typed(anywhere, 10).x, meeting(all, random).y}); break;
-      case 4: points.push_back({meeting(all, random).x, meeting(all, random).y}); break;
-      default: points.push_back(typed(meeting(all, random), 1000)); break;
+      case 0:
+        points.push_back(anywhere);
+        break;
+      case 1:
+        points.push_back(typed(anywhere, random.pick({1.0, 10.0, 100.0})));
+        break;
+      case 2:
+        points.push_back({meeting(all, random).x, typed(anywhere, 10).y});
+        break;
+      case 3:
+        points.push_back({typed(anywhere, 10).x, meeting(all, random).y});
+        break;
+      case 4:
+        points.push_back({meeting(all, random).x, meeting(all, random).y});
+        break;
+      default:
+        points.push_back(typed(meeting(all, random), 1000));
+        break;
     }
   }
   return points;

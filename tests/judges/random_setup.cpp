@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "judges/random_shapes.h"
+#include "judges/shapes.h"
 
 namespace leeway::judges {
 namespace {
@@ -16,46 +17,29 @@ namespace {
 constexpr double kLeastForPolygon = 24;
 constexpr double kLeastForMulti = 60;
 
-MultiPolygon rotated_a_little(MultiPolygon polygons, double turn) {
+MultiPolygon rotated_a_little(const MultiPolygon& polygons, double turn) {
   const double c = std::cos(turn);
   const double s = std::sin(turn);
-  const auto turned = [=](Point p) -> Point { return {c * p.x - s * p.y, s * p.x + c * p.y}; };
-  for (Polygon& polygon : polygons) {
-    for (Point& p : polygon.outer) p = turned(p);
-    for (Ring& hole : polygon.holes) {
-      for (Point& p : hole) p = turned(p);
-    }
-  }
-  return polygons;
-}
-
-MultiPolygon as_polygons(const Shape& shape) {
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return {{{{b->x0, b->y0}, {b->x1, b->y0}, {b->x1, b->y1}, {b->x0, b->y1}}, {}}};
-  }
-  if (const auto* polygons = std::get_if<MultiPolygon>(&shape)) return *polygons;
-  return {};
+  return changed(polygons, [=](Point p) -> Point {
+    return {c * p.x - s * p.y, s * p.x + c * p.y};
+  });
 }
 
 // Rounding noise on every vertex, as sums that should cancel leave it, or a little more.
-MultiPolygon with_noise(Random& random, MultiPolygon polygons) {
+MultiPolygon with_noise(Random& random, const MultiPolygon& polygons) {
   const double there = random.real(5, 500);
   const double noise = random.pick({0.0, 1e-12, 1e-9});
   const auto jolt = [&](double v) { return (v + there) - there + random.real(-noise, noise); };
-  for (Polygon& polygon : polygons) {
-    for (Point& p : polygon.outer) p = {jolt(p.x), jolt(p.y)};
-    for (Ring& hole : polygon.holes) {
-      for (Point& p : hole) p = {jolt(p.x), jolt(p.y)};
-    }
-  }
-  return polygons;
+  return changed(polygons, [&](Point p) {
+    const double x = jolt(p.x);
+    return Point{x, jolt(p.y)};
+  });
 }
 
 // Makes one setup. Shapes are in units (see random_shapes.h) until `finish`.
 class Maker {
  public:
-  Maker(std::uint64_t seed, const RandomSetupOptions& options)
-      : random_(seed), options_(options) {
+  Maker(std::uint64_t seed, const RandomSetupOptions& options) : random_(seed), options_(options) {
     const auto other = static_cast<Family>(random_.whole(1, kFamilies - 1));
     family_ = options.family ? *options.family : random_.one_in(2) ? Family::mixed : other;
     per_mm_ = random_.pick({2, 10, 10, 100});
@@ -94,14 +78,18 @@ class Maker {
 
   Outline outline() {
     switch (family_) {
-      case Family::rectangles: return random_.pick({Outline::rectangle, Outline::rectilinear});
+      case Family::rectangles:
+        return random_.pick({Outline::rectangle, Outline::rectilinear});
       case Family::chamfers:
         return random_.pick({Outline::chamfered, Outline::chamfered, Outline::rectilinear});
-      case Family::slanted: return random_.pick({Outline::slanted, Outline::star});
-      case Family::rounds: return Outline::round;
+      case Family::slanted:
+        return random_.pick({Outline::slanted, Outline::star});
+      case Family::rounds:
+        return Outline::round;
       case Family::near_copies:
         return random_.pick({Outline::slanted, Outline::round, Outline::chamfered});
-      case Family::mixed: break;
+      case Family::mixed:
+        break;
     }
     return random_.pick({Outline::rectangle, Outline::chamfered, Outline::rectilinear,
                          Outline::slanted, Outline::star, Outline::round});
@@ -164,8 +152,8 @@ class Maker {
     if (random_.one_in(8)) probe.offset = {};
     if (!random_.one_in(4)) {
       const bool huge = random_.one_in(60);  // for which the plate may have no room at all
-      probe.spot = shape_about(kind(3, 4, 2), huge ? 80 : 1, huge ? 200 : 16,
-                               random_.one_in(2) ? 0 : 5);
+      probe.spot =
+          shape_about(kind(3, 4, 2), huge ? 80 : 1, huge ? 200 : 16, random_.one_in(2) ? 0 : 5);
     }
     probe.edge_distance = distance({0, 0, 0.5, 1, 2.5});
     probe.trigger_height = random_.pick({0.0, 1.0, 2.0, 3.0});
@@ -195,11 +183,13 @@ class Maker {
 
   // A lattice point on an edge of a shape that is already there.
   Point point_on_an_edge() {
-    const MultiPolygon polygons = as_polygons(random_.pick_from(placed_));
-    if (polygons.empty()) return {};
+    const Shape& there = random_.pick_from(placed_);
+    if (std::holds_alternative<Disc>(there)) return {};
+    const MultiPolygon polygons = as_polygons(there);
     const Polygon& polygon = random_.pick_from(polygons);
-    const Ring& ring = polygon.holes.empty() || random_.one_in(2) ? polygon.outer
-                                                                  : random_.pick_from(polygon.holes);
+    const Ring& ring = polygon.holes.empty() || random_.one_in(2)
+                           ? polygon.outer
+                           : random_.pick_from(polygon.holes);
     const auto i = static_cast<std::size_t>(random_.whole(0, static_cast<int>(ring.size()) - 1));
     const Point a = ring[i];
     const Point along = ring[(i + 1) % ring.size()] - a;
@@ -298,8 +288,8 @@ class Maker {
     }
     const int copies = random_.whole(1, 4);
     for (int i = 1; i <= copies; ++i) {
-      Obstacle copy = obstacles[static_cast<std::size_t>(
-          random_.whole(0, static_cast<int>(originals) - 1))];
+      Obstacle copy =
+          obstacles[static_cast<std::size_t>(random_.whole(0, static_cast<int>(originals) - 1))];
       copy.name = "copy " + std::to_string(i);
       const bool micrometre = random_.one_in(3);
       copy.shape = micrometre ? moved(copy.shape, {random_.pick({-0.001, 0.0, 0.001}), 0.001})
@@ -327,8 +317,8 @@ class Maker {
       grid.frame = random_.one_in(3) ? Frame::nozzle : Frame::probe;
       grid.skip_outside_bed = random_.one_in(3);
       if (random_.one_in(2)) {
-        grid.extent = Box{bed.x0 + decimal(0, 20), bed.x1 - decimal(0, 20),
-                          bed.y0 + decimal(0, 20), bed.y1 - decimal(0, 20)};
+        grid.extent = Box{bed.x0 + decimal(0, 20), bed.x1 - decimal(0, 20), bed.y0 + decimal(0, 20),
+                          bed.y1 - decimal(0, 20)};
       } else {
         grid.extent = Margins{decimal(0, 20), decimal(0, 20), decimal(0, 20), decimal(0, 20),
                               random_.one_in(3) ? Margins::From::travel : Margins::From::bed};
@@ -358,12 +348,18 @@ class Maker {
 
 const char* word(Family family) {
   switch (family) {
-    case Family::mixed: return "mixed";
-    case Family::rectangles: return "rectangles";
-    case Family::chamfers: return "chamfers";
-    case Family::slanted: return "slanted";
-    case Family::rounds: return "rounds";
-    case Family::near_copies: return "near-copies";
+    case Family::mixed:
+      return "mixed";
+    case Family::rectangles:
+      return "rectangles";
+    case Family::chamfers:
+      return "chamfers";
+    case Family::slanted:
+      return "slanted";
+    case Family::rounds:
+      return "rounds";
+    case Family::near_copies:
+      return "near-copies";
   }
   return "";
 }

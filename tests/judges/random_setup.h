@@ -27,7 +27,7 @@ struct RandomSetupOptions {
   bool discs = true;             // of family mixed
   bool distances = true;         // edge distance, clearances, print inset
   bool uncertainties = true;
-  bool isotropic = false;        // equal uncertainty of the offset in x and y
+  bool isotropic = false;  // equal uncertainty of the offset in x and y
 };
 
 // The same setup for the same seed and options. Obstacles and head parts have distinct names.

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "judges/shapes.h"
+
 namespace leeway::judges {
 namespace {
 
@@ -58,9 +60,8 @@ Patch rectilinear(Random& random, const Box& b) {
   const Box base{b.x0, b.x1, b.y0, ym};
   switch (random.whole(0, 3)) {
     case 0:  // L
-      return {{{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, ym}, {xa, ym}, {xa, b.y1}, {b.x0, b.y1}},
-              base,
-              true};
+      return {
+          {{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, ym}, {xa, ym}, {xa, b.y1}, {b.x0, b.y1}}, base, true};
     case 1:  // U
       return {{{b.x0, b.y0},
                {b.x1, b.y0},
@@ -105,11 +106,10 @@ Patch rectilinear(Random& random, const Box& b) {
 
 Patch slanted(Random& random, const Box& b) {
   if (random.one_in(3)) {
-    return {{{b.x0, b.y0},
-             {b.x1, between(random, b.y0, b.y1)},
-             {between(random, b.x0, b.x1), b.y1}},
-            kNoRoom,
-            false};
+    return {
+        {{b.x0, b.y0}, {b.x1, between(random, b.y0, b.y1)}, {between(random, b.x0, b.x1), b.y1}},
+        kNoRoom,
+        false};
   }
   const Ring ring{{between(random, b.x0, b.x1, 0.34, 0.66), b.y0},
                   {b.x1, between(random, b.y0, b.y1, 0.34, 0.66)},
@@ -149,12 +149,18 @@ Patch rounded(Random& random, const Box& b) {
 
 Patch patch(Random& random, Outline outline, const Box& b) {
   switch (outline) {
-    case Outline::chamfered: return chamfered(random, b);
-    case Outline::rectilinear: return rectilinear(random, b);
-    case Outline::slanted: return slanted(random, b);
-    case Outline::star: return star(random, b);
-    case Outline::round: return rounded(random, b);
-    case Outline::rectangle: break;
+    case Outline::chamfered:
+      return chamfered(random, b);
+    case Outline::rectilinear:
+      return rectilinear(random, b);
+    case Outline::slanted:
+      return slanted(random, b);
+    case Outline::star:
+      return star(random, b);
+    case Outline::round:
+      return rounded(random, b);
+    case Outline::rectangle:
+      break;
   }
   return {box_ring(b), b, true};
 }
@@ -173,10 +179,10 @@ std::vector<Ring> touching_holes(const Box& b, bool at_the_side) {
           diamond({middle, b.x1 - 1, b.y0 + 1, b.y1 - 1})};
 }
 
-std::vector<Ring> holes_inside(Random& random, Outline outline, const Patch& p,
-                               Touching touching) {
+std::vector<Ring> holes_inside(Random& random, Outline outline, const Patch& p, Touching touching) {
   if (p.inner.width() < 24 || p.inner.depth() < 12) return {};
-  if (touching == Touching::yes && random.one_in(5)) return touching_holes(p.inner, p.inner_touches);
+  if (touching == Touching::yes && random.one_in(5))
+    return touching_holes(p.inner, p.inner_touches);
   const int cells = random.whole(1, p.inner.width() >= 48 ? 3 : 1);
   const double width = std::floor(p.inner.width() / cells);
   std::vector<Ring> holes;
@@ -190,17 +196,6 @@ std::vector<Ring> holes_inside(Random& random, Outline outline, const Patch& p,
     holes.push_back(random_ring(random, outline, cell));
   }
   return holes;
-}
-
-template <class Change>
-MultiPolygon changed(MultiPolygon polygons, const Change& change) {
-  for (Polygon& polygon : polygons) {
-    for (Point& p : polygon.outer) p = change(p);
-    for (Ring& hole : polygon.holes) {
-      for (Point& p : hole) p = change(p);
-    }
-  }
-  return polygons;
 }
 
 }  // namespace
@@ -244,13 +239,13 @@ Ring round_ring(Point center, double radius, int sides) {
     const Point p{center.x + std::round(radius * std::cos(turn)),
                   center.y + std::round(radius * std::sin(turn))};
     // Rounding may dent the circle: keep only what turns left.
-    while (ring.size() >= 2 &&
-           cross(ring.back() - ring[ring.size() - 2], p - ring.back()) <= 0) {
+    while (ring.size() >= 2 && cross(ring.back() - ring[ring.size() - 2], p - ring.back()) <= 0) {
       ring.pop_back();
     }
     if (ring.empty() || !(ring.back() == p)) ring.push_back(p);
   }
-  while (ring.size() > 3 && cross(ring.back() - ring[ring.size() - 2], ring[0] - ring.back()) <= 0) {
+  while (ring.size() > 3 &&
+         cross(ring.back() - ring[ring.size() - 2], ring[0] - ring.back()) <= 0) {
     ring.pop_back();
   }
   return ring;
@@ -266,13 +261,15 @@ Polygon random_polygon(Random& random, Outline outline, const Box& within, Touch
   const Patch p = patch(random, outline, within);
   const bool same = outline != Outline::round && random.one_in(2);
   const Outline hole = same ? outline : random.pick({Outline::rectangle, Outline::chamfered});
-  Polygon polygon{p.outer, !random.one_in(3) ? std::vector<Ring>{} : holes_inside(random, hole, p, holes)};
+  Polygon polygon{p.outer,
+                  !random.one_in(3) ? std::vector<Ring>{} : holes_inside(random, hole, p, holes)};
   const bool flip_x = random.one_in(2);
   const bool flip_y = random.one_in(2);
-  return changed({polygon}, [&](Point at) -> Point {
-           return {flip_x ? within.x0 + within.x1 - at.x : at.x,
-                   flip_y ? within.y0 + within.y1 - at.y : at.y};
-         })
+  return changed({polygon},
+                 [&](Point at) -> Point {
+                   return {flip_x ? within.x0 + within.x1 - at.x : at.x,
+                           flip_y ? within.y0 + within.y1 - at.y : at.y};
+                 })
       .front();
 }
 
@@ -312,15 +309,6 @@ Shape in_mm(const Shape& shape, double units_per_mm) {
     return Disc{mm(d->center), d->radius / units_per_mm};
   }
   return changed(std::get<MultiPolygon>(shape), mm);
-}
-
-Shape moved(const Shape& shape, Point by) {
-  if (const auto* p = std::get_if<Point>(&shape)) return *p + by;
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    return Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y};
-  }
-  if (const auto* d = std::get_if<Disc>(&shape)) return Disc{d->center + by, d->radius};
-  return changed(std::get<MultiPolygon>(shape), [by](Point p) { return p + by; });
 }
 
 }  // namespace leeway::judges

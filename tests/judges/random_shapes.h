@@ -39,6 +39,5 @@ Ring round_ring(Point center, double radius, int sides);
 bool is_simple(const Ring& ring);
 
 Shape in_mm(const Shape& shape, double units_per_mm);
-Shape moved(const Shape& shape, Point by);
 
 }  // namespace leeway::judges

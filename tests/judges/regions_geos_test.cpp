@@ -34,10 +34,8 @@ struct Difference {
 
 Difference compare(const MultiPolygon& ours, const geos::Geometry& theirs) {
   const geos::Geometry mine = geos::polygons(ours, {}, 1000);
-  const auto extra =
-      geos::checked(GEOSDifference_r(geos::context(), mine.get(), theirs.get()));
-  const auto missing =
-      geos::checked(GEOSDifference_r(geos::context(), theirs.get(), mine.get()));
+  const auto extra = geos::checked(GEOSDifference_r(geos::context(), mine.get(), theirs.get()));
+  const auto missing = geos::checked(GEOSDifference_r(geos::context(), theirs.get(), mine.get()));
   return {geos::area(extra) / kUm2, geos::area(missing) / kUm2,
           std::max(geos::length(mine), geos::length(theirs)) / 1000};
 }
@@ -117,7 +115,7 @@ class Comparison {
   std::size_t empty = 0;
   std::size_t exact = 0;
   double worst_exact = 0;
-  double worst_extra = 0;    // as a strip along the edge, in mm
+  double worst_extra = 0;  // as a strip along the edge, in mm
   double worst_missing = 0;
 
  private:
@@ -129,9 +127,10 @@ class Comparison {
     ++regions_seen;
     if (ours.empty()) ++empty;
     const auto say = [&] {
-      return fmt::format("{} ({}): ours {} mm2, GEOS {} mm2; extra {:.3g}, missing {:.3g}, outline {} mm",
-                         word(kind), c.setup.name, area(ours), geos::area(theirs) / kUm2, d.extra,
-                         d.missing, d.edge);
+      return fmt::format(
+          "{} ({}): ours {} mm2, GEOS {} mm2; extra {:.3g}, missing {:.3g}, outline {} mm",
+          word(kind), c.setup.name, area(ours), geos::area(theirs) / kUm2, d.extra, d.missing,
+          d.edge);
     };
     const double edge = c.exact ? 0 : d.edge;
     if (d.extra > kSpeck_mm2 + kOutside_mm * edge) larger.add(index, c.setup, say());

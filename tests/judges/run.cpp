@@ -146,7 +146,8 @@ CaseRange cases_to_look_at() {
     return run;
   }
   const std::string setups = variable("LEEWAY_SETUPS");
-  const std::uint64_t count = setups.empty() ? LEEWAY_DEFAULT_SETUPS : number(setups, "LEEWAY_SETUPS");
+  const std::uint64_t count =
+      setups.empty() ? LEEWAY_DEFAULT_SETUPS : number(setups, "LEEWAY_SETUPS");
   run.end = count;
   const std::string shard = variable("LEEWAY_SHARD");
   if (!shard.empty()) {
