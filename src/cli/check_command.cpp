@@ -22,7 +22,8 @@ Gives a verdict for every point that a setup asks for: can the probe get there, 
 limit stops it, and by how many mm. Also what the mesh covers, whether the homing point
 is safe, and whether anything is in the way between the points.
 
-  SETUP            the setup, a JSON file; - reads standard input
+  SETUP            the setup, a JSON file; - reads standard input, and paths
+                   in it then count from the current folder
   --format FORMAT  text (the default), json, csv or markdown
   --all-limits     every limit of each point, not only the one that decides
   --output FILE    write to FILE, whole or not at all, instead of standard output
@@ -32,7 +33,7 @@ Examples:
   leeway check examples/heron-side-bracket.json
   leeway check examples/curlew-clips.json --format markdown
   leeway check examples/plover-round.json --format csv --output points.csv
-  leeway check - --format json < examples/heron-all-well.json
+  cd examples && leeway check - --format json < heron-all-well.json
 
 Exit status:
   0  every point is reachable, and stays so within the stated uncertainty

@@ -114,13 +114,11 @@ void refuse_extras(const Parser& parser) {
     if (!is_option(word)) {
       refuse(fmt::format("there is no command \"{}\"{}", word, suggestion(word, names)), "");
     }
-    const Command* command = parser.chosen();
     for (const Command& other : parser.commands) {
       const std::vector<std::string> options = option_names(*parser.app.get_subcommand(other.name));
       if (std::find(options.begin(), options.end(), without_value(word)) == options.end()) continue;
-      command = &other;
       refuse(fmt::format("the option \"{}\" comes after the command", without_value(word)),
-             std::string(" ") + command->name);
+             std::string(" ") + other.name);
     }
     const std::vector<std::string> options = option_names(parser.app);
     refuse(fmt::format("there is no option \"{}\"{}", without_value(word),

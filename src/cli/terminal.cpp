@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 #include <string>
 #include <string_view>
@@ -17,8 +18,11 @@ constexpr std::size_t kLineWidth = 40;
 
 // Blanks instead of an erase sequence: every terminal knows those. A line that fails to appear is
 // no reason to fail.
-void rewrite_line(const std::string& text) {
-  const std::string line = fmt::format("\r{:<{}}\r", text, kLineWidth);
+void rewrite_line(std::string_view text) {
+  std::array<char, kLineWidth + 2> line;
+  line.fill(' ');
+  line.front() = line.back() = '\r';
+  std::copy_n(text.begin(), std::min(text.size(), kLineWidth), line.begin() + 1);
   if (::write(STDERR_FILENO, line.data(), line.size()) < 0) return;
 }
 

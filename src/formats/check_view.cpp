@@ -28,6 +28,24 @@ std::string blind_words(const BlindStrips& blind) {
   return joined(strips);
 }
 
+std::size_t failing_lattice_points(const CheckResult& result) {
+  return static_cast<std::size_t>(
+      std::count_if(result.points.begin(), result.points.end(), [](const CheckedPoint& point) {
+        return point.row > 0 && point.finding.verdict != Verdict::reachable;
+      }));
+}
+
+// A travel height that would drag the nozzle or the probe along.
+std::string too_low_words(const Probe& probe) {
+  if (probe.travel_height <= 0) {
+    return " But a travel_height of 0 drags the nozzle over the plate: set it.";
+  }
+  if (probe.travel_height < probe.trigger_height) {
+    return " But that is lower than where the probe triggers: check travel_height.";
+  }
+  return "";
+}
+
 }  // namespace
 
 std::vector<std::size_t> failing_points(const CheckResult& result, std::size_t most) {
@@ -88,8 +106,12 @@ std::string tightest_sentence(const CheckResult& result, const Words& words) {
   const std::optional<std::size_t> tightest = tightest_point(result);
   if (!tightest) return "";
   const CheckedPoint& point = result.points[*tightest];
-  return fmt::format("The tightest point that passes is {}, probe at {}: {}.", words.point(point),
-                     pair(point.probe), room_sentence(point, words));
+  const char* unguarded =
+      words.states_uncertainty()
+          ? ""
+          : " No uncertainty is stated, so no guard is kept: give the probe an offset_uncertainty.";
+  return fmt::format("The tightest point that passes is {}, probe at {}: {}.{}", words.point(point),
+                     pair(point.probe), room_sentence(point, words), unguarded);
 }
 
 std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
@@ -102,11 +124,16 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
   const std::string strips = blind.empty()
                                  ? "It leaves no blind strip"
                                  : "Blind strips, printable but outside the mesh: " + blind;
+  const std::size_t failing = failing_lattice_points(result);
+  const std::string less = failing == 0
+                               ? ""
+                               : fmt::format(" {} of its points {}, so it will cover less.",
+                                             failing, failing == 1 ? "fails" : "fail");
   return fmt::format(
-      "Coverage: the mesh, x {} to {} and y {} to {} for the probe, covers {} % of what can be "
-      "printed. {}.",
+      "Coverage: the mesh as asked for, x {} to {} and y {} to {} for the probe, covers {} % of "
+      "what can be printed. {}.{}",
       decimal(mesh.x0), decimal(mesh.x1), decimal(mesh.y0), decimal(mesh.y1),
-      percent(*result.coverage->fraction), strips);
+      percent(*result.coverage->fraction), strips, less);
 }
 
 std::string home_sentence(const CheckResult& result, const Words& words) {
@@ -129,16 +156,16 @@ std::string home_sentence(const CheckResult& result, const Words& words) {
 
 std::string moves_sentence(const CheckResult& result, const Setup& setup) {
   if (result.moves == 0) return "";
-  const std::string height = decimal(setup.probe.travel_height);
+  const std::string height = fmt::format("with the nozzle {} above the plate (no guard is kept)",
+                                         decimal(setup.probe.travel_height));
+  const std::string low = too_low_words(setup.probe);
+  const char* moves = result.moves == 1 ? "straight move" : "straight moves";
   if (result.blocked.empty()) {
-    return fmt::format(
-        "Moves: all {} straight moves from point to point are clear at a travel height of {}.",
-        result.moves, height);
+    return fmt::format("Moves over the mesh: {} {}, all clear, {}.{}", result.moves, moves, height,
+                       low);
   }
-  return fmt::format(
-      "Moves: {} of {} straight moves from point to point would run into something "
-      "at a travel height of {}:",
-      result.blocked.size(), result.moves, height);
+  return fmt::format("Moves over the mesh: {} of {} {} would run into something, {}.{}",
+                     result.blocked.size(), result.moves, moves, height, low);
 }
 
 std::vector<std::string> empty_region_sentences(const CheckResult& result) {

@@ -90,6 +90,7 @@ std::string Plan::row_label(int row) const {
 
 std::vector<std::string> Plan::row_labels() const {
   std::vector<std::string> labels;
+  labels.reserve(static_cast<std::size_t>(rows_));
   for (int row = 0; row < rows_; ++row) labels.push_back(row_label(row));
   return labels;
 }

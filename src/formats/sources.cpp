@@ -31,8 +31,9 @@ Sources::Sources(const SourceFile& setup, const FileFinder& finder) : finder_(fi
 }
 
 JsonFile* Sources::open(JsonValue path, FileKind kind) {
-  const std::string allowed = fmt::format(
-      "the path of a {} file, relative to this file, or the {} itself", word(kind), word(kind));
+  const std::string allowed =
+      fmt::format("the path of a {} file, from the folder of this file, or the {} itself",
+                  word(kind), word(kind));
   if (path.text().empty()) {
     path.fault("empty-path", "an empty path", allowed);
     return nullptr;

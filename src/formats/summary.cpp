@@ -210,7 +210,7 @@ std::string setup_name(const CheckResult& result, const Words& words) {
 
 std::string summary(const CheckResult& result, const Setup& setup, const Words& words) {
   if (result.points.empty()) return nothing_judged(result);
-  const std::string out = counts_words(result) + points_words(result, setup, words);
+  std::string out = counts_words(result) + points_words(result, setup, words);
   if (result.blocked.empty()) return out;
   return fmt::format("{}; and {} of {} moves between them would run into something", out,
                      result.blocked.size(), result.moves);

@@ -59,6 +59,12 @@ std::string joined(const std::vector<std::string>& parts) {
 
 bool Words::bare_point() const { return std::holds_alternative<Point>(setup_.probe.spot); }
 
+bool Words::states_uncertainty() const {
+  const Point u = setup_.probe.offset_uncertainty;
+  return u.x > 0 || u.y > 0 || setup_.machine.bed_uncertainty > 0 ||
+         setup_.machine.travel_uncertainty > 0;
+}
+
 std::string Words::point(const CheckedPoint& point) const {
   return style_(point_name(setup_, point));
 }
@@ -83,7 +89,7 @@ std::string Words::off_plate(const LimitInfo& limit, Point probe, double leeway)
     return fmt::format("{} would keep only {} from {}, where {} is wanted: {} short", subject,
                        at_most(gap), edge, decimal(limit.wanted, true), at_least(-leeway));
   }
-  const std::string over = fmt::format("{} would be {} past {}", subject, at_least(-gap), edge);
+  std::string over = fmt::format("{} would be {} past {}", subject, at_least(-gap), edge);
   if (limit.wanted <= 0) return over;
   return fmt::format("{}, and {} inside it is wanted: {} short", over, decimal(limit.wanted, true),
                      at_least(-leeway));

@@ -18,6 +18,9 @@ class Words {
       : setup_(setup), limits_(limits), style_(style) {}
 
   std::string name(std::string_view user_name) const { return style_(user_name); }
+  // Whether any uncertainty is stated, so that there is a guard at all.
+  bool states_uncertainty() const;
+
   std::string point(const CheckedPoint& point) const;
   std::string limit(std::uint32_t index) const;  // "travel right", "obstacle clip"
 

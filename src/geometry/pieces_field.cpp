@@ -1,9 +1,9 @@
 // Outside a union of convex pieces, without ever uniting them.
 //
-// The distance to the union's boundary is that to the exposed parts of the pieces' edges: those
-// that no other piece covers. Whether a position is covered is asked of each piece. Covering is
-// decided with a slack of kSeam towards "covered": where pieces meet, rounding leaves neither a gap
-// nor a stray bit of edge, and an exact fit between parts of one obstacle is never passable.
+// Outside, the distance to the union is the least distance to any edge of any piece. Inside, it is
+// that to the exposed parts of the edges: those that no other piece covers. Covering is decided
+// with a slack of kSeam towards "covered": where pieces meet, rounding leaves neither a gap nor a
+// stray bit of edge, and an exact fit between parts of one obstacle is never passable.
 
 #include <algorithm>
 #include <limits>
@@ -165,11 +165,15 @@ class OutsidePieces final : public Field {
       : pieces_(std::move(pieces)), exposed_(std::move(exposed)), framed_(frame != nullptr) {
     if (framed_) frame_ = *frame;
     for (const Segment& s : exposed_) boundary_.add(s.a, s.b);
+    for (const Piece& piece : pieces_) {
+      for (std::size_t i = 0; i < piece.ring.size(); ++i) {
+        edges_.add(piece.ring[i], piece.ring[(i + 1) % piece.ring.size()]);
+      }
+    }
   }
 
   double distance(Point p) const override {
-    const double away = boundary_.distance(p);
-    return covered(p) ? -away : away;
+    return covered(p) ? -boundary_.distance(p) : edges_.distance(p);
   }
 
   void distances(const double* xs, const double* ys, double* out,
@@ -220,19 +224,22 @@ class OutsidePieces final : public Field {
   }
 
   void block_distances(const Block& block, double* out) const {
-    const double from_middle = boundary_.distance(block.middle);
-    boundary_.distances(block, from_middle, out);
+    const bool inside = covered(block.middle);
+    const EdgeSet& there = inside ? boundary_ : edges_;
+    const double from_middle = there.distance(block.middle);
     if (from_middle > block.reach + kDoubt) {
-      if (covered(block.middle)) {
-        for (std::size_t i = 0; i < block.count; ++i) out[i] = -out[i];
-      }
+      there.distances(block, from_middle, out);
+      for (std::size_t i = 0; inside && i < block.count; ++i) out[i] = -out[i];
       return;
     }
+    double within[Block::kMost];
     double least[Block::kMost];
+    edges_.distances(block, edges_.distance(block.middle), out);
+    boundary_.distances(block, boundary_.distance(block.middle), within);
     least_beyond(block, least);
     for (std::size_t i = 0; i < block.count; ++i) {
       const bool outside_frame = framed_ && beyond(frame_, {block.xs[i], block.ys[i]});
-      if (least[i] <= kSeam || outside_frame) out[i] = -out[i];
+      if (least[i] <= kSeam || outside_frame) out[i] = -within[i];
     }
   }
 
@@ -289,7 +296,8 @@ class OutsidePieces final : public Field {
 
   std::vector<Piece> pieces_;
   std::vector<Segment> exposed_;
-  EdgeSet boundary_;
+  EdgeSet boundary_;  // what is exposed
+  EdgeSet edges_;     // every edge of every piece
   bool framed_;
   Box frame_;
 };

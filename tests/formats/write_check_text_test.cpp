@@ -222,9 +222,10 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   setup.request.grid = grid;
   setup.machine.obstacles.push_back(clip({45, 55, 0, 100}, 6, 1));
   const std::string text = unwrapped(text_of(setup));
-  EXPECT_TRUE(holds(text,
-                    "Moves: 30 of 59 straight moves from point to point would run into "
-                    "something at a travel height of 0:"))
+  EXPECT_TRUE(holds(
+      text,
+      "Moves over the mesh: 30 of 59 straight moves would run into something, with the nozzle 0 "
+      "above the plate (no guard is kept). But a travel_height of 0 drags the nozzle"))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
   EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));
