@@ -183,11 +183,17 @@ bool grows(const Growth& growth) { return growth.most() > 0; }
 // ends: strips, corners and polygon overlap, so that rounding can open no crack between them.
 Polygon strip(Point a, Point b, Point n, double by) {
   const Point across = kOverlap * n;
-  const Point beyond = kOverlap * unit(b - a);
-  Ring ring{a - across - beyond, moved_out(a, n, by) - beyond, moved_out(b, n, by) + beyond,
-            b - across + beyond};
+  Ring ring{a - across, moved_out(a, n, by), moved_out(b, n, by), b - across};
   for (Point& p : ring) p = to_lattice(p);
   return {std::move(ring), {}};
+}
+
+// How far the strip of an edge goes on beyond an end, where the ring turns by `turn`: into a corner
+// that it closes in on, a growth that varies bounds the other side with both lines (see
+// inside_polygons in field.h, which does the same).
+double going_on(double turn, const Growth& growth) {
+  const bool closes_in = turn < 0 && !growth.spread.same_all_round();
+  return closes_in ? 2 * growth.spread.most() : kOverlap;
 }
 
 // The strips along a ring and the fans at its corners, to the right of its direction.
@@ -196,11 +202,16 @@ void append_strips(const Ring& given, const Growth& wanted, std::vector<Polygon>
   if (!grows(growth)) return;
   const Ring ring = lattice_ring(given);
   for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Point before = ring[(i + ring.size() - 1) % ring.size()];
     const Point a = ring[i];
     const Point b = ring[(i + 1) % ring.size()];
     const Point c = ring[(i + 2) % ring.size()];
     const Point n = normal_of(a, b);
-    if (const double by = growth.along(n); by > 0) parts.push_back(strip(a, b, n, by));
+    const Point along = unit(b - a);
+    if (const double by = growth.along(n); by > 0) {
+      parts.push_back(strip(a - going_on(cross(a - before, b - a), growth) * along,
+                            b + going_on(cross(b - a, c - b), growth) * along, n, by));
+    }
     if (cross(b - a, c - b) > 0) {
       const Point next = normal_of(b, c);
       Ring fan{to_lattice(b - kOverlap * unit(n + next))};

@@ -21,11 +21,30 @@ constexpr double kDoubt = 1e-6;
 struct Edge {
   Point a;
   Point b;
-  Point after;  // the end of the edge that follows
+  Point before;  // the start of the edge that leads here
+  Point after;   // the end of the edge that follows
   double x_per_y = 0;
 };
 
-Edge make_edge(Point a, Point b, Point after) { return {a, b, after, (b.x - a.x) / (b.y - a.y)}; }
+Edge make_edge(Point before, Point a, Point b, Point after) {
+  return {a, b, before, after, (b.x - a.x) / (b.y - a.y)};
+}
+
+// Whether an edge has a say at `p`, which has it at its left. Beyond an end where the allowed set
+// has a convex corner its line still bounds that set: close by (twice the largest guard, farther
+// out the neighbour asks for at least as much) it counts too.
+bool faces(const Edge& edge, Point p, double largest_guard) {
+  const Point along = edge.b - edge.a;
+  const double t = dot(p - edge.a, along);
+  const double close = 2 * largest_guard;
+  if (t < 0) {
+    return cross(edge.a - edge.before, along) > 0 && norm(p - edge.a) <= close;
+  }
+  if (t > dot(along, along)) {
+    return cross(along, edge.after - edge.b) > 0 && norm(p - edge.b) <= close;
+  }
+  return true;
+}
 
 // -1 when a ray to the right crosses the edge, else 1. The half-open rule: a vertex on the ray
 // counts for one of its edges only. Written without branches for the loops below.
@@ -84,8 +103,8 @@ class PolygonsField final : public Field {
     Ring ring = normalized(given);
     if (!counter_clockwise) std::reverse(ring.begin(), ring.end());
     for (std::size_t i = 0; i < ring.size(); ++i) {
-      edges_.push_back(
-          make_edge(ring[i], ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]));
+      edges_.push_back(make_edge(ring[(i + ring.size() - 1) % ring.size()], ring[i],
+                                 ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]));
       boundary_.add(edges_.back().a, edges_.back().b);
     }
   }
@@ -142,16 +161,15 @@ double PolygonsField::least_room_facing(Point p, const Spread& spread) const {
   double least = kInfinity;
   for (const Edge& edge : edges_) {
     const Point along = edge.b - edge.a;
-    const double t = dot(p - edge.a, along);
-    if (t >= 0 && t <= dot(along, along)) {
-      const double length = norm(along);
-      const double away = cross(along, p - edge.a) / length;
-      if (away >= 0) least = std::min(least, away - spread.along(right_of(along), length));
+    const double length = norm(along);
+    const double away = cross(along, p - edge.a) / length;
+    if (away >= 0 && faces(edge, p, spread.most())) {
+      least = std::min(least, away - spread.along(right_of(along), length));
     }
     const Point v = p - edge.b;
     if (dot(v, along) > 0 && dot(v, edge.after - edge.b) < 0) {
-      const double away = norm(v);
-      least = std::min(least, away - spread.along(v, away));
+      const double from_corner = norm(v);
+      least = std::min(least, from_corner - spread.along(v, from_corner));
     }
   }
   return least;

@@ -255,6 +255,17 @@ TEST(Field, OnAnEdgeTheOtherEdgesStillGuard) {
   EXPECT_NEAR(pieces->room({15, 10}, wide).guard, 1, 1e-9);
 }
 
+TEST(Field, ACornerIsGuardedByBothItsLines) {
+  // A chamfer, and a position beside the vertical edge just above it: a slip down along the edge
+  // leaves the plate across the chamfer (found by the GEOS judge).
+  const FieldPtr plate =
+      inside_polygons({{{{269.5, 1.5}, {268, 0}, {0, 0}, {0, 129}, {269.5, 129}}, {}}});
+  const Spread down{3, 0, 0.1, 0};
+  const Room room = plate->room({269.499994, 1.500012}, down);
+  EXPECT_GT(room.guard, room.distance);
+  EXPECT_LT(plate->room({269.499994, 20}, down).guard, 1e-9);
+}
+
 TEST(Field, ARoundRimIsGuardedLikeItsTangents) {
   // A slip of 2 in x carries a position at the top of the rim off it, though along y nothing may
   // move: (R - leeway)^2 + 2^2 <= R^2.
