@@ -18,8 +18,9 @@ const char* word(RegionKind kind);
 // The regions of a setup, each computed when it is first asked for. All are in plate coordinates:
 // where the probe may be, or (printable) where the nozzle may print. Vertices are whole
 // micrometres, circles are polygons on the safe side (inscribed where they allow, circumscribed
-// where they forbid), and so is every rounding of a side. Only where two slanted sides cross may a
-// vertex stand up to 0.001 mm outside the true region; otherwise a region is never larger.
+// where they forbid), and so is every rounding of a side. A vertex may stand outside the true
+// region by 0.001 mm where slanted sides cross, by 0.01 mm where the guard varies much with
+// direction.
 //
 // Not thread-safe. Throws OverlayFault when the overlay fails its own checks in every way of
 // computing it: a wrong region is never returned.

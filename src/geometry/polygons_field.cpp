@@ -35,14 +35,11 @@ Edge make_edge(Point before, Point a, Point b, Point after) {
 // out the neighbour asks for at least as much) it counts too.
 bool faces(const Edge& edge, Point p, double largest_guard) {
   const Point along = edge.b - edge.a;
-  const double t = dot(p - edge.a, along);
+  const double length = norm(along);
+  const double at = dot(p - edge.a, along) / length;
   const double close = 2 * largest_guard;
-  if (t < 0) {
-    return cross(edge.a - edge.before, along) > 0 && norm(p - edge.a) <= close;
-  }
-  if (t > dot(along, along)) {
-    return cross(along, edge.after - edge.b) > 0 && norm(p - edge.b) <= close;
-  }
+  if (at < 0) return cross(edge.a - edge.before, along) > 0 && at >= -close;
+  if (at > length) return cross(along, edge.after - edge.b) > 0 && at <= length + close;
   return true;
 }
 
