@@ -77,7 +77,7 @@ struct Case {
   bool exact = false;
 };
 
-constexpr std::uint64_t kAllShapesEvery = 6;
+constexpr std::uint64_t kAllShapesEvery = 8;
 
 Case make_case(std::uint64_t seed, std::uint64_t index) {
   RandomSetupOptions options;

@@ -26,7 +26,7 @@ constexpr double kOutside_mm = 1e-3;
 // With more than this to spare at every limit a point must be in the region.
 constexpr double kSlack_mm = 0.003;
 // One setup in so many: regions cost more than verdicts.
-constexpr std::uint64_t kEvery = 8;
+constexpr std::uint64_t kEvery = 16;
 
 std::string text(Point p) { return fmt::format("({}, {})", p.x, p.y); }
 
