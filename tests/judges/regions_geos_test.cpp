@@ -173,5 +173,22 @@ TEST(RegionsAgainstGeos, HaveTheAreaThatGeosFinds) {
   EXPECT_GT(c.setups, 0u);
 }
 
+TEST(RegionsAgainstGeos, WouldNoticeAMissingObstacle) {
+  Random random(cases_to_look_at().seed);
+  RandomSetupOptions options;
+  options.discs = options.distances = options.uncertainties = false;
+  double missed = 0;
+  for (int i = 0; i < 50; ++i) {
+    const leeway::Setup truth = random_setup(random.bits(), options);
+    leeway::Setup ours = truth;
+    if (!ours.machine.obstacles.empty()) ours.machine.obstacles.pop_back();
+    const Regions regions(ours);
+    missed += judges::compare(regions.get(RegionKind::sensing),
+                              GeosRegions(truth).region(RegionKind::sensing))
+                  .extra;
+  }
+  EXPECT_GT(missed, 100.0);
+}
+
 }  // namespace
 }  // namespace leeway::judges

@@ -63,7 +63,8 @@ class Comparison {
     points.insert(points.end(), near.begin(), near.end());
     std::vector<Finding> findings(points.size());
     limits.evaluate(points, findings);
-    for (std::size_t i = 0; i < points.size(); ++i) look_at(points[i], findings[i], (index + i) % kSlipEvery == 0);
+    for (std::size_t i = 0; i < points.size(); ++i)
+      look_at(points[i], findings[i], (index + i) % kSlipEvery == 0);
     ++setups;
   }
 
@@ -223,6 +224,39 @@ TEST(VerdictsAgainstGeos, AgreeWithShapesThatArePlacedAndMeasured) {
   EXPECT_EQ(c.slipped.count(), 0u);
   EXPECT_LE(too_detailed * 100, run.end - run.first);
   EXPECT_GT(c.setups + too_detailed, 0u);
+}
+
+// How many obstacle limits of `model` the judge of `truth` finds to be off by more than rounding.
+std::size_t wrong_amounts(const Setup& model, const Setup& truth, Random& random) {
+  const Limits limits(model);
+  GeosJudge judge(truth);
+  std::size_t wrong = 0;
+  for (const Point& p : random_points(truth, random, 10)) {
+    const auto& rooms = judge.rooms(p);
+    for (std::size_t i = 0; i < limits.size(); ++i) {
+      if (limits.info(i).group != LimitGroup::obstacle) continue;
+      const auto room = std::find_if(rooms.begin(), rooms.end(),
+                                     [&](const Room& r) { return belongs(limits.info(i), r); });
+      const bool off = std::abs(limits.reading(i, p).leeway - room->mm) > kRounding_mm;
+      if (room->exact && room->mm > kDoubt_mm && off) ++wrong;
+    }
+  }
+  return wrong;
+}
+
+TEST(VerdictsAgainstGeos, WouldNoticeAnErrorOfTwoMillionths) {
+  Random random(cases_to_look_at().seed);
+  std::size_t unchanged = 0;
+  std::size_t changed = 0;
+  for (int i = 0; i < 50; ++i) {
+    const leeway::Setup truth = random_setup(random.bits());
+    leeway::Setup model = truth;
+    unchanged += wrong_amounts(model, truth, random);
+    for (Obstacle& o : model.machine.obstacles) o.clearance += 2e-6;
+    changed += wrong_amounts(model, truth, random);
+  }
+  EXPECT_EQ(unchanged, 0u);
+  EXPECT_GT(changed, 100u);
 }
 
 }  // namespace
