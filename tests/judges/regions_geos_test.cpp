@@ -32,8 +32,20 @@ struct Difference {
   double edge = 0;     // the longer outline, in mm
 };
 
+// A ring of ours may touch itself at a vertex (overlay.h), which GEOS does not take. Parted there
+// it has the same area; where it crossed itself it would not.
+geos::Geometry valid(const MultiPolygon& ours) {
+  geos::Geometry mine = geos::polygons(ours, {}, 1000);
+  if (geos::checked(GEOSisValid_r(geos::context(), mine.get()))) return mine;
+  geos::Geometry parted = geos::checked(GEOSMakeValid_r(geos::context(), mine.get()));
+  if (std::abs(geos::area(parted) / kUm2 - area(ours)) > kSpeck_mm2) {
+    throw geos::Error("GEOS: the rings of a region cross");
+  }
+  return parted;
+}
+
 Difference compare(const MultiPolygon& ours, const geos::Geometry& theirs) {
-  const geos::Geometry mine = geos::polygons(ours, {}, 1000);
+  const geos::Geometry mine = valid(ours);
   const auto extra = geos::checked(GEOSDifference_r(geos::context(), mine.get(), theirs.get()));
   const auto missing = geos::checked(GEOSDifference_r(geos::context(), theirs.get(), mine.get()));
   return {geos::area(extra) / kUm2, geos::area(missing) / kUm2,
