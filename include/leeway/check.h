@@ -67,15 +67,23 @@ struct CheckResult {
   std::string setup;
   std::optional<Verdict> verdict;  // the worst of all points; nothing when none was asked for
   Counts counts;
-  std::vector<RegionSummary> regions;  // in the order of RegionKind, if CheckOptions asks for them
-  std::optional<Coverage> coverage;    // nothing without a grid
-  std::vector<CheckedPoint> points;    // lattice row by row from the front left, named, home
-  std::vector<BlockedMove> blocked;    // moves that are not clear
-  std::size_t moves = 0;               // how many were looked at
+  std::vector<RegionSummary>
+      regions;                       // those that CheckOptions asks for, in the order of RegionKind
+  std::optional<Coverage> coverage;  // nothing without a grid
+  std::vector<CheckedPoint> points;  // lattice row by row from the front left, named, home
+  std::vector<BlockedMove> blocked;  // moves that are not clear
+  std::size_t moves = 0;             // how many were looked at
+};
+
+// Regions cost most of the time of a small setup.
+enum class RegionsWanted {
+  all,
+  empty,  // those that are empty; the guarded one in any case where no point was judged
+  none,
 };
 
 struct CheckOptions {
-  bool all_regions = true;  // fill CheckResult::regions
+  RegionsWanted regions = RegionsWanted::all;
   // Called now and then with the fraction done; returning false stops with CheckStopped.
   std::function<bool(double)> progress;
 };

@@ -80,10 +80,15 @@ const Format& format_named(const std::string& name) {
 CheckResult checked(const Setup& setup, const Limits& limits, const Format& format) {
   Progress progress("Checking");
   CheckOptions options;
-  // A table of points says nothing of the regions; without points they decide the exit status.
+  // Text tells of regions only where one is empty, a table of points not even then; without points
+  // they decide the exit status.
   const Request& request = setup.request;
   const bool points = request.grid || !request.points.empty() || request.home;
-  options.all_regions = format.name != "csv" || !points;
+  if (format.name == "csv" && points) {
+    options.regions = RegionsWanted::none;
+  } else if (format.name != "json") {
+    options.regions = RegionsWanted::empty;
+  }
   options.progress = [&](double fraction) {
     progress.show(fraction);
     return true;

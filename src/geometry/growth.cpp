@@ -43,9 +43,10 @@ class Fan {
  public:
   Fan(Point corner, const Growth& growth, double from, double to)
       : corner_(corner), growth_(growth), round_(growth.spread.same_all_round()) {
-    // Half of the tolerance for the chords, the rest for raising them. A growth that varies bends
-    // more than a circle: it gets shorter chords, and points at the two ends too.
-    const double full = (round_ ? 1 : 4) * chords(growth.most(), kCircleTolerance / 2);
+    // A growth that varies bends more than a circle: it gets shorter chords, half of the tolerance
+    // for raising them, and points at the two ends too.
+    const double full = round_ ? chords(growth.most(), 0.8 * kCircleTolerance)
+                               : 4.0 * chords(growth.most(), kCircleTolerance / 2);
     const int count = std::max(1, static_cast<int>(std::ceil((to - from) / (2 * kPi) * full)));
     const double step = (to - from) / count;
     if (round_) {
@@ -158,6 +159,23 @@ void append_corner(Ring& ring, Point corner, Point from, Point to, const Growth&
 }
 
 Point normal_of(Point a, Point b) { return unit(right_of(b - a)); }
+
+// Drops the vertices at which a ring turns right, and straight corners. REQUIRES:
+// counter-clockwise, and convex but for what rounding did.
+Ring without_dents(const Ring& ring) {
+  const auto first = std::min_element(ring.begin(), ring.end(), [](Point a, Point b) {
+    return a.x < b.x || (a.x == b.x && a.y < b.y);
+  });
+  const auto start = static_cast<std::size_t>(first - ring.begin());
+  Ring kept;
+  for (std::size_t i = 0; i <= ring.size(); ++i) {
+    const Point p = ring[(start + i) % ring.size()];
+    while (kept.size() > 1 && cross(kept[kept.size() - 2], kept.back(), p) <= 0) kept.pop_back();
+    kept.push_back(p);
+  }
+  kept.pop_back();  // the first again
+  return kept;
+}
 
 void drop_repeats(Ring& ring) {
   ring.erase(std::unique(ring.begin(), ring.end()), ring.end());
@@ -293,8 +311,8 @@ Polygon grown_convex(const Ring& given, const Growth& wanted) {
     }
   }
   drop_repeats(out);
-  // Convex when the growth is the same all round: the hull drops what rounding made superfluous.
-  if (growth.spread.same_all_round()) out = convex_hull(std::move(out));
+  // Convex when the growth is the same all round, but for rounding.
+  if (growth.spread.same_all_round()) out = without_dents(out);
   return {std::move(out), {}};
 }
 

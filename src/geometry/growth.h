@@ -45,6 +45,9 @@ MultiPolygon snapped(MultiPolygon polygons);
 // A box moved in by a different distance on each side; nothing when nothing is left of it.
 std::optional<Polygon> shrunk_box(const Box& box, const Growth& growth);
 
+// What lies in all of several discs; nothing when that has no area. REQUIRES: at least one disc.
+std::optional<Polygon> within_discs(const std::vector<Disc>& discs);
+
 // A disc, shrunk; nothing when the growth exceeds the radius in any direction.
 std::optional<Polygon> shrunk_disc(Disc disc, const Growth& growth);
 

@@ -6,6 +6,7 @@
 #include "geometry/growth.h"
 #include "geometry/measure.h"
 #include "geometry/overlay.h"
+#include "geometry/vector.h"
 #include "model/limit_list.h"
 #include "model/sweep.h"
 
@@ -14,10 +15,38 @@ namespace {
 
 const Spread kNoSpread{};
 
+// Whether a counter-clockwise ring is convex.
+bool turns_left(const Ring& ring) {
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Point a = ring[i];
+    const Point b = ring[(i + 1) % ring.size()];
+    const Point c = ring[(i + 2) % ring.size()];
+    if (cross(a, b, c) < 0) return false;
+  }
+  return true;
+}
+
+// Without the vertices that only shape what lies beyond one side of the box: of each run of them
+// the first and the last stay. REQUIRES: a convex ring.
+Ring trimmed(const Ring& ring, const Box& box) {
+  const auto sides_beyond = [&box](Point p) {
+    return (p.x < box.x0 ? 1U : 0U) | (p.x > box.x1 ? 2U : 0U) | (p.y < box.y0 ? 4U : 0U) |
+           (p.y > box.y1 ? 8U : 0U);
+  };
+  Ring kept{ring.front()};
+  for (std::size_t i = 1; i < ring.size(); ++i) {
+    const unsigned before = sides_beyond(kept.back());
+    const unsigned after = sides_beyond(ring[(i + 1) % ring.size()]);
+    if ((before & sides_beyond(ring[i]) & after) == 0) kept.push_back(ring[i]);
+  }
+  return kept;
+}
+
 // A region in the making: what allows, to be intersected, and what forbids, to be united and
 // subtracted once.
 struct Draft {
   std::vector<MultiPolygon> allowed;
+  std::vector<Disc> discs;  // allowed too
   std::vector<Polygon> forbidden;
 
   void forbid(std::vector<Polygon> parts) {
@@ -29,16 +58,32 @@ struct Draft {
   }
 
   MultiPolygon finish() const {
-    MultiPolygon result = allowed.front();
-    for (std::size_t i = 1; i < allowed.size(); ++i) result = intersect(result, allowed[i]);
+    MultiPolygon result = all_allowed();
     if (result.empty()) return result;
     const Box box = bounding_box(Shape(result));
     std::vector<Polygon> near;
     for (const Polygon& part : forbidden) {
       const Box b = bounding_box(part.outer);
-      if (b.x0 < box.x1 && b.x1 > box.x0 && b.y0 < box.y1 && b.y1 > box.y0) near.push_back(part);
+      if (b.x0 >= box.x1 || b.x1 <= box.x0 || b.y0 >= box.y1 || b.y1 <= box.y0) continue;
+      const bool convex = part.holes.empty() && turns_left(part.outer);
+      near.push_back(convex ? Polygon{trimmed(part.outer, box), {}} : part);
     }
     return near.empty() ? result : subtract(result, unite(near));
+  }
+
+ private:
+  MultiPolygon all_allowed() const {
+    MultiPolygon result;
+    if (!discs.empty()) {
+      std::optional<Polygon> lens =
+          discs.size() == 1 ? shrunk_disc(discs.front(), {}) : within_discs(discs);
+      if (!lens) return result;
+      result.push_back(*std::move(lens));
+    }
+    for (std::size_t i = 0; i < allowed.size(); ++i) {
+      result = i == 0 && discs.empty() ? allowed[i] : intersect(result, allowed[i]);
+    }
+    return result;
   }
 };
 
@@ -48,32 +93,38 @@ void shrink_box(const Box& box, const Shape& spot, const Growth& growth, Draft& 
 }
 
 void shrink_disc(const Disc& disc, const Shape& spot, Growth growth, Draft& draft) {
-  if (is_point_or_disc(spot)) {
-    growth.base += radius_of(spot);
-    draft.allow(shrunk_disc({disc.center - center_of(spot), disc.radius}, growth));
-    return;
-  }
-  for (Point vertex : convex_hull(outline_points(spot))) {
-    draft.allow(shrunk_disc({disc.center - vertex, disc.radius}, growth));
+  growth.base += radius_of(spot);
+  const Ring reach =
+      is_point_or_disc(spot) ? Ring{center_of(spot)} : convex_hull(outline_points(spot));
+  const bool round = growth.spread.same_all_round() && growth.most() < disc.radius;
+  for (const Point vertex : reach) {
+    const Disc moved{disc.center - vertex, disc.radius};
+    if (round) {
+      draft.discs.push_back({moved.center, moved.radius - growth.most()});
+    } else {
+      draft.allow(shrunk_disc(moved, growth));
+    }
   }
 }
 
+// The plate is shrunk by itself, before the obstacles: two small overlays cost less than one large.
 void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth, Draft& draft) {
   if (is_point_or_disc(spot)) {
     growth.base += radius_of(spot);
     const MultiPolygon moved = translated(polygons, -center_of(spot));
-    draft.allowed.push_back(snapped(moved));
-    draft.forbid(rim(moved, growth));
+    draft.allowed.push_back(subtract(snapped(moved), unite(rim(moved, growth))));
     return;
   }
+  Draft eroded;
   const Box box = bounding_box(Shape(polygons));
   const Box m = bounding_box(spot);
-  shrink_box(box, spot, {}, draft);
+  shrink_box(box, spot, {}, eroded);
   const double beyond = 10 + m.width() + m.depth();
   const Box frame{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};
   for (const Ring& piece : sweep_surroundings(polygons, spot, frame)) {
-    draft.forbidden.push_back(grown_convex(piece, growth));
+    eroded.forbidden.push_back(grown_convex(piece, growth));
   }
+  draft.allowed.push_back(eroded.finish());
 }
 
 // Positions at which all of `spot` lies in `shape`, as far from its edge as the growth says.

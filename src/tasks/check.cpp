@@ -112,12 +112,34 @@ Coverage cover(const MultiPolygon& printable, const Box& mesh) {
   return coverage;
 }
 
-void summarize(const Regions& regions, CheckResult& result) {
+RegionSummary summary(const Regions& regions, RegionKind kind) {
+  const MultiPolygon& region = regions.get(kind);
+  return {kind, area(region), bounds(region), regions.why_empty(kind)};
+}
+
+void summarize_all(const Regions& regions, CheckResult& result) {
   for (int i = 0; i < kRegionKinds; ++i) {
-    const auto kind = static_cast<RegionKind>(i);
-    const MultiPolygon& region = regions.get(kind);
-    result.regions.push_back({kind, area(region), bounds(region), regions.why_empty(kind)});
+    result.regions.push_back(summary(regions, static_cast<RegionKind>(i)));
   }
+}
+
+// A region is computed only where nothing tells already that it is not empty: a reachable point
+// does, and a smaller region inside it.
+void summarize_empty(const Regions& regions, CheckResult& result) {
+  if (result.coverage && !result.coverage->fraction) {
+    result.regions.push_back(summary(regions, RegionKind::printable));
+  }
+  if (result.counts.reachable > 0) return;
+  std::vector<RegionSummary> nested;
+  for (const RegionKind kind : {RegionKind::guarded, RegionKind::reachable, RegionKind::sensing}) {
+    nested.insert(nested.begin(), summary(regions, kind));
+    if (!nested.front().why_empty) {
+      const bool keep = kind == RegionKind::guarded && result.counts.points == 0;
+      if (!keep) nested.erase(nested.begin());
+      break;
+    }
+  }
+  result.regions.insert(result.regions.end(), nested.begin(), nested.end());
 }
 
 }  // namespace
@@ -139,7 +161,8 @@ CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& 
     result.coverage = cover(regions.get(RegionKind::printable),
                             lattice_bounds_for_probe(setup, *setup.request.grid));
   }
-  if (options.all_regions) summarize(regions, result);
+  if (options.regions == RegionsWanted::all) summarize_all(regions, result);
+  if (options.regions == RegionsWanted::empty) summarize_empty(regions, result);
   return result;
 }
 

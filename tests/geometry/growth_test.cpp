@@ -179,6 +179,33 @@ TEST(Growth, ShrunkDiscsStayInside) {
   EXPECT_FALSE(shrunk_disc({{0, 0}, 1}, {1.5, kNone}));
 }
 
+TEST(Growth, WhatLiesInAllOfSeveralDiscs) {
+  // Lens of two discs R = 100 at distance 50: 21521.0922502970882 (check-values 4.1).
+  const Polygon lens = *within_discs({{{0, 0}, 100}, {{30, 40}, 100}});
+  EXPECT_LE(area(lens), 21521.0922502970882);
+  EXPECT_NEAR(area(lens), 21521.0922502970882, 560 * kOff);
+  // Concentric discs are the smaller one, and reach as far along the axes.
+  const Polygon small = *within_discs({{{5, 7}, 90}, {{5, 7}, 95}});
+  EXPECT_EQ(bounding_box(small.outer), (Box{-85, 95, -83, 97}));
+  EXPECT_NEAR(area(small), kPi * 8100, 2 * kPi * 90 * kOff);
+  // r = 3, R = 4, d = 5: 6.64167470270706028.
+  EXPECT_NEAR(area(*within_discs({{{0, 0}, 3}, {{5, 0}, 4}})), 6.64167470270706028, 12 * kOff);
+  const std::vector<Disc> four{{{-6, -6}, 80}, {{6, -6}, 80}, {{6, 6}, 80}, {{-6, 6}, 80}};
+  const FieldPtr inside = inside_polygons({*within_discs(four)});
+  for (int k = 0; k < 3600; ++k) {
+    const Point n{std::cos(k * kPi / 1800), std::sin(k * kPi / 1800)};
+    double reach = 1e9;  // along n, to the first of the four circles
+    for (const Disc& d : four) {
+      const double b = dot(d.center, n);
+      reach = std::min(reach, b + std::sqrt(b * b + 6400 - dot(d.center, d.center)));
+    }
+    EXPECT_LE(inside->distance((reach + 1e-7) * n), 0);
+    EXPECT_GT(inside->distance((reach - 2 * kOff) * n), 0);
+  }
+  EXPECT_FALSE(within_discs({{{0, 0}, 3}, {{7, 0}, 4}})) << "they touch";
+  EXPECT_FALSE(within_discs({{{0, 0}, 3}, {{9, 0}, 4}}));
+}
+
 TEST(Growth, ShrunkBoxesAreExact) {
   // 220 x 200 eroded by 15: 190 x 170 (check-values 4.3).
   EXPECT_EQ(area(*shrunk_box({0, 220, 0, 200}, {15, kNone})), 32300);

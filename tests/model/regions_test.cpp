@@ -54,6 +54,9 @@ TEST(Regions, AreaOfAnErodedPlate) {
   EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
   setup.machine.bed = polygon({{0, 0}, {220, 0}, {220, 200}, {0, 200}});
   EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  setup.probe.edge_distance = 5;
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 180 * 160) << "spot and edge distance add up";
+  setup.probe.edge_distance = 0;
   // Triangle 3-4-5 eroded by 1/2: 6 (1 - 1/2)^2 = 1.5.
   setup.machine.bed = polygon({{0, 0}, {4, 0}, {0, 3}});
   setup.probe.spot = Disc{{0, 0}, 0.5};
