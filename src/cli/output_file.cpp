@@ -7,10 +7,13 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <charconv>
 #include <csignal>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <optional>
+#include <string_view>
 #include <vector>
 
 #include "cli/failure.h"
@@ -68,6 +71,12 @@ class DirectOutput : public Output {
     const int opened = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
     if (opened < 0) cannot_write("\"" + path + "\"", errno);
     use(opened, "\"" + path + "\"");
+  }
+  // A descriptor that is open already, at the place where it stands.
+  DirectOutput(int open_descriptor, const std::string& path) {
+    const int copy = ::fcntl(open_descriptor, F_DUPFD_CLOEXEC, 0);
+    if (copy < 0) cannot_write("\"" + path + "\"", errno);
+    use(copy, "\"" + path + "\"");
   }
   ~DirectOutput() override {
     if (descriptor() >= 0) ::close(descriptor());
@@ -129,6 +138,21 @@ class ReplacedFile : public Output {
   std::string target_;
 };
 
+// The descriptor that a path names as such: /dev/stdout, /dev/fd/3. Opening the file behind it
+// anew would begin at its front, and replacing that file would lose what it holds.
+std::optional<int> descriptor_named(const std::string& path) {
+  if (path == "/dev/stdout") return STDOUT_FILENO;
+  if (path == "/dev/stderr") return STDERR_FILENO;
+  for (const std::string_view folder : {"/dev/fd/", "/proc/self/fd/"}) {
+    if (path.compare(0, folder.size(), folder) != 0) continue;
+    int number = 0;
+    const char* end = path.data() + path.size();
+    const auto [stop, error] = std::from_chars(path.data() + folder.size(), end, number);
+    if (error == std::errc() && stop == end) return number;
+  }
+  return std::nullopt;
+}
+
 std::unique_ptr<Output> replace_existing(const std::string& path, const struct stat& existing) {
   if (S_ISDIR(existing.st_mode)) cannot_write("\"" + path + "\"", EISDIR);
   if (!S_ISREG(existing.st_mode)) return std::make_unique<DirectOutput>(path);
@@ -175,6 +199,9 @@ void Output::close() {
 
 std::unique_ptr<Output> open_output(const std::string& path) {
   if (path.empty() || path == "-") return std::make_unique<StandardOutput>();
+  if (const std::optional<int> open = descriptor_named(path)) {
+    return std::make_unique<DirectOutput>(*open, path);
+  }
   struct stat status {};
   if (::stat(path.c_str(), &status) == 0) return replace_existing(path, status);
   const int error = errno;

@@ -84,6 +84,13 @@ status=0
 "$leeway" check "$inline" 2>&- > out || status=$?
 expect "a closed standard error changes nothing" [ $status = 1 ]
 run 0 check "$here/files/nothing-asked.json" --output /dev/null
+echo before > kept
+"$leeway" check "$here/files/nothing-asked.json" --output /dev/stdout >> kept || status=$?
+expect "standard output by its other name is added to" [ "$(head -n 1 kept)" = before ]
+expect "and gets the result" [ "$(wc -l < kept)" -gt 1 ]
+"$leeway" check "$here/files/nothing-asked.json" --output /dev/fd/5 5>> kept > out || status=$?
+expect "so does a numbered descriptor" [ "$(grep -c '^Lengths' kept)" = 2 ]
+expect "and standard output then stays empty" [ ! -s out ]
 
 # --- files are written whole or not at all
 "$leeway" check "$inline" --format csv > wanted 2> err
