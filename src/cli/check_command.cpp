@@ -6,9 +6,9 @@
 #include <algorithm>
 #include <memory>
 
-#include "cli/disk_files.h"
 #include "cli/failure.h"
 #include "cli/output_file.h"
+#include "cli/setup_input.h"
 #include "cli/terminal.h"
 #include "leeway/write_check.h"
 
@@ -58,23 +58,14 @@ constexpr Format kFormats[] = {{"text", write_check_text},
                                {"csv", write_check_csv},
                                {"markdown", write_check_markdown}};
 
-struct Arguments {
-  std::string setup;
-  bool has_setup = false;
-  std::string format = "text";
+struct Arguments : SetupArguments {
   bool all_limits = false;
-  std::string output;
-  bool has_output = false;
 };
 
 const Format& format_named(const std::string& name) {
   std::vector<std::string_view> names;
-  for (const Format& format : kFormats) {
-    if (format.name == name) return format;
-    names.push_back(format.name);
-  }
-  throw OptionFault(fmt::format("there is no format \"{}\"{} (the formats are {})", name,
-                                suggestion(name, names), fmt::join(names, ", ")));
+  for (const Format& format : kFormats) names.push_back(format.name);
+  return kFormats[format_index(name, names)];
 }
 
 CheckResult checked(const Setup& setup, const Limits& limits, const Format& format) {
@@ -96,34 +87,22 @@ CheckResult checked(const Setup& setup, const Limits& limits, const Format& form
   return check(setup, limits, options);
 }
 
-void refuse_own_input(const DiskFiles& files, const std::string& output) {
-  if (!files.has_read(output)) return;
-  throw OptionFault(fmt::format(
-      "\"{}\" is what the setup is read from; choose another file for the output", output));
-}
-
 int run(const Arguments& arguments) {
-  if (!arguments.has_setup) {
-    throw OptionFault("`leeway check` needs a setup (see `leeway check --help`)");
-  }
+  check_arguments(arguments, "check");
   const Format& format = format_named(arguments.format);
-  if (arguments.has_output && arguments.output.empty()) {
-    throw OptionFault("the option \"--output\" needs the name of a file");
-  }
   DiskFiles files;
-  const ReadSetup read = read_setup(files.setup(arguments.setup), files.finder());
-  for (const Fault& fault : read.faults) write_error_line(message(fault));
-  if (!read.setup) return kUnusable;
+  const std::optional<Setup> setup = load_setup(arguments, files);
+  if (!setup) return kUnusable;
 
   refuse_own_input(files, arguments.output);
   const std::unique_ptr<Output> output = open_output(arguments.output);
-  const Limits limits(*read.setup);
-  const CheckResult result = checked(*read.setup, limits, format);
+  const Limits limits(*setup);
+  const CheckResult result = checked(*setup, limits, format);
   WriteOptions options;
   options.all_limits = arguments.all_limits;
   options.color = !arguments.has_output && may_color_output();
   try {
-    format.write(result, *read.setup, limits, options,
+    format.write(result, *setup, limits, options,
                  [&](std::string_view text) { output->write(text); });
     output->finish();
   } catch (const ReaderGone&) {
@@ -151,16 +130,8 @@ Command check_command() {
   command.gist = "a verdict for every point that a setup asks for";
   command.help = kHelp;
   command.add_options = [arguments](CLI::App& app) {
-    app.add_option_function<std::string>("setup", [arguments](const std::string& path) {
-      arguments->setup = path;
-      arguments->has_setup = true;
-    });
-    app.add_option("--format", arguments->format);
+    arguments->declare(app);
     app.add_flag("--all-limits", arguments->all_limits);
-    app.add_option_function<std::string>("--output", [arguments](const std::string& path) {
-      arguments->output = path;
-      arguments->has_output = true;
-    });
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

@@ -102,16 +102,17 @@ std::string room_sentence(const CheckedPoint& point, const Words& words) {
                      at_least(finding.guard));
 }
 
+std::string unguarded_sentence(const Words& words) {
+  if (words.states_uncertainty()) return "";
+  return " No uncertainty is stated, so no guard is kept: give the probe an offset_uncertainty.";
+}
+
 std::string tightest_sentence(const CheckResult& result, const Words& words) {
   const std::optional<std::size_t> tightest = tightest_point(result);
   if (!tightest) return "";
   const CheckedPoint& point = result.points[*tightest];
-  const char* unguarded =
-      words.states_uncertainty()
-          ? ""
-          : " No uncertainty is stated, so no guard is kept: give the probe an offset_uncertainty.";
   return fmt::format("The tightest point that passes is {}, probe at {}: {}.{}", words.point(point),
-                     pair(point.probe), room_sentence(point, words), unguarded);
+                     pair(point.probe), room_sentence(point, words), unguarded_sentence(words));
 }
 
 std::string coverage_sentence(const CheckResult& result, const Setup& setup) {

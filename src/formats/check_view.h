@@ -31,6 +31,9 @@ std::vector<std::size_t> named_points(const CheckResult& result, std::vector<std
 // "0.6 of room to the right end of the nozzle's travel; the stated uncertainty asks for 0.2".
 std::string room_sentence(const CheckedPoint& point, const Words& words);
 
+// A sentence to follow another, behind a blank, where no guard is kept; else empty.
+std::string unguarded_sentence(const Words& words);
+
 // Each is a sentence or two, with capital and full stop; empty when there is nothing to say.
 std::string tightest_sentence(const CheckResult& result, const Words& words);
 std::string coverage_sentence(const CheckResult& result, const Setup& setup);

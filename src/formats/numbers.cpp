@@ -1,5 +1,6 @@
 #include "formats/numbers.h"
 
+#include <fast_float/fast_float.h>
 #include <fmt/format.h>
 
 #include <cmath>
@@ -70,6 +71,15 @@ std::string percent(double fraction) {
   // The fraction is a quotient of areas: what is left of rounding must not cost a whole step.
   const double tenths = std::floor(fraction * 1000 + 1e-9);
   return fixed_point(static_cast<std::int64_t>(tenths), 1);
+}
+
+std::optional<double> number_in(std::string_view text) {
+  if (!text.empty() && text.front() == '+') text.remove_prefix(1);
+  double value = 0;
+  const auto [end, error] = fast_float::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  if (!std::isfinite(value)) return std::nullopt;
+  return value;
 }
 
 std::string pair(Point p) { return decimal(p.x) + ", " + decimal(p.y); }

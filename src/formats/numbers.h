@@ -1,7 +1,9 @@
 #pragma once
 // Numbers as text. All values are lengths in mm or plain ratios; "-0" is never written.
 
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "leeway/geometry.h"
 
@@ -31,6 +33,10 @@ std::string signed_amount(double leeway);
 
 // A fraction as a percentage of at most one decimal, rounded down: "82", "99.9".
 std::string percent(double fraction);
+
+// A decimal number that fills the whole text, with a point; nothing for anything else, or for what
+// is not finite.
+std::optional<double> number_in(std::string_view text);
 
 // "248.5, 8".
 std::string pair(Point p);

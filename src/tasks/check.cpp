@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "geometry/measure.h"
+#include "tasks/coverage.h"
 #include "tasks/lattice.h"
 #include "tasks/nearest.h"
 
@@ -101,17 +101,6 @@ void count(CheckResult& result) {
                                           : Verdict::reachable;
 }
 
-Coverage cover(const MultiPolygon& printable, const Box& mesh) {
-  Coverage coverage;
-  const double all = area(printable);
-  if (all > 0) coverage.fraction = area_within(printable, mesh) / all;
-  if (const std::optional<Box> box = bounds(printable)) {
-    coverage.blind = {std::max(0.0, mesh.x0 - box->x0), std::max(0.0, box->x1 - mesh.x1),
-                      std::max(0.0, mesh.y0 - box->y0), std::max(0.0, box->y1 - mesh.y1)};
-  }
-  return coverage;
-}
-
 RegionSummary summary(const Regions& regions, RegionKind kind) {
   const MultiPolygon& region = regions.get(kind);
   return {kind, area(region), bounds(region), regions.why_empty(kind)};
@@ -158,8 +147,8 @@ CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& 
   progress.stage(0.8, 1);
   find_blocked(setup, result, progress);
   if (setup.request.grid) {
-    result.coverage = cover(regions.get(RegionKind::printable),
-                            lattice_bounds_for_probe(setup, *setup.request.grid));
+    result.coverage = coverage_of(regions.get(RegionKind::printable),
+                                  lattice_bounds_for_probe(setup, *setup.request.grid));
   }
   if (options.regions == RegionsWanted::all) summarize_all(regions, result);
   if (options.regions == RegionsWanted::empty) summarize_empty(regions, result);

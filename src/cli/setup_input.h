@@ -1,0 +1,44 @@
+#pragma once
+// What the commands that take a setup have in common.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/disk_files.h"
+#include "leeway/setup.h"
+
+namespace CLI {
+class App;
+}
+
+namespace leeway {
+
+// The arguments that such a command has besides its own.
+struct SetupArguments {
+  std::string setup;
+  bool has_setup = false;
+  std::string format = "text";
+  std::string output;
+  bool has_output = false;
+
+  // Declares SETUP, --format and --output, to be read into this, which must stay where it is.
+  void declare(CLI::App& app);
+};
+
+// Throws OptionFault when no setup was named, or --output has no name.
+void check_arguments(const SetupArguments& arguments, const char* command);
+
+// Reads the setup; nothing when it has faults, which are then told on standard error. `text`, when
+// given, becomes the text of the file.
+std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files,
+                                std::string* text = nullptr);
+
+// Throws OptionFault when `output` is what the setup was read from.
+void refuse_own_input(const DiskFiles& files, const std::string& output);
+
+// The place of `name` among the formats. Throws OptionFault, with the nearest spelling.
+std::size_t format_index(const std::string& name, const std::vector<std::string_view>& formats);
+
+}  // namespace leeway
