@@ -77,6 +77,9 @@ class Limits {
   // REQUIRES: findings.size() == probes.size().
   void evaluate(std::span<const Point> probes, std::span<Finding> findings) const;
 
+  // The least leeway of any limit. In mm, rounded to 1e-6; it changes by no more than 1 mm per mm.
+  double least_leeway(Point probe) const;
+
   // Signed distance of a probe position to the edge of the plate, positive on it: neither spot
   // nor edge distance are taken into account. In mm, rounded to 1e-6.
   double on_plate(Point probe) const;

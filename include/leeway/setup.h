@@ -72,6 +72,8 @@ struct Margins {
   From from = From::bed;
 };
 
+inline constexpr long kMostLatticePoints = 10'000'000;  // of one grid
+
 struct Grid {
   int columns = 1;
   int rows = 1;

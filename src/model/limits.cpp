@@ -102,6 +102,15 @@ void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings
   }
 }
 
+double Limits::least_leeway(Point probe) const {
+  double least = Least::kUndecided;
+  for (const PreparedLimit& prepared : impl_->limits) {
+    const Limit& limit = prepared.limit;
+    least = std::min(least, limit.field->distance(impl_->place(limit, probe)) - limit.taken);
+  }
+  return to_millimetres(to_ticks(least));
+}
+
 double Limits::on_plate(Point probe) const {
   double least = Least::kUndecided;
   for (const Limit& limit : impl_->plate) least = std::min(least, limit.field->distance(probe));

@@ -1,0 +1,134 @@
+#pragma once
+// `fit`: the bounds of a mesh that are right, and a homing point.
+
+#include <functional>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "leeway/check.h"
+#include "leeway/limits.h"
+#include "leeway/regions.h"
+#include "leeway/setup.h"
+
+namespace leeway {
+
+inline constexpr double kFinestStep = 0.05;  // mm
+inline constexpr long kMostBounds = 40'000;  // values that one side may take
+
+struct FitSides {
+  std::optional<double> left, right, front, back;  // mm, where the probe shall be
+};
+
+struct FitOptions {
+  double step = 0.5;  // mm; whole hundredths, at least kFinestStep
+  // Each in place of the request's. Spacing: as few columns and rows as keep to it, at least 2.
+  std::optional<int> columns, rows;
+  std::optional<double> spacing;
+  bool uniform = false;       // one margin from the plate's bounding box on all sides
+  bool inside = false;        // the whole rectangle in the guarded region, not only the points
+  std::optional<Box> within;  // where the bounds may lie, for the probe
+  FitSides sides;             // held as they are
+  double home_leeway = 10;    // mm
+  int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
+  bool cures = true;          // where nothing fits, look for what would mend it: a second or so
+  // Called now and then; returning false stops with CheckStopped (check.h).
+  std::function<bool()> progress;
+};
+
+// What is asked for cannot be looked for; the message is a sentence for the user.
+class FitRefused : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+struct FitPoint {
+  Point probe;
+  Finding finding;
+};
+
+// Bounds, where the probe shall be, with what they are worth.
+struct FitMesh {
+  int columns = 0;
+  int rows = 0;
+  Box bounds;
+  double area = 0;          // mm2 of the printable region inside
+  double least_leeway = 0;  // of any limit at any point
+  std::size_t skipped = 0;  // points left out, off the plate
+  Coverage coverage;
+  FitPoint tightest;  // the point of least leeway less guard
+  Point spacing;      // between columns, between rows
+};
+
+struct FitHome {
+  Point probe;
+  double leeway = 0;  // the least of any limit, rounded to 1e-6
+};
+
+// The mesh in the numbers to enter, each rounded inward to FitOptions::decimals. Nothing where the
+// mesh in these numbers is not reachable at every point.
+struct FitNumbers {
+  std::optional<Box> probe;
+  std::optional<Box> nozzle;
+  std::optional<Margins> from_bed;     // for the probe, from the plate's bounding box
+  std::optional<Margins> from_travel;  // for the nozzle, from the travel's bounding box
+  std::optional<double> uniform;       // from the plate, on all sides alike; its own, best mesh
+};
+
+// A named point or home that no mesh can mend.
+struct FitUnmet {
+  std::string name;
+  FitPoint point;
+};
+
+// A change of one number that lets something fit. Tried, and it does.
+struct FitCure {
+  enum class Knob { side, columns, rows, edge_distance, coverage_factor, offset };
+  Knob knob = Knob::columns;
+  double from = 0;
+  double to = 0;
+  Point offset;      // Knob::offset: the new one
+  std::string side;  // Knob::side: which held side is let go; `to` is where it goes
+  FitMesh mesh;      // what fits then
+};
+
+// Why nothing fits: the limit that stops the place with most room, and how much it lacks there.
+struct FitBlame {
+  FitPoint place;
+  std::optional<std::string> why_empty;  // the guarded region, in words
+};
+
+struct FitResult {
+  std::string setup;
+  Point offset;     // nozzle to probe
+  int columns = 0;  // looked for; 0 where a spacing decides
+  int rows = 0;
+  std::optional<FitMesh> mesh;  // nothing when nothing fits
+  FitNumbers numbers;
+  std::optional<FitHome> home;  // nothing when no place is reachable
+  double home_wanted = 0;       // the leeway that was asked for
+  std::vector<FitUnmet> unmet;
+  // The request's own mesh.
+  std::optional<Box> before;
+  int columns_before = 0;
+  int rows_before = 0;
+  std::optional<Coverage> coverage_before;
+  std::optional<FitBlame> blame;  // when nothing fits
+  std::vector<FitCure> cures;
+};
+
+// Looks for bounds, all multiples of the step (but for sides that are held), for which every point
+// of the mesh is reachable, and of all those takes the best: that with the largest area of the
+// printable region inside, of equal ones that with the larger least leeway, of equal ones the more
+// centred. With the grid's skip_outside_bed, points off the plate do not count, but each side of
+// the mesh must keep its middle point, or its middle two: that is where it ends.
+//
+// Passages that are narrower than about 0.01 mm may be overlooked. Throws FitRefused, and what
+// Limits and Regions throw.
+FitResult fit(const Setup& setup, const FitOptions& options = {});
+
+// The setup with the mesh of a fit as its request's grid.
+Setup with_mesh(Setup setup, const FitMesh& mesh);
+
+}  // namespace leeway

@@ -1,0 +1,497 @@
+// `fit` against plain exhaustive search, and what it promises besides.
+
+#include "leeway/fit.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <random>
+#include <set>
+
+#include "leeway/check.h"
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+// ---- Exhaustive search: every choice of bounds, every point of each, by the limits themselves.
+
+struct Best {
+  bool any = false;
+  Box bounds;
+  double area = 0;
+  double least = 0;
+  double off = 0;
+};
+
+double sixth(double v) { return std::round(v * 1e6) / 1e6; }
+
+struct Rules {
+  int columns = 2;
+  int rows = 2;
+  bool skip = false;
+  bool inside = false;
+};
+
+class Exhaustive {
+ public:
+  Exhaustive(const Setup& setup, const Rules& rules)
+      : limits_(setup), regions_(setup), rules_(rules) {
+    const Box plate = bounding_box(setup.machine.bed);
+    centre_ = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+  }
+
+  void look_at(const Box& bounds) {
+    double least = std::numeric_limits<double>::infinity();
+    std::set<std::pair<int, int>> skipped;
+    for (int r = 0; r < rules_.rows; ++r) {
+      for (int c = 0; c < rules_.columns; ++c) {
+        const Point p = lattice_point(bounds, rules_.columns, rules_.rows, c, r);
+        const Place& place = place_at(p);
+        if (rules_.skip && place.off_plate) {
+          skipped.insert({c, r});
+          continue;
+        }
+        if (!place.reachable) return;
+        least = std::min(least, place.least);
+      }
+    }
+    // Each side keeps its middle point, or its middle two.
+    for (const int c : {(rules_.columns - 1) / 2, rules_.columns / 2}) {
+      if (skipped.count({c, 0}) + skipped.count({c, rules_.rows - 1}) > 0) return;
+    }
+    for (const int r : {(rules_.rows - 1) / 2, rules_.rows / 2}) {
+      if (skipped.count({0, r}) + skipped.count({rules_.columns - 1, r}) > 0) return;
+    }
+    if (rules_.inside) {
+      const double inside = area_within(regions_.get(RegionKind::guarded), bounds);
+      if (inside < bounds.width() * bounds.depth() - 1e-7) return;
+    }
+    const double area = sixth(area_within(regions_.get(RegionKind::printable), bounds));
+    const double off = sixth(std::hypot((bounds.x0 + bounds.x1) / 2 - centre_.x,
+                                        (bounds.y0 + bounds.y1) / 2 - centre_.y));
+    const bool better =
+        !best.any || area > best.area ||
+        (area == best.area && (least > best.least || (least == best.least && off < best.off)));
+    if (better) best = {true, bounds, area, least, off};
+  }
+
+  Best best;
+
+ private:
+  struct Place {
+    bool off_plate = false;
+    bool reachable = false;
+    double least = 0;
+  };
+
+  // Many meshes share their points.
+  const Place& place_at(Point p) {
+    const auto [at, is_new] = places_.try_emplace({p.x, p.y});
+    if (is_new) {
+      Place& place = at->second;
+      place.off_plate = limits_.on_plate(p) < 0;
+      place.reachable = limits_.evaluate(p).verdict == Verdict::reachable;
+      place.least = std::numeric_limits<double>::infinity();
+      for (std::size_t i = 0; i < limits_.size(); ++i) {
+        place.least = std::min(place.least, limits_.reading(i, p).leeway);
+      }
+    }
+    return at->second;
+  }
+
+  Limits limits_;
+  Regions regions_;
+  Rules rules_;
+  std::map<std::pair<double, double>, Place> places_;
+  Point centre_;
+};
+
+std::vector<double> multiples(double low, double high, double step) {
+  std::vector<double> out;
+  for (double k = std::floor(low / step); k * step <= high + step; ++k) {
+    out.push_back(sixth(k * step));
+  }
+  return out;
+}
+
+Best exhaustive(const Setup& setup, const Rules& rules, const FitOptions& options) {
+  Exhaustive search(setup, rules);
+  const Box plate = bounding_box(setup.machine.bed);
+  const std::vector<double> xs = multiples(plate.x0, plate.x1, options.step);
+  const std::vector<double> ys = multiples(plate.y0, plate.y1, options.step);
+  const auto or_held = [](const std::optional<double>& held, const std::vector<double>& all) {
+    return held ? std::vector<double>{*held} : all;
+  };
+  const Box within = options.within.value_or(Box{-1e9, 1e9, -1e9, 1e9});
+  for (const double x0 : or_held(options.sides.left, xs)) {
+    for (const double x1 : or_held(options.sides.right, xs)) {
+      if (x0 >= x1 || x0 < within.x0 || x1 > within.x1) continue;
+      for (const double y0 : or_held(options.sides.front, ys)) {
+        for (const double y1 : or_held(options.sides.back, ys)) {
+          if (y0 >= y1 || y0 < within.y0 || y1 > within.y1) continue;
+          search.look_at({x0, x1, y0, y1});
+        }
+      }
+    }
+  }
+  return search.best;
+}
+
+// ---- Small random setups: every shape of plate and travel, obstacles, holes, head parts.
+
+class Dice {
+ public:
+  explicit Dice(std::uint64_t seed) : engine_(seed) {}
+  int below(int n) { return static_cast<int>(engine_() % static_cast<std::uint64_t>(n)); }
+  // A multiple of 0.1 in [low, high].
+  double tenths(double low, double high) {
+    return std::round((low + 0.1 * below(static_cast<int>((high - low) * 10) + 1)) * 10) / 10;
+  }
+  bool one_in(int n) { return below(n) == 0; }
+
+ private:
+  std::mt19937_64 engine_;
+};
+
+Shape plate_shape(Dice& dice, double w, double d) {
+  switch (dice.below(4)) {
+    case 0:
+      return Disc{{w / 2, d / 2}, std::min(w, d) / 2};
+    case 1:
+      return polygon({{0, 0}, {w, 0}, {w, d - 4}, {w - 5, d}, {0, d}},
+                     {{{w / 2, d / 2}, {w / 2 + 3, d / 2}, {w / 2 + 2, d / 2 + 2}}});
+    default:
+      return Box{0, w, 0, d};
+  }
+}
+
+Shape small_shape(Dice& dice, Point at) {
+  const double size = dice.tenths(0.5, 3);
+  switch (dice.below(3)) {
+    case 0:
+      return Disc{at, size};
+    case 1:
+      return polygon({at, at + Point{2 * size, 0.5}, at + Point{size, size}});
+    default:
+      return Box{at.x, at.x + size, at.y, at.y + 2 * size};
+  }
+}
+
+Setup small_setup(Dice& dice) {
+  const double w = dice.tenths(12, 22);
+  const double d = dice.tenths(10, 18);
+  Setup setup = bare(plate_shape(dice, w, d), Shape{});
+  setup.machine.travel = dice.one_in(5) ? Shape(Disc{{w / 2, d / 2}, dice.tenths(8, 14)})
+                                        : Shape(Box{dice.tenths(-3, 1), dice.tenths(w - 2, w + 3),
+                                                    dice.tenths(-3, 1), dice.tenths(d - 2, d + 3)});
+  setup.probe.offset = {dice.tenths(-4, 4), dice.tenths(-4, 4)};
+  setup.machine.print_inset = dice.one_in(3) ? dice.tenths(0, 4) : 0;
+  setup.probe.edge_distance = dice.one_in(2) ? dice.tenths(0, 1) : 0;
+  if (dice.one_in(3)) setup.probe.spot = small_shape(dice, {-0.5, -0.5});
+  if (dice.one_in(2)) setup.probe.offset_uncertainty = {0.1, dice.one_in(3) ? 0.3 : 0.1};
+  if (dice.one_in(2)) setup.machine.bed_uncertainty = 0.07;
+  if (dice.one_in(2)) setup.machine.travel_uncertainty = 0.05;
+  for (int i = dice.below(4); i > 0; --i) {
+    const Point at{dice.tenths(0, w), dice.tenths(0, d)};
+    setup.machine.obstacles.push_back(
+        {"peg " + std::to_string(i), small_shape(dice, at), dice.tenths(0, 5), dice.tenths(0, 1)});
+  }
+  if (dice.one_in(2)) {
+    setup.machine.head.push_back({"duct", small_shape(dice, {dice.tenths(-3, 1), -3}), 1.5});
+  }
+  return setup;
+}
+
+struct Case {
+  leeway::Setup setup;
+  Rules rules;
+  FitOptions options;
+};
+
+Case random_case(std::uint64_t seed) {
+  Dice dice(seed);
+  Case c;
+  c.setup = small_setup(dice);
+  c.rules.columns = 2 + dice.below(4);
+  c.rules.rows = 2 + dice.below(4);
+  c.rules.skip = dice.one_in(4);
+  c.rules.inside = !c.rules.skip && dice.one_in(5);
+  c.setup.request.grid =
+      Grid{c.rules.columns, c.rules.rows, Box{0, 1, 0, 1}, Frame::probe, c.rules.skip};
+  c.options.cures = false;
+  c.options.inside = c.rules.inside;
+  c.options.step = dice.one_in(3) ? 1 : dice.one_in(2) ? 1.5 : 2;
+  if (dice.one_in(6)) c.options.sides.left = dice.tenths(2, 7);
+  if (dice.one_in(6)) c.options.sides.back = dice.tenths(7, 10);
+  if (dice.one_in(8)) c.options.sides.front = dice.tenths(1, 4);
+  if (dice.one_in(6)) c.options.within = Box{1.5, 17, 0, 14};
+  return c;
+}
+
+std::string said(const Box& b) {
+  return std::to_string(b.x0) + ".." + std::to_string(b.x1) + " x " + std::to_string(b.y0) + ".." +
+         std::to_string(b.y1);
+}
+
+TEST(Fit, IsTheBestOfAllChoices) {
+  constexpr std::uint64_t kCases = 1500;
+  std::size_t feasible = 0;
+  for (std::uint64_t seed = 1; seed <= kCases; ++seed) {
+    const Case c = random_case(seed);
+    const Best best = exhaustive(c.setup, c.rules, c.options);
+    const FitResult result = fit(c.setup, c.options);
+    ASSERT_EQ(result.mesh.has_value(), best.any)
+        << "seed " << seed << ": exhaustive search finds " << said(best.bounds);
+    if (!best.any) continue;
+    ++feasible;
+    const FitMesh& mesh = *result.mesh;
+    ASSERT_NEAR(mesh.area, best.area, 2e-6)
+        << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
+    ASSERT_NEAR(mesh.least_leeway, best.least, 1e-9)
+        << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
+    const Box plate = bounding_box(c.setup.machine.bed);
+    const double off = std::hypot((mesh.bounds.x0 + mesh.bounds.x1 - plate.x0 - plate.x1) / 2,
+                                  (mesh.bounds.y0 + mesh.bounds.y1 - plate.y0 - plate.y1) / 2);
+    ASSERT_NEAR(off, best.off, 2e-6)
+        << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
+  }
+  EXPECT_GT(feasible, kCases / 2);
+  EXPECT_LT(feasible, kCases);
+}
+
+// Whether every point of the setup with this grid is reachable, by `check`.
+bool all_reachable(leeway::Setup setup, const Grid& grid) {
+  setup.request = {grid, {}, {}};
+  const CheckResult result = check(setup, Limits(setup));
+  return result.verdict == Verdict::reachable;
+}
+
+TEST(Fit, AllItsNumbersAreRight) {
+  std::size_t meshes = 0;
+  std::size_t without = 0;
+  for (std::uint64_t seed = 1; seed <= 600; ++seed) {
+    Case c = random_case(seed);
+    // An offset finer than micrometres, so that the nozzle's numbers must be rounded.
+    if (seed % 2 == 0) c.setup.probe.offset = c.setup.probe.offset + Point{1.0 / 7e3, -1.0 / 3e3};
+    const FitResult result = fit(c.setup, c.options);
+    if (!result.mesh) continue;
+    ++meshes;
+    const FitMesh& mesh = *result.mesh;
+    const FitNumbers& numbers = result.numbers;
+    Grid grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, c.rules.skip};
+    EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+    EXPECT_EQ(check(with_mesh(c.setup, mesh), Limits(c.setup)).verdict, Verdict::reachable);
+    if (numbers.from_bed) {
+      grid.extent = *numbers.from_bed;
+      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+    }
+    if (numbers.uniform) {
+      const double m = *numbers.uniform;
+      grid.extent = Margins{m, m, m, m, Margins::From::bed};
+      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+    }
+    grid.frame = Frame::nozzle;
+    if (numbers.nozzle) {
+      grid.extent = *numbers.nozzle;
+      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+    }
+    if (numbers.from_travel) {
+      grid.extent = *numbers.from_travel;
+      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+      const Box now = lattice_bounds_for_probe(c.setup, grid);
+      EXPECT_GE(now.x0, mesh.bounds.x0 - 1e-9);
+      EXPECT_LE(now.x1, mesh.bounds.x1 + 1e-9);
+    }
+    if (!numbers.nozzle || !numbers.from_bed || !numbers.from_travel) ++without;
+  }
+  EXPECT_GT(meshes, 300u);
+  EXPECT_LT(without * 20, meshes);  // rounding inward seldom costs a row
+}
+
+TEST(Fit, UniformMarginIsTheSmallestThatWorks) {
+  std::size_t found = 0;
+  for (std::uint64_t seed = 2000; seed < 2150; ++seed) {
+    Case c = random_case(seed);
+    c.options.sides = {};
+    c.options.within.reset();
+    c.options.uniform = true;
+    const FitResult result = fit(c.setup, c.options);
+    const Box plate = bounding_box(c.setup.machine.bed);
+    Exhaustive search(c.setup, c.rules);
+    for (double m = 0; 2 * m < std::min(plate.width(), plate.depth()); m += c.options.step) {
+      const Box mesh{sixth(plate.x0 + m), sixth(plate.x1 - m), sixth(plate.y0 + m),
+                     sixth(plate.y1 - m)};
+      if (mesh.width() > 0 && mesh.depth() > 0) search.look_at(mesh);
+    }
+    ASSERT_EQ(result.mesh.has_value(), search.best.any) << "seed " << seed;
+    if (!result.mesh) continue;
+    ++found;
+    EXPECT_NEAR(result.mesh->area, search.best.area, 2e-6) << "seed " << seed;
+    EXPECT_NEAR(*result.numbers.uniform, result.mesh->bounds.x0 - plate.x0, 1e-9);
+  }
+  EXPECT_GT(found, 50u);
+}
+
+TEST(Fit, SpacingTakesTheFewestThatKeepToIt) {
+  leeway::Setup setup = heron();
+  FitOptions options;
+  options.spacing = 30;
+  const FitResult result = fit(setup, options);
+  ASSERT_TRUE(result.mesh);
+  const FitMesh& mesh = *result.mesh;
+  EXPECT_LE(mesh.spacing.x, 30);
+  EXPECT_LE(mesh.spacing.y, 30);
+  EXPECT_GT(mesh.bounds.width() / (mesh.columns - 2), 30);
+  EXPECT_GT(mesh.bounds.depth() / (mesh.rows - 2), 30);
+  options.spacing = 500;
+  const FitResult wide = fit(setup, options);
+  ASSERT_TRUE(wide.mesh);
+  EXPECT_EQ(wide.mesh->columns, 2);
+  EXPECT_EQ(wide.mesh->rows, 2);
+}
+
+TEST(Fit, HeldSidesStayAndWithinIsKept) {
+  FitOptions options;
+  options.sides.left = 20.125;
+  options.within = Box{10, 150, 60, 190};
+  const FitResult result = fit(heron(), options);
+  ASSERT_TRUE(result.mesh);
+  EXPECT_EQ(result.mesh->bounds, (Box{20.125, 150, 60, 190}));
+}
+
+TEST(Fit, RefusesWhatCannotBeLookedFor) {
+  const auto refused = [](leeway::Setup setup, const FitOptions& options) {
+    EXPECT_THROW(fit(setup, options), FitRefused);
+  };
+  leeway::Setup none = heron();
+  none.request.grid.reset();
+  refused(none, {});
+  leeway::Setup one = heron();
+  one.request.grid->columns = 1;
+  refused(one, {});
+  FitOptions options;
+  options.step = 0.04;
+  refused(heron(), options);
+  options.step = 0.123;
+  refused(heron(), options);
+  options = {};
+  options.sides = {50, 40, {}, {}};
+  refused(heron(), options);
+  options.sides = {50.12345, {}, {}, {}};
+  refused(heron(), options);
+  options.sides = {50, {}, {}, {}};
+  options.uniform = true;
+  refused(heron(), options);
+  options = {};
+  options.spacing = 10;
+  options.columns = 4;
+  refused(heron(), options);
+  options = {};
+  options.spacing = 1e-3;
+  refused(heron(), options);
+  options = {};
+  options.within = Box{10, 10, 0, 5};
+  refused(heron(), options);
+}
+
+TEST(Fit, TellsWhichPointsNoMeshMends) {
+  leeway::Setup setup = heron();
+  setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
+  const FitResult result = fit(setup);
+  ASSERT_EQ(result.unmet.size(), 1u);
+  EXPECT_EQ(result.unmet[0].name, "far right");
+  EXPECT_EQ(Limits(setup).info(result.unmet[0].point.finding.limit).name, "travel right");
+}
+
+// Homing, by search over a lattice of 0.1 mm.
+TEST(Fit, HomesNearestTheCentreWithTheLeewayWanted) {
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    Case c = random_case(seed);
+    c.options.home_leeway = 0.5 * static_cast<double>(seed % 8);
+    const FitResult result = fit(c.setup, c.options);
+    const Limits limits(c.setup);
+    const Box plate = bounding_box(c.setup.machine.bed);
+    const Point centre{(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+    double nearest = 1e9;
+    double most = -1e9;
+    for (double x = plate.x0; x <= plate.x1; x += 0.1) {
+      for (double y = plate.y0; y <= plate.y1; y += 0.1) {
+        if (limits.evaluate({x, y}).verdict != Verdict::reachable) continue;
+        const double leeway = limits.least_leeway({x, y});
+        most = std::max(most, leeway);
+        // A place with a guard's worth to spare is never refused.
+        if (leeway < std::max(c.options.home_leeway, 0.7)) continue;
+        nearest = std::min(nearest, std::hypot(x - centre.x, y - centre.y));
+      }
+    }
+    if (!result.home) {
+      EXPECT_LT(most, 0.1) << "seed " << seed;
+      continue;
+    }
+    const FitHome& home = *result.home;
+    EXPECT_EQ(limits.evaluate(home.probe).verdict, Verdict::reachable) << "seed " << seed;
+    EXPECT_EQ(home.leeway, limits.least_leeway(home.probe));
+    if (home.leeway < c.options.home_leeway) {
+      EXPECT_GE(home.leeway, most - 0.01) << "seed " << seed;
+    } else if (nearest < 1e9) {
+      EXPECT_LE(std::hypot(home.probe.x - centre.x, home.probe.y - centre.y), nearest + 0.03)
+          << "seed " << seed;
+    }
+  }
+}
+
+leeway::Setup changed(leeway::Setup setup, const FitCure& cure) {
+  if (cure.knob == FitCure::Knob::edge_distance) setup.probe.edge_distance = cure.to;
+  if (cure.knob == FitCure::Knob::coverage_factor) setup.coverage_factor = cure.to;
+  if (cure.knob == FitCure::Knob::offset) setup.probe.offset = cure.offset;
+  return setup;
+}
+
+TEST(Fit, CuresCure) {
+  std::set<FitCure::Knob> seen;
+  const auto expect_cured = [&](const leeway::Setup& setup, const FitOptions& options) {
+    const FitResult result = fit(setup, options);
+    ASSERT_FALSE(result.mesh);
+    ASSERT_TRUE(result.blame);
+    EXPECT_NE(result.blame->place.finding.verdict, Verdict::reachable);
+    for (const FitCure& cure : result.cures) {
+      seen.insert(cure.knob);
+      const leeway::Setup mended = with_mesh(changed(setup, cure), cure.mesh);
+      leeway::Setup only = mended;
+      only.request.points.clear();
+      only.request.home.reset();
+      EXPECT_EQ(check(only, Limits(only)).verdict, Verdict::reachable);
+    }
+  };
+  leeway::Setup far = heron();
+  far.probe.offset = {-300, 12};
+  expect_cured(far, {});
+  leeway::Setup greedy = heron();
+  greedy.probe.edge_distance = 120;
+  expect_cured(greedy, {});
+  leeway::Setup unsure = heron();
+  unsure.machine.bed_uncertainty = 60;
+  expect_cured(unsure, {});
+  FitOptions options;
+  options.sides.left = 2;
+  expect_cured(heron(), options);
+  // A bar between the outer columns: no third column can stand on it.
+  leeway::Setup bars = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
+  bars.machine.obstacles = {{"bar", Box{20, 40, 5, 55}, 5, 0}};
+  bars.request.grid = Grid{3, 3, Box{0, 60, 0, 60}, Frame::probe, false};
+  options = {};
+  options.sides = {10, 50, 10, 50};
+  expect_cured(bars, options);
+  EXPECT_TRUE(seen.count(FitCure::Knob::offset));
+  EXPECT_TRUE(seen.count(FitCure::Knob::edge_distance));
+  EXPECT_TRUE(seen.count(FitCure::Knob::coverage_factor));
+  EXPECT_TRUE(seen.count(FitCure::Knob::side));
+  EXPECT_TRUE(seen.count(FitCure::Knob::columns));
+}
+
+}  // namespace
+}  // namespace leeway
