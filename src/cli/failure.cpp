@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "formats/names.h"
+#include "leeway/fit.h"
 #include "leeway/limits.h"
 
 namespace leeway {
@@ -18,6 +19,8 @@ Failure failure_of(const std::exception_ptr& thrown) {
   } catch (const OptionFault& fault) {
     return {kUnusable, fault.what()};
   } catch (const OutputFault& fault) {
+    return {kUnusable, fault.what()};
+  } catch (const FitRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const SetupTooDetailed& fault) {
     return {kUnusable, fmt::format("the setup asks for too much detail: {}", fault.what())};

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Holds whole runs of the command against tests/cli/approved/NAME.txt: what it wrote to standard
-# output and standard error, and its exit status. The cases are those of cases.txt, and every
-# setup in examples/ in every format.
+# output and standard error, and its exit status. The cases are those of cases.txt, and
+# check and fit of every setup in examples/ in every format.
 #
 #   tests/cli/approved.sh PATH-OF-LEEWAY
 #   LEEWAY_APPROVE=1 tests/cli/approved.sh PATH-OF-LEEWAY    keeps what it writes now; read it!
@@ -28,6 +28,10 @@ for example in examples/*.json; do
   for format in text json csv markdown; do
     cases+=("$(basename "$example" .json)-$format")
     commands+=("check $example --format $format")
+  done
+  for format in text json markdown; do
+    cases+=("fit-$(basename "$example" .json)-$format")
+    commands+=("fit $example --format $format")
   done
 done
 

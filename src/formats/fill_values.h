@@ -1,0 +1,46 @@
+#pragma once
+// What a template may name, and what it stands for.
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "leeway/fill.h"
+
+namespace leeway {
+
+// One item of a list: a point.
+struct FillItem {
+  std::string name;
+  int column = 0;
+  int row = 0;
+  Point probe;
+  Finding finding;
+  std::optional<Point> nearest;  // rounded, and reachable
+  bool last = false;
+};
+
+// Everything that values are taken from.
+struct FillFacts {
+  const Setup& setup;
+  const Limits& limits;
+  const CheckResult& checked;
+  const FitResult& fitted;
+  int decimals = 2;
+};
+
+struct FillEntry {
+  FillName name;
+  // Of a value. `item` is null outside lists. Nothing where there is none.
+  std::function<std::optional<std::string>(const FillFacts&, const FillItem*)> value;
+  std::function<bool(const FillFacts&, const FillItem*)> choice;
+};
+
+// Kinds of entries in the order of the README's table; those of lists' items come after the list.
+const std::vector<FillEntry>& fill_entries();
+
+// The items of the list with this name.
+std::vector<FillItem> fill_items(const FillFacts& facts, const std::string& list);
+
+}  // namespace leeway

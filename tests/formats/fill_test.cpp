@@ -1,0 +1,228 @@
+// Templates: what is filled in, and what is refused.
+
+#include "leeway/fill.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+struct Job {
+  leeway::Setup setup = heron();
+  int decimals = 2;
+  FitOptions options;
+
+  Filled operator()(const std::string& text) const {
+    FitOptions with = options;
+    with.decimals = decimals;
+    with.cures = false;
+    const Limits limits(setup);
+    return fill_template({"sheet.txt", "sheet.txt", text, ""}, setup, limits, check(setup, limits),
+                         fit(setup, with), decimals);
+  }
+  std::string text(const std::string& from) const {
+    const Filled filled = (*this)(from);
+    EXPECT_TRUE(filled.faults.empty()) << message(filled.faults.front());
+    return filled.text;
+  }
+};
+
+std::string only_fault(const Filled& filled) {
+  EXPECT_EQ(filled.faults.size(), 1u);
+  EXPECT_EQ(filled.text, "");
+  return filled.faults.empty() ? "" : message(filled.faults.front());
+}
+
+TEST(Fill, PutsInNumbersOfFitAndCheck) {
+  const Job job;
+  EXPECT_EQ(job.text("{{setup}}: {{fit.grid.x0}} to {{fit.grid.x1}}"),
+            "Heron, side bracket: 5.5 to 197");
+  EXPECT_EQ(job.text("{{fit.nozzle.x0}} {{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.x}}"),
+            "44 -38.5 38.5");
+  EXPECT_EQ(job.text("{{check.counts.points}}/{{check.counts.unreachable}} {{check.verdict}}"),
+            "27/6 unreachable");
+}
+
+TEST(Fill, RepeatsListsAndChooses) {
+  Job job;
+  job.setup.request.grid->columns = 2;
+  job.setup.request.grid->rows = 2;
+  EXPECT_EQ(job.text("{{#fit.points}}{{column}},{{row}}{{^last}};{{/last}}{{/fit.points}}"),
+            "1,1;2,1;1,2;2,2");
+  EXPECT_EQ(job.text("{{#fit.feasible}}yes{{/fit.feasible}}{{^fit.feasible}}no{{/fit.feasible}}"),
+            "yes");
+  EXPECT_EQ(job.text("{{#check.points}}{{^is_reachable}}{{name}} {{limit}} {{leeway}}\n"
+                     "{{/is_reachable}}{{/check.points}}"),
+            "grid 2,1 travel right -12.5\ngrid 2,2 travel right -12.5\n");
+}
+
+TEST(Fill, EscapesNothing) {
+  Job job;
+  job.setup.name = "a<b> & \"c\" 'd'";
+  EXPECT_EQ(job.text("{{setup}}|{{{setup}}}|{{&setup}}"),
+            "a<b> & \"c\" 'd'|a<b> & \"c\" 'd'|a<b> & \"c\" 'd'");
+}
+
+TEST(Fill, MakesNamesHarmless) {
+  Job job;
+  job.setup.name = "two\nlines \x1b[31m {{fit.grid.x0}}";
+  const std::string text = job.text("{{setup}}");
+  EXPECT_EQ(text.find('\n'), std::string::npos);
+  EXPECT_EQ(text.find('\x1b'), std::string::npos);
+  // A name is never a template of its own.
+  EXPECT_NE(text.find("{{fit.grid.x0}}"), std::string::npos);
+}
+
+TEST(Fill, RoundsAndTrimsNumbersAndNeverSaysMinusZero) {
+  Job job;
+  job.setup.probe.offset = {-38.501, 0};
+  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.y}}"), "-38.5 0");
+  job.decimals = 3;
+  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "-38.501");
+  job.decimals = 0;
+  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "-39");
+  job.setup.probe.offset = {-0.3, 0};
+  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "0");
+}
+
+// Bounds at a whole number of mm lie inside those at three decimals, and are checked.
+TEST(Fill, RoundsBoundsInward) {
+  Job job;
+  job.options.sides = {20.4, 180.6, 60.3, 180.7};
+  job.decimals = 0;
+  EXPECT_EQ(job.text("{{fit.grid.x0}} {{fit.grid.x1}} {{fit.grid.y0}} {{fit.grid.y1}}"),
+            "21 180 61 180");
+  EXPECT_EQ(job.text("{{fit.margins.from_bed.left}} {{fit.margins.from_bed.right}}"), "21 50");
+}
+
+TEST(Fill, RefusesWhatRoundingWouldSpoil) {
+  Job job;
+  job.setup = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
+  job.setup.machine.obstacles = {{"post", Box{30.4, 40, -5, 65}, 5, 0}};
+  job.setup.request.grid = Grid{3, 2, Box{0, 60, 0, 60}, Frame::probe, false};
+  job.options.sides = {10.4, 50.2, {}, {}};
+  job.decimals = 0;  // 10.4 to 50.2 has its middle at 30.3; 11 to 50 at 30.5, under the post
+  const Filled filled = job("one\n  {{fit.grid.x0}}");
+  EXPECT_EQ(only_fault(filled),
+            "sheet.txt:2:3: found \"fit.grid.x0\", which has no value here: rounded to 0 decimals "
+            "it would not be safe at every point; allowed: --decimals 1");
+}
+
+TEST(Fill, EveryPrintedPlaceOfTheMeshIsReachable) {
+  for (int decimals = 0; decimals <= 3; ++decimals) {
+    Job job;
+    job.decimals = decimals;
+    job.setup.probe.offset = {-38.4567, 12.3456};
+    const Limits limits(job.setup);
+    const Filled probes = job("{{#fit.points}}{{probe.x}} {{probe.y}}\n{{/fit.points}}");
+    if (decimals >= 2) {
+      EXPECT_TRUE(probes.faults.empty());
+    }
+    std::istringstream in(probes.text);
+    Point p;
+    while (in >> p.x >> p.y) EXPECT_EQ(limits.evaluate(p).verdict, Verdict::reachable);
+    const Filled nozzles = job("{{#fit.points}}{{nozzle.x}} {{nozzle.y}}\n{{/fit.points}}");
+    std::istringstream more(nozzles.text);
+    while (more >> p.x >> p.y) {
+      EXPECT_EQ(limits.evaluate(p + job.setup.probe.offset).verdict, Verdict::reachable);
+    }
+  }
+}
+
+TEST(Fill, TellsUnknownNamesWithPlaceAndNearest) {
+  const Job job;
+  EXPECT_EQ(
+      only_fault(job("first\nx = {{ fit.gird.x0 }}")),
+      "sheet.txt:2:5: found the unknown name \"fit.gird.x0\"; allowed: a name of the table in "
+      "the README; did you mean \"fit.grid.x0\"?");
+  EXPECT_EQ(job("{{a}}{{b}}{{#c}}{{/c}}").faults.size(), 3u);
+}
+
+TEST(Fill, TellsNamesOutsideTheirList) {
+  EXPECT_NE(only_fault(Job{}("{{column}}")).find("outside the list"), std::string::npos);
+}
+
+TEST(Fill, TellsWhatIsNoTemplate) {
+  const Job job;
+  for (const char* text :
+       {"{{setup", "{{#fit.points}}", "{{/fit.points}}", "{{}}", "{{#}}{{/}}", "{{>other}}",
+        "{{<parent}}{{/parent}}", "{{#setup}}{{/setup}}", "{{fit.points}}", "{{=<% %>}}",
+        "{{{setup}}", "{{#fit.points}}{{/check.points}}", "{{= =}}", "{{=a=}}",
+        "{{#fit.points}}{{#check.points}}{{/check.points}}{{/fit.points}}"}) {
+    const Filled filled = job(text);
+    EXPECT_FALSE(filled.faults.empty()) << text;
+    EXPECT_EQ(filled.text, "") << text;
+  }
+}
+
+TEST(Fill, TellsValuesThatAreNotThere) {
+  Job job;
+  job.options.sides.left = -50;  // nothing fits
+  EXPECT_EQ(only_fault(job("{{fit.grid.x0}}")),
+            "sheet.txt:1:1: found \"fit.grid.x0\", which has no value here: nothing fits; allowed: "
+            "it inside {{#fit.feasible}}");
+  EXPECT_EQ(job.text("{{#fit.feasible}}{{fit.grid.x0}}{{/fit.feasible}}-"), "-");
+  job.options = {};
+  job.setup.probe.offset = {-500, 0};  // nor can it home
+  EXPECT_NE(only_fault(job("{{fit.home.probe.x}}")).find("{{#fit.has_home}}"), std::string::npos);
+}
+
+TEST(Fill, LeavesOutCommentsAndTheirLines) {
+  const Job job;
+  EXPECT_EQ(job.text("{{! all of it\n over two lines }}\nx{{!here}}y\n  {{!alone}}  \nz"), "xy\nz");
+  EXPECT_EQ(job.text("{{!a}}\r\nb\r\n"), "b\r\n");
+}
+
+TEST(Fill, TakesOtherBraces) {
+  EXPECT_EQ(Job{}.text("{{=<% %>=}}<%setup%> {{setup}} <%={{ }}=%>{{setup}}"),
+            "Heron, side bracket {{setup}} Heron, side bracket");
+}
+
+TEST(Fill, TextWithoutTagsIsKeptByteByByte) {
+  std::string bytes;
+  for (int c = 1; c < 256; ++c) {
+    if (c != '{') bytes += static_cast<char>(c);
+  }
+  EXPECT_EQ(Job{}.text(bytes), bytes);
+  EXPECT_EQ(Job{}.text(""), "");
+}
+
+TEST(Fill, EveryNameHasAMeaningAndStandsInTheReadme) {
+  std::ifstream file(LEEWAY_SOURCE_DIR "/README.md");
+  std::stringstream readme;
+  readme << file.rdbuf();
+  std::size_t names = 0;
+  for (const FillName& name : fill_names()) {
+    ++names;
+    EXPECT_FALSE(name.meaning.empty()) << name.name;
+    const std::string shown =
+        name.kind == FillName::Kind::value ? "`" + name.name + "`" : "`{{#" + name.name + "}}`";
+    EXPECT_NE(readme.str().find(shown), std::string::npos) << shown << " is not in the README";
+  }
+  EXPECT_GT(names, 80u);
+}
+
+// Each name alone, on a setup where everything has a value.
+TEST(Fill, EveryNameCanBeUsed) {
+  Job job;
+  job.setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
+  for (const FillName& name : fill_names()) {
+    std::string text = name.kind == FillName::Kind::value
+                           ? "{{" + name.name + "}}"
+                           : "{{#" + name.name + "}}x{{/" + name.name + "}}{{^" + name.name +
+                                 "}}y{{/" + name.name + "}}";
+    if (!name.within.empty()) text = "{{#" + name.within + "}}" + text + "{{/" + name.within + "}}";
+    const Filled filled = job(text);
+    EXPECT_TRUE(filled.faults.empty()) << text << ": " << message(filled.faults.front());
+    EXPECT_FALSE(filled.text.empty()) << text;
+  }
+}
+
+}  // namespace
+}  // namespace leeway
