@@ -11,6 +11,7 @@
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
+#include "leeway/rewrite_setup.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
@@ -105,8 +106,8 @@ std::string moved_path(const std::string& path, const fs::path& from, const fs::
 void write_setup(const Arguments& arguments, const std::string& text, const FitMesh& mesh) {
   const fs::path from = folder_of(arguments.setup.setup);
   const fs::path to = folder_of(arguments.write);
-  const Rewritten setup = rewrite_setup(
-      text, mesh, [&](const std::string& path) { return moved_path(path, from, to); });
+  const Rewritten setup =
+      rewrite_grid(text, mesh, [&](const std::string& path) { return moved_path(path, from, to); });
   const std::unique_ptr<Output> output = open_output(arguments.write);
   output->write(setup.text);
   output->finish();

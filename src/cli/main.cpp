@@ -2,10 +2,12 @@
 #include "cli/command_line.h"
 #include "cli/fill_command.h"
 #include "cli/fit_command.h"
+#include "cli/measure_command.h"
 #include "cli/output_file.h"
 
 int main(int argc, char** argv) {
   leeway::prepare_streams();
-  return leeway::run_command_line(
-      {leeway::check_command(), leeway::fit_command(), leeway::fill_command()}, argc, argv);
+  return leeway::run_command_line({leeway::check_command(), leeway::fit_command(),
+                                   leeway::fill_command(), leeway::measure_command()},
+                                  argc, argv);
 }

@@ -1,0 +1,27 @@
+#pragma once
+// The result of `measure` in its three formats.
+
+#include <vector>
+
+#include "leeway/measure.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+
+// What goes into a setup: the offset to 0.001 mm, and its standard uncertainty rounded up to that.
+// Nothing where the uncertainty is unknown.
+struct MeasuredProbe {
+  Point offset;
+  Point uncertainty;
+};
+std::optional<MeasuredProbe> measured_probe(const MeasureResult& result);
+
+// `readings` and `options` are those that were measured.
+void write_measure_text(const MeasureResult&, const std::vector<Reading>& readings,
+                        const MeasureOptions& options, const TextSink&);
+void write_measure_json(const MeasureResult&, const std::vector<Reading>& readings,
+                        const MeasureOptions& options, const TextSink&);
+void write_measure_markdown(const MeasureResult&, const std::vector<Reading>& readings,
+                            const MeasureOptions& options, const TextSink&);
+
+}  // namespace leeway
