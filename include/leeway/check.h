@@ -96,7 +96,10 @@ class CheckStopped : public std::runtime_error {
 // Throws SetupTooDetailed (limits.h), OverlayFault (geometry.h) and CheckStopped.
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
 
-// "grid 3,1", the point's own name, or "home".
+// "grid 3,1".
+std::string grid_point_name(std::int32_t column, std::int32_t row);
+
+// That, the point's own name, or "home".
 std::string point_name(const Setup& setup, const CheckedPoint& point);
 
 }  // namespace leeway

@@ -84,12 +84,13 @@ struct FitUnmet {
 
 // A change of one number that lets something fit. Tried, and it does.
 struct FitCure {
-  enum class Knob { side, columns, rows, edge_distance, coverage_factor, offset };
+  enum class Knob { side, within, step, columns, rows, edge_distance, coverage_factor, offset };
   Knob knob = Knob::columns;
   double from = 0;
   double to = 0;
   Point offset;      // Knob::offset: the new one
   std::string side;  // Knob::side: which held side is let go; `to` is where it goes
+                     // Knob::within: the bounds to stay within are let go
   FitMesh mesh;      // what fits then
 };
 
@@ -106,6 +107,7 @@ struct FitResult {
   int rows = 0;
   std::optional<FitMesh> mesh;  // nothing when nothing fits
   FitNumbers numbers;
+  CheckResult checked;  // of the mesh alone, with the moves over it; empty when nothing fits
   std::optional<FitHome> home;  // nothing when no place is reachable
   double home_wanted = 0;       // the leeway that was asked for
   std::vector<FitUnmet> unmet;
@@ -113,6 +115,8 @@ struct FitResult {
   std::optional<Box> before;
   int columns_before = 0;
   int rows_before = 0;
+  std::size_t points_before = 0;
+  std::size_t failing_before = 0;  // of its points
   std::optional<Coverage> coverage_before;
   std::optional<FitBlame> blame;  // when nothing fits
   std::vector<FitCure> cures;

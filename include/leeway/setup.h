@@ -70,6 +70,8 @@ struct Margins {
   double front = 0;
   double back = 0;
   From from = From::bed;
+
+  friend bool operator==(const Margins&, const Margins&) = default;
 };
 
 inline constexpr long kMostLatticePoints = 10'000'000;  // of one grid

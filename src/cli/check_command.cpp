@@ -15,7 +15,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelp =
+constexpr const char* kHelpBegins =
     R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
 
 Gives a verdict for every point that a setup asks for: can the probe get there, which
@@ -28,12 +28,17 @@ is safe, and whether anything is in the way between the points.
   --all-limits     every limit of each point, not only the one that decides
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
+)";
 
+constexpr const char* kHelpEnds =
+    R"(
 Examples:
   leeway check examples/heron-side-bracket.json
   leeway check examples/curlew-clips.json --format markdown
   leeway check examples/plover-round.json --format csv --output points.csv
   cd examples && leeway check - --format json < heron-all-well.json
+  leeway check --without-setup --bed 230x210 --travel -4:236,-2:214 --offset -38.5,12 \
+               --grid 5x5 --margins 20
 
 Exit status:
   0  every point is reachable, and stays so within the stated uncertainty
@@ -124,11 +129,12 @@ int exit_status(const CheckResult& result) {
 }
 
 Command check_command() {
+  static const std::string help = std::string(kHelpBegins) + kSetupNumbersHelp + kHelpEnds;
   const auto arguments = std::make_shared<Arguments>();
   Command command;
   command.name = "check";
   command.gist = "a verdict for every point that a setup asks for";
-  command.help = kHelp;
+  command.help = help.c_str();
   command.add_options = [arguments](CLI::App& app) {
     arguments->declare(app);
     app.add_flag("--all-limits", arguments->all_limits);

@@ -33,13 +33,16 @@ cover the same it takes the one with the largest least leeway, then the more cen
                    in it then count from the current folder
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kHelpMiddle =
     R"(  --write FILE     write the setup with this mesh as its grid, all else as it stands
   --force          replace FILE if it exists
   --format FORMAT  text (the default), json or markdown
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
+)";
 
+constexpr const char* kHelpEnds =
+    R"(
 Examples:
   leeway fit examples/heron-side-bracket.json
   leeway fit examples/curlew-clips.json --columns 9 --rows 9 --step 0.1
@@ -66,22 +69,20 @@ struct Arguments {
   FitArguments fit;
   std::string write;
   bool has_write = false;
-  bool force = false;
 };
 
 void check_write(const Arguments& arguments) {
   if (!arguments.has_write) {
-    if (arguments.force) throw OptionFault("\"--force\" goes with \"--write\"");
+    if (arguments.setup.force && !arguments.setup.numbers.has_save) {
+      throw OptionFault("\"--force\" goes with \"--write\" or \"--save\"");
+    }
     return;
   }
   if (arguments.write.empty() || arguments.write == "-") {
     throw OptionFault("the option \"--write\" needs the name of a file");
   }
+  refuse_existing(arguments.write, arguments.setup.force);
   std::error_code error;
-  if (!arguments.force && fs::exists(fs::symlink_status(arguments.write, error))) {
-    throw OptionFault(
-        fmt::format("\"{}\" exists already; \"--force\" replaces it", arguments.write));
-  }
   if (arguments.setup.has_output && !arguments.setup.output.empty() &&
       fs::weakly_canonical(arguments.write, error) ==
           fs::weakly_canonical(arguments.setup.output, error)) {
@@ -90,7 +91,7 @@ void check_write(const Arguments& arguments) {
 }
 
 fs::path folder_of(const std::string& file) {
-  return file == "-" ? fs::current_path() : fs::absolute(file).parent_path();
+  return file.empty() || file == "-" ? fs::current_path() : fs::absolute(file).parent_path();
 }
 
 // A path in a setup, as it must read in the setup's new place.
@@ -105,7 +106,9 @@ std::string moved_path(const std::string& path, const fs::path& from, const fs::
 
 void write_setup(const Arguments& arguments, const std::string& text, const FitMesh& mesh) {
   const fs::path from = folder_of(arguments.setup.setup);
-  const fs::path to = folder_of(arguments.write);
+  // Of a link it is the file behind it that is written.
+  std::error_code error;
+  const fs::path to = folder_of(fs::weakly_canonical(arguments.write, error).string());
   const Rewritten setup =
       rewrite_grid(text, mesh, [&](const std::string& path) { return moved_path(path, from, to); });
   const std::unique_ptr<Output> output = open_output(arguments.write);
@@ -135,10 +138,21 @@ int run(const Arguments& arguments) {
   const std::optional<Setup> setup = load_setup(arguments.setup, files, &text);
   if (!setup) return kUnusable;
   refuse_own_input(files, arguments.setup.output);
+  std::error_code error;
+  if (arguments.has_write && !fs::equivalent(arguments.write, arguments.setup.setup, error)) {
+    refuse_own_input(files, arguments.write);
+  }
 
   const std::unique_ptr<Output> output = open_output(arguments.setup.output);
   const Limits limits(*setup);
   const FitResult result = fitted(*setup, options);
+  try {
+    write(result, *setup, limits, [&](std::string_view piece) { output->write(piece); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough.
+  }
+  // Last, so that nothing is written where the result could not be.
   if (arguments.has_write) {
     if (result.mesh) {
       write_setup(arguments, text, *result.mesh);
@@ -146,19 +160,14 @@ int run(const Arguments& arguments) {
       complain(fmt::format("\"{}\" was not written: nothing fits", arguments.write));
     }
   }
-  try {
-    write(result, *setup, limits, [&](std::string_view piece) { output->write(piece); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
-  }
   return result.mesh && result.unmet.empty() ? kAllWell : kNotSo;
 }
 
 }  // namespace
 
 Command fit_command() {
-  static const std::string help = std::string(kHelpBegins) + kFitOptionsHelp + kHelpEnds;
+  static const std::string help =
+      std::string(kHelpBegins) + kFitOptionsHelp + kHelpMiddle + kSetupNumbersHelp + kHelpEnds;
   const auto arguments = std::make_shared<Arguments>();
   Command command;
   command.name = "fit";
@@ -171,7 +180,6 @@ Command fit_command() {
       arguments->write = path;
       arguments->has_write = true;
     });
-    app.add_flag("--force", arguments->force);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

@@ -3,9 +3,12 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
 
 #include "cli/command_line.h"
 #include "cli/failure.h"
+#include "cli/output_file.h"
 #include "leeway/read_setup.h"
 
 namespace leeway {
@@ -20,10 +23,21 @@ void SetupArguments::declare(CLI::App& app) {
     output = path;
     has_output = true;
   });
+  numbers.declare(app);
+  app.add_flag("--force", force);
 }
 
 void check_arguments(const SetupArguments& arguments, const char* command) {
-  if (!arguments.has_setup) {
+  if (arguments.numbers.without_setup && arguments.has_setup) {
+    throw OptionFault(fmt::format("\"--without-setup\" and the setup \"{}\" do not go together",
+                                  arguments.setup));
+  }
+  if (!arguments.numbers.without_setup && arguments.numbers.any()) {
+    throw OptionFault(fmt::format(
+        "options that stand for a setup go with \"--without-setup\" (see `leeway {} --help`)",
+        command));
+  }
+  if (!arguments.numbers.without_setup && !arguments.has_setup) {
     throw OptionFault(fmt::format("`leeway {0}` needs a setup (see `leeway {0} --help`)", command));
   }
   if (arguments.has_output && arguments.output.empty()) {
@@ -33,17 +47,38 @@ void check_arguments(const SetupArguments& arguments, const char* command) {
 
 std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files,
                                 std::string* text) {
-  SourceFile source = files.setup(arguments.setup);
+  const SetupNumbers& numbers = arguments.numbers;
+  SourceFile source;
+  if (numbers.without_setup) {
+    source.name = "the options";
+    source.text = setup_text(numbers);
+  } else {
+    source = files.setup(arguments.setup);
+  }
   ReadSetup read = read_setup(source, files.finder());
+  if (read.setup && numbers.has_save) {
+    if (numbers.save.empty() || numbers.save == "-") {
+      throw OptionFault("the option \"--save\" needs the name of a file");
+    }
+    refuse_existing(numbers.save, arguments.force);
+    const std::unique_ptr<Output> output = open_output(numbers.save);
+    output->write(source.text);
+    output->finish();
+  }
   if (text != nullptr) *text = std::move(source.text);
   for (const Fault& fault : read.faults) write_error_line(message(fault));
   return std::move(read.setup);
 }
 
+void refuse_existing(const std::string& path, bool force) {
+  std::error_code error;
+  if (force || !std::filesystem::exists(std::filesystem::symlink_status(path, error))) return;
+  throw OptionFault(fmt::format("\"{}\" exists already; \"--force\" replaces it", path));
+}
+
 void refuse_own_input(const DiskFiles& files, const std::string& output) {
   if (!files.has_read(output)) return;
-  throw OptionFault(fmt::format(
-      "\"{}\" is what the setup is read from; choose another file for the output", output));
+  throw OptionFault(fmt::format("\"{}\" is read from; choose another file to write", output));
 }
 
 std::size_t format_index(const std::string& name, const std::vector<std::string_view>& formats) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/disk_files.h"
+#include "cli/setup_options.h"
 #include "leeway/setup.h"
 
 namespace CLI {
@@ -22,18 +23,24 @@ struct SetupArguments {
   std::string format = "text";
   std::string output;
   bool has_output = false;
+  SetupNumbers numbers;  // instead of a file
+  bool force = false;    // whatever else is written may replace a file
 
-  // Declares SETUP, --format and --output, to be read into this, which must stay where it is.
+  // Declares SETUP, --format and --output, the options that stand for a setup, and --force, to be
+  // read into this, which must stay where it is.
   void declare(CLI::App& app);
 };
 
-// Throws OptionFault when no setup was named, or --output has no name.
+// Throws OptionFault when no setup was named or two were given, or --output has no name.
 void check_arguments(const SetupArguments& arguments, const char* command);
 
 // Reads the setup; nothing when it has faults, which are then told on standard error. `text`, when
-// given, becomes the text of the file.
+// given, becomes the text of the file. A setup given as options is saved where that is asked for.
 std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files,
                                 std::string* text = nullptr);
+
+// Throws OptionFault when `path` exists and may not be replaced.
+void refuse_existing(const std::string& path, bool force);
 
 // Throws OptionFault when `output` is what the setup was read from.
 void refuse_own_input(const DiskFiles& files, const std::string& output);

@@ -48,6 +48,8 @@ class Reader {
 
   void note(std::size_t at, std::string code, std::string found, std::string allowed,
             std::string nearest = {}) {
+    constexpr std::size_t kMostFaults = 1000;
+    if (faults_.size() == kMostFaults) return;
     Fault fault;
     fault.code = std::move(code);
     fault.file = source_.name;
@@ -169,6 +171,11 @@ class Reader {
       }
       lists_.insert(tag.name);
     }
+    constexpr std::size_t kDeepest = 16;
+    if (open_.size() == kDeepest) {
+      note(tag.at, "template-too-deep", fmt::format("sections nested {} deep", kDeepest + 1),
+           fmt::format("at most {} deep", kDeepest));
+    }
     open_.push_back({&tag, list});
   }
 
@@ -254,6 +261,23 @@ mustache::data data_of(const FillFacts& facts, const Reader& reader) {
   return tree.data();
 }
 
+// Mustache keeps every item of a list in memory, several kilobytes each.
+void refuse_long_lists(const FillFacts& facts, const TemplateTags& tags, Reader& reader) {
+  constexpr std::size_t kMostItems = 50'000;
+  for (const TemplateTag& tag : tags.tags) {
+    if (tag.kind != Tag::section) continue;
+    const std::size_t items = tag.name == "check.points" ? facts.checked.points.size()
+                              : tag.name == "fit.points" ? facts.fitted.checked.points.size()
+                                                         : 0;
+    if (items <= kMostItems) continue;
+    reader.note(tag.at, "template-long-list",
+                fmt::format("\"{}\", which has {} points here", tag.name, items),
+                fmt::format("a list of at most {}; leeway check --format csv writes any number",
+                            kMostItems));
+    return;
+  }
+}
+
 // Remembers which names were asked for and have no value.
 class Watched : public mustache::context<std::string> {
  public:
@@ -315,8 +339,21 @@ Filled fill_template(const SourceFile& source, const Setup& setup, const Limits&
     out.faults.push_back(fault);
     return out;
   }
+  if (source.text.size() > kLargestFile) {
+    Fault fault;
+    fault.code = "file-too-large";
+    fault.file = source.name;
+    fault.found = fmt::format("a file of more than {} bytes", kLargestFile);
+    fault.allowed = fmt::format("at most {} bytes", kLargestFile);
+    out.faults.push_back(fault);
+    return out;
+  }
   const TemplateTags tags = template_tags(source.text);
   Reader reader(source, tags);
+  out.faults = reader.faults();
+  if (!out.faults.empty()) return out;
+
+  refuse_long_lists(facts, tags, reader);
   out.faults = reader.faults();
   if (!out.faults.empty()) return out;
 

@@ -115,14 +115,12 @@ class Entries {
   void whole(const std::string& name, const std::string& meaning, Get get) {
     value(name, meaning, [get](const FillFacts& f, const FillItem*) -> Text { return get(f); });
   }
-  // Both coordinates of a point; `get` gives a point or nothing.
+  // The offset goes with every other number: it is printed as it is, whatever the decimals.
   template <typename Get>
-  void whole_point(const std::string& name, const std::string& meaning, Get get) {
+  void exact_point(const std::string& name, const std::string& meaning, Get get) {
     const auto axis = [&](const char* suffix, double Point::*which) {
-      whole(name + suffix, meaning + suffix, [get, which](const FillFacts& f) -> Text {
-        const std::optional<Point> p = get(f);
-        return p ? number(f, (*p).*which) : std::nullopt;
-      });
+      whole(name + suffix, meaning + suffix,
+            [get, which](const FillFacts& f) -> Text { return shortest(get(f).*which); });
     };
     axis(".x", &Point::x);
     axis(".y", &Point::y);
@@ -163,10 +161,10 @@ class Entries {
           [](const FillFacts& f) -> Text { return one_line(f.setup.machine.name); });
     whole("caution", "what to mind before anything is tried at the machine",
           [](const FillFacts&) -> Text { return caution(); });
-    whole_point("offset.nozzle_to_probe", "add it to the nozzle's place to get the probe's: ",
-                [](const FillFacts& f) { return std::optional(f.setup.probe.offset); });
-    whole_point("offset.probe_to_nozzle", "add it to the probe's place to get the nozzle's: ",
-                [](const FillFacts& f) { return std::optional(-f.setup.probe.offset); });
+    exact_point("offset.nozzle_to_probe", "add it to the nozzle's place to get the probe's: ",
+                [](const FillFacts& f) { return f.setup.probe.offset; });
+    exact_point("offset.probe_to_nozzle", "add it to the probe's place to get the nozzle's: ",
+                [](const FillFacts& f) { return -f.setup.probe.offset; });
   }
 
   // A value of the mesh that fits.
@@ -213,6 +211,8 @@ class Entries {
         "fit.blind", "printable strip outside the mesh", Toward::above, [](const FillFacts& f) {
           return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind) : std::nullopt;
         });
+    choice("fit.moves_clear", "whether nothing is in the way between its points",
+           [](const FillFacts& f, const FillItem*) { return f.fitted.checked.blocked.empty(); });
     const auto tightest = [](const FillFacts&, const FitMesh& mesh) { return mesh.tightest; };
     of_mesh(
         "fit.tightest.probe.x", "its tightest point, where the probe is: .x",

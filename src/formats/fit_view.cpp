@@ -67,8 +67,8 @@ std::string changes(const FitResult& result) {
 }
 
 std::string strips(const BlindStrips& blind) {
-  return fmt::format("{} left, {} right, {} front, {} back", decimal(blind.left),
-                     decimal(blind.right), decimal(blind.front), decimal(blind.back));
+  return fmt::format("{} left, {} right, {} front, {} back", at_least(blind.left),
+                     at_least(blind.right), at_least(blind.front), at_least(blind.back));
 }
 
 std::string request_sentence(const FitResult& result) {
@@ -78,8 +78,34 @@ std::string request_sentence(const FitResult& result) {
                   cover_words(*result.coverage_before));
   const std::string changed = changes(result);
   if (changed.empty()) return before + "; it stays as it is.";
-  return fmt::format("{} (blind strips {}). What changes, for the probe: {}.", before,
-                     strips(result.coverage_before->blind), changed);
+  const std::string failing =
+      result.failing_before > 0
+          ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
+          : fmt::format("all its {} points are reachable", result.points_before);
+  return fmt::format("{} (blind strips {}); {}. What changes, for the probe: {}.", before,
+                     strips(result.coverage_before->blind), failing, changed);
+}
+
+constexpr std::size_t kMovesNamed = 3;
+
+std::string moves_words(const FitResult& result, const Setup& setup, const Words& words) {
+  const CheckResult& checked = result.checked;
+  std::string out = moves_sentence(checked, setup);
+  if (checked.blocked.empty()) return out;
+  const auto name = [&](std::size_t i) {
+    return grid_point_name(checked.points[i].column, checked.points[i].row);
+  };
+  const std::size_t shown = std::min(kMovesNamed, checked.blocked.size());
+  for (std::size_t i = 0; i < shown; ++i) {
+    const BlockedMove& move = checked.blocked[i];
+    out +=
+        fmt::format(" From {} to {}: {}.", name(move.from), name(move.to), words.stop(move.stop));
+  }
+  if (shown < checked.blocked.size()) {
+    out += fmt::format(" And {} more.", checked.blocked.size() - shown);
+  }
+  return "WATCH OUT. " + out +
+         " Raise the travel height, or keep the whole rectangle clear with --inside.";
 }
 
 std::string missing_sentence(const FitNumbers& numbers) {
@@ -145,16 +171,19 @@ std::vector<FitRow> fit_rows(const FitResult& result) {
   return rows;
 }
 
-std::vector<std::string> mesh_sentences(const FitResult& result, const Words& words) {
+std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
+                                        const Words& words) {
   const FitMesh& mesh = *result.mesh;
   std::vector<std::string> out;
   const auto say = [&out](std::string sentence) {
     if (!sentence.empty()) out.push_back(std::move(sentence));
   };
+  if (!result.checked.blocked.empty()) say(moves_words(result, setup, words));
   say(missing_sentence(result.numbers));
   if (result.numbers.uniform) {
-    say(fmt::format("If all four margins must be one number, from the plate's edges: {}.",
-                    decimal(*result.numbers.uniform)));
+    say(fmt::format(
+        "If all four margins must be one number, from the plate's edges: {} (a mesh of its own).",
+        decimal(*result.numbers.uniform)));
   } else {
     say("No single margin from the plate's edges works on all four sides.");
   }
@@ -206,6 +235,12 @@ std::vector<std::string> cure_sentences(const FitResult& result) {
         change = fmt::format("the {} side let go, from {} to {}", cure.side, decimal(cure.from),
                              decimal(cure.to));
         break;
+      case Knob::within:
+        change = "the bounds to stay within let go";
+        break;
+      case Knob::step:
+        change = fmt::format("a step of {} instead of {}", decimal(cure.to), decimal(cure.from));
+        break;
       case Knob::columns:
         change = fmt::format("{} columns instead of {}", cure.to, cure.from);
         break;
@@ -234,7 +269,8 @@ std::vector<std::string> cure_sentences(const FitResult& result) {
 }
 
 std::string no_cure_sentence() {
-  return "Fewer columns or rows, a smaller edge distance, a smaller guard and another offset were "
+  return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard and "
+         "another offset were "
          "tried, one at a time: none of them lets one fit.";
 }
 

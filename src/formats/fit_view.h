@@ -22,7 +22,8 @@ std::string fit_summary(const FitResult& result, const Words& words);
 std::vector<FitRow> fit_rows(const FitResult& result);
 
 // Each with capital and full stop. What there is to say about the mesh, then about the rest.
-std::vector<std::string> mesh_sentences(const FitResult& result, const Words& words);
+std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
+                                        const Words& words);
 std::vector<std::string> other_sentences(const FitResult& result, const Words& words);
 
 // Why nothing fits, and what would help. Empty when something fits.

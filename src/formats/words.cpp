@@ -57,6 +57,19 @@ std::string joined(const std::vector<std::string>& parts) {
   return out;
 }
 
+std::string offset_words(Point offset) {
+  const char* nozzle = "the nozzle";
+  std::vector<std::string> parts;
+  const auto say = [&](double amount, const char* below, const char* above) {
+    if (amount == 0) return;
+    parts.push_back(fmt::format("{} {} {}", decimal(std::abs(amount)), amount < 0 ? below : above,
+                                parts.empty() ? nozzle : "it"));
+  };
+  say(offset.x, "to the left of", "to the right of");
+  say(offset.y, "in front of", "behind");
+  return parts.empty() ? "exactly under the nozzle" : joined(parts);
+}
+
 bool Words::bare_point() const { return std::holds_alternative<Point>(setup_.probe.spot); }
 
 bool Words::states_uncertainty() const {

@@ -55,6 +55,9 @@ class Words {
   NameStyle style_;
 };
 
+// Where the probe is: "38.5 to the left of the nozzle and 12 behind it".
+std::string offset_words(Point offset);
+
 // "1", "1 and 2", "1, 2 and 3".
 std::string joined(const std::vector<std::string>& parts);
 

@@ -55,6 +55,8 @@ std::string request_object(const FitResult& result) {
       .add("rows", std::to_string(result.rows_before))
       .add("x", json_numbers(result.before->x0, result.before->x1))
       .add("y", json_numbers(result.before->y0, result.before->y1))
+      .add("points", result.points_before)
+      .add("failing", result.failing_before)
       .add("coverage", json_coverage(result.coverage_before))
       .text();
 }
@@ -68,6 +70,13 @@ std::string cure_object(const FitCure& cure) {
       // Held by an option, not by the setup: there is nothing in it to change.
       return JsonObject()
           .add("knob", json_text("side " + cure.side))
+          .add("change", "{}")
+          .add("grid", grid_object(cure.mesh))
+          .text();
+    case Knob::within:
+    case Knob::step:
+      return JsonObject()
+          .add("knob", json_text(cure.knob == Knob::step ? "step" : "within"))
           .add("change", "{}")
           .add("grid", grid_object(cure.mesh))
           .text();
@@ -124,6 +133,29 @@ std::string unmet_object(const FitUnmet& unmet, Point offset, const Limits& limi
       .text();
 }
 
+std::string moves_object(const FitResult& result) {
+  const CheckResult& checked = result.checked;
+  std::string blocked = "[";
+  for (const BlockedMove& move : checked.blocked) {
+    const auto name = [&](std::size_t i) {
+      const CheckedPoint& point = checked.points[i];
+      return json_text(grid_point_name(point.column, point.row));
+    };
+    blocked += (blocked.size() > 1 ? ",\n    " : "\n    ") +
+               JsonObject()
+                   .add("from", name(move.from))
+                   .add("to", name(move.to))
+                   .add("limit", json_text(move.stop.limit.name))
+                   .add("leeway", json_number(move.stop.leeway))
+                   .text();
+  }
+  blocked += blocked.size() > 1 ? "\n  ]" : "]";
+  return JsonObject()
+      .add("clear", checked.blocked.empty() ? "true" : "false")
+      .add("blocked", blocked)
+      .text();
+}
+
 std::string mesh_members(const FitResult& result, const Limits& limits) {
   const FitMesh& mesh = *result.mesh;
   const FitNumbers& numbers = result.numbers;
@@ -144,6 +176,7 @@ std::string mesh_members(const FitResult& result, const Limits& limits) {
   member("coverage", json_coverage(mesh.coverage));
   member("skipped", std::to_string(mesh.skipped));
   member("tightest", point_object(mesh.tightest, result.offset, limits));
+  member("moves", moves_object(result));
   return out;
 }
 

@@ -22,7 +22,7 @@ void write_fit_markdown(const FitResult& result, const Setup& setup, const Limit
                        row.back));
     }
     sink("\n");
-    items(mesh_sentences(result, words));
+    items(mesh_sentences(result, setup, words));
   } else {
     sink("\n" + blame_sentence(result, words) + "\n");
     const std::vector<std::string> cures = cure_sentences(result);

@@ -19,7 +19,7 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
       table.add(" ", {row.what, row.left, row.right, row.front, row.back});
     }
     table.write(sink);
-    for (const std::string& sentence : mesh_sentences(result, words)) {
+    for (const std::string& sentence : mesh_sentences(result, setup, words)) {
       sink("\n" + paragraph(sentence));
     }
   } else {

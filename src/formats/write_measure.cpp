@@ -63,26 +63,12 @@ std::vector<Row> rows_of(const MeasureResult& r) {
            amount(y.expanded_uncertainty)}};
 }
 
-// "38.5 to the left of the nozzle and 12 behind it".
-std::string side_words(Point offset) {
-  const char* nozzle = "the nozzle";
-  std::vector<std::string> parts;
-  const auto say = [&](double amount, const char* below, const char* above) {
-    if (amount == 0) return;
-    parts.push_back(fmt::format("{} {} {}", decimal(std::abs(amount)), amount < 0 ? below : above,
-                                parts.empty() ? nozzle : "it"));
-  };
-  say(offset.x, "to the left of", "to the right of");
-  say(offset.y, "in front of", "behind");
-  return parts.empty() ? "exactly under the nozzle" : joined(parts);
-}
-
 std::string summary_words(const MeasureResult& r) {
   const std::string pairs = fmt::format("{} pair{}", r.pairs, r.pairs == 1 ? "" : "s");
   const std::string dropped = r.dropped > 0 ? fmt::format(" ({} dropped)", r.dropped) : "";
   return fmt::format(
       "The offset from nozzle to probe is {}, from {} of readings{}: the probe is {}.",
-      pair(r.offset()), pairs, dropped, side_words(r.offset()));
+      pair(r.offset()), pairs, dropped, offset_words(r.offset()));
 }
 
 std::string single_words(const MeasureResult& r, const MeasureOptions& options) {

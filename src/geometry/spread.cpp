@@ -1,19 +1,52 @@
 #include "geometry/spread.h"
 
-#include <array>
+#include <numbers>
 
 namespace leeway {
 namespace {
 
-constexpr int kLooks = 72;
-constexpr double kStep = 6.28318530717958648 / kLooks;
+// Half the axes of the ellipse whose support function the guard is.
+struct Ellipse {
+  double a = 0;
+  double b = 0;
 
-Point direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
+  double support(Point m) const { return std::sqrt(a * a * m.x * m.x + b * b * m.y * m.y); }
+};
 
-std::array<Point, kLooks> make_looks() {
-  std::array<Point, kLooks> looks;
-  for (int i = 0; i < kLooks; ++i) looks[static_cast<std::size_t>(i)] = direction(i * kStep);
-  return looks;
+// From the parametric angle of its farthest point, found by halving: the derivative of the square
+// of the distance, divided by sine and cosine, falls all the way through the quadrant.
+double farthest_by_halving(Point v, const Ellipse& e) {
+  double low = 0;
+  double high = std::numbers::pi / 2;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = (low + high) / 2;
+    const double s = std::sin(middle);
+    const double c = std::cos(middle);
+    const double rises = e.b * v.y * c - e.a * v.x * s + (e.b * e.b - e.a * e.a) * s * c;
+    (rises > 0 ? low : high) = middle;
+  }
+  const double angle = (low + high) / 2;
+  return std::hypot(v.x + e.a * std::cos(angle), v.y + e.b * std::sin(angle));
+}
+
+// How far the farthest point of the ellipse around v is from the origin. REQUIRES: v in the first
+// quadrant, not the origin.
+double farthest(Point v, const Ellipse& e) {
+  const double length = std::sqrt(v.x * v.x + v.y * v.y);
+  if (length < 8 * std::max(e.a, e.b)) return farthest_by_halving(v, e);
+  // Seen from far away: towards the point of the ellipse that is farthest in the direction seen
+  // before. Off the axes at first, where the direction might be stuck in a saddle.
+  Point m = (1 / length) * (v + Point{1e-6 * length, 1e-6 * length});
+  for (int i = 0; i < 30; ++i) {
+    const double support = e.support(m);
+    const Point p = v + (1 / support) * Point{e.a * e.a * m.x, e.b * e.b * m.y};
+    const double away = std::sqrt(p.x * p.x + p.y * p.y);
+    const Point next = (1 / away) * p;
+    // The distance is flat there: an angle off by d costs d^2.
+    if (std::abs(next.x - m.x) + std::abs(next.y - m.y) < 1e-9) return away;
+    m = next;
+  }
+  return farthest_by_halving(v, e);
 }
 
 }  // namespace
@@ -21,31 +54,11 @@ std::array<Point, kLooks> make_looks() {
 double Spread::within_disc(Point v) const {
   if (same_all_round()) return most();
   const double length = std::sqrt(v.x * v.x + v.y * v.y);
-  if (length <= kNoise) return most();
-  static const std::array<Point, kLooks> looks = make_looks();
-  const auto reach_along = [&](Point m) { return v.x * m.x + v.y * m.y + along(m); };
-  const auto reach = [&](double angle) { return reach_along(direction(angle)); };
-  // The function has at most a few tops: look around, then close in on the best.
-  double best = std::atan2(v.y, v.x);
-  double most_reach = reach(best);
-  for (int i = 0; i < kLooks; ++i) {
-    if (const double here = reach_along(looks[static_cast<std::size_t>(i)]); here > most_reach) {
-      most_reach = here;
-      best = i * kStep;
-    }
-  }
-  double low = best - kStep;
-  double high = best + kStep;
-  // The top is flat: an angle off by d costs the length times d^2 / 2. After 28 times d is 1e-6.
-  for (int i = 0; i < 28; ++i) {
-    const double third = (high - low) / 3;
-    if (reach(low + third) >= reach(high - third)) {
-      high -= third;
-    } else {
-      low += third;
-    }
-  }
-  return std::max({most_reach, reach((low + high) / 2)}) - length;
+  if (length <= kNoise || factor <= 0) return most();
+  // max over unit m of (v . m + along(m)) is the support of the ellipse around v, over all
+  // directions: the distance of its farthest point.
+  const Ellipse ellipse{factor * std::hypot(x, all), factor * std::hypot(y, all)};
+  return farthest({std::abs(v.x), std::abs(v.y)}, ellipse) - length;
 }
 
 }  // namespace leeway

@@ -155,10 +155,12 @@ CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& 
   return result;
 }
 
+std::string grid_point_name(std::int32_t column, std::int32_t row) {
+  return "grid " + std::to_string(column) + "," + std::to_string(row);
+}
+
 std::string point_name(const Setup& setup, const CheckedPoint& point) {
-  if (point.row > 0) {
-    return "grid " + std::to_string(point.column) + "," + std::to_string(point.row);
-  }
+  if (point.row > 0) return grid_point_name(point.column, point.row);
   if (point.name_index == kHomeIndex) return "home";
   return setup.request.points[static_cast<std::size_t>(point.name_index)].name;
 }

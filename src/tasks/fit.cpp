@@ -90,6 +90,13 @@ void describe_request(const FitTask& task, FitResult& result) {
     result.before = lattice_bounds_for_probe(setup, *grid);
     result.columns_before = grid->columns;
     result.rows_before = grid->rows;
+    Setup mesh = setup;
+    mesh.request = {grid, {}, {}};
+    std::size_t skipped = 0;
+    for (const CheckedPoint& point : requested_points(mesh, task.limits, skipped)) {
+      ++result.points_before;
+      if (task.limits.evaluate(point.probe).verdict != Verdict::reachable) ++result.failing_before;
+    }
     result.coverage_before = coverage_of(task.regions.get(RegionKind::printable), *result.before);
   }
   Setup others = setup;
@@ -136,6 +143,12 @@ FitResult fit(const Setup& setup, const FitOptions& options) {
   if (const std::optional<FoundMesh> found = best_for(task)) {
     result.mesh = describe(task, *found);
     result.numbers = numbers_of(task, *result.mesh);
+    Setup fitted = with_mesh(setup, *result.mesh);
+    fitted.request.points.clear();
+    fitted.request.home.reset();
+    CheckOptions checking;
+    checking.regions = RegionsWanted::none;
+    result.checked = check(fitted, task.limits, checking);
   } else {
     result.blame = blame_for(task);
     if (options.cures) result.cures = cures_for(task);

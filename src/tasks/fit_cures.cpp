@@ -134,6 +134,27 @@ void try_sides(const FitTask& task, std::vector<FitCure>& cures) {
   attempt("back", &FitSides::back, &Box::y1);
 }
 
+void try_within(const FitTask& task, std::vector<FitCure>& cures) {
+  if (!task.options.within) return;
+  FitOptions options = task.options;
+  options.within.reset();
+  if (const auto mesh = fitted(task.setup, options)) {
+    cures.push_back({Knob::within, 0, 0, {}, {}, *mesh});
+  }
+}
+
+void try_step(const FitTask& task, std::vector<FitCure>& cures) {
+  for (const double step : {10.0, 2.0, 0.5, 0.1, kFinestStep}) {
+    if (step >= task.options.step) continue;
+    FitOptions options = task.options;
+    options.step = step;
+    if (const auto mesh = fitted(task.setup, options)) {
+      cures.push_back({Knob::step, task.options.step, step, {}, {}, *mesh});
+      return;
+    }
+  }
+}
+
 void hold(double& low, double& high, const std::optional<double>& held_low,
           const std::optional<double>& held_high) {
   if (held_low) low = *held_low;
@@ -206,6 +227,8 @@ FitBlame blame_for(const FitTask& task) {
 std::vector<FitCure> cures_for(const FitTask& task) {
   std::vector<FitCure> cures;
   try_sides(task, cures);
+  try_within(task, cures);
+  try_step(task, cures);
   try_fewer(task, Knob::columns, task.problem.columns, cures);
   try_fewer(task, Knob::rows, task.problem.rows, cures);
   try_smaller(

@@ -23,7 +23,7 @@ std::string text(double mm) {
 
 void check_step(double step) {
   if (!std::isfinite(step) || step < kFinestStep - 1e-9 || step > 1000 ||
-      std::abs(step * 100 - std::round(step * 100)) > 1e-6) {
+      std::abs(step * 100 - std::round(step * 100)) > 1e-9) {
     throw FitRefused(
         "the step must be from 0.05 to 1000 mm and a whole number of hundredths, not " +
         text(step));
@@ -60,6 +60,16 @@ void check_options(const FitOptions& options) {
   if (options.decimals < 0 || options.decimals > 3) {
     throw FitRefused("numbers can be rounded to 0 to 3 decimals");
   }
+  if (options.within) {
+    const Box& within = *options.within;
+    const auto inside = [](const std::optional<double>& v, double low, double high) {
+      return !v || (*v >= low && *v <= high);
+    };
+    if (!inside(sides.left, within.x0, within.x1) || !inside(sides.right, within.x0, within.x1) ||
+        !inside(sides.front, within.y0, within.y1) || !inside(sides.back, within.y0, within.y1)) {
+      throw FitRefused("a side is held outside the bounds to stay within");
+    }
+  }
   if (!(options.home_leeway >= 0 && options.home_leeway <= 1e6)) {
     throw FitRefused("the leeway for homing must be from 0 to 1e6 mm");
   }
@@ -82,7 +92,8 @@ LineCount count_of(const std::optional<int>& asked, const std::optional<double>&
   }
   if (*count < 2) {
     throw FitRefused(std::string("a mesh needs at least 2 ") + lines + ", not " +
-                     std::to_string(*count) + ": fewer cover no area");
+                     std::to_string(*count) +
+                     ": fewer cover no area; choose another number of them, or a spacing");
   }
   return LineCount::fixed(*count);
 }

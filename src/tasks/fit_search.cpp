@@ -355,6 +355,8 @@ class Search {
   struct Column {
     enum : char { unknown, good, bad };
     std::vector<char> at;
+    bool looked = false;
+    bool some_good = false;
   };
 
   bool is_good(Column& column, double x, std::size_t y) const {
@@ -368,17 +370,66 @@ class Search {
     return known == Column::good;
   }
 
-  // Whether the points of the front row and of the back row are good. Most of what the polygons
-  // let pass by mistake fails here, and many meshes share these points.
-  bool ends_are_good(const Box& mesh, std::size_t front, std::size_t back) {
+  // Whether some point of the column is good at all. Where a column runs along a limit the
+  // polygons cannot tell, and all of it may be bad.
+  bool has_good(Column& column, double x) const {
+    if (!column.looked) {
+      column.looked = true;
+      // From the middle, where there is most room as a rule.
+      const std::size_t middle = ys_.size() / 2;
+      for (std::size_t i = 0; i < ys_.size() && !column.some_good; ++i) {
+        const std::size_t away = (i + 1) / 2;
+        const std::size_t y = i % 2 == 0 ? middle + away : middle - away;
+        column.some_good = y < ys_.size() && is_good(column, x, y);
+      }
+    }
+    return column.some_good;
+  }
+
+  // Whether one of the points that failed last in meshes like this fails here too.
+  bool fails_again(const Box& mesh) {
     const int columns = problem_.columns.over(mesh.width());
-    for (const int i : inward_from_ends(columns)) {
-      const double x = lattice_point(mesh, columns, 2, i, 0).x;
+    const int rows = problem_.rows.over(mesh.depth());
+    const auto at = std::find_if(failed_.begin(), failed_.end(), [&](const LatticePlace& place) {
+      if (place.column >= columns || place.row >= rows) return false;
+      const Point p = lattice_point(mesh, columns, rows, place.column, place.row);
+      if (problem_.skip_outside_bed && problem_.limits->on_plate(p) < 0) return false;
+      return problem_.limits->evaluate(p).verdict != Verdict::reachable;
+    });
+    if (at == failed_.end()) return false;
+    std::rotate(failed_.begin(), at, at + 1);
+    return true;
+  }
+
+  std::optional<FoundMesh> verified(const Box& mesh) {
+    if (fails_again(mesh)) return std::nullopt;
+    LatticePlace failed;
+    std::optional<FoundMesh> found = mesh_over(problem_, mesh, &failed);
+    if (!found) {
+      constexpr std::size_t kRemembered = 12;
+      failed_.insert(failed_.begin(), failed);
+      if (failed_.size() > kRemembered) failed_.pop_back();
+    }
+    return found;
+  }
+
+  struct KnownColumn {
+    double x = 0;
+    Column* column = nullptr;
+  };
+
+  // The columns of a mesh, outer ones first; empty when one of them has no good point.
+  std::vector<KnownColumn> columns_of(double left, double right) {
+    std::vector<KnownColumn> columns;
+    const int count = problem_.columns.over(right - left);
+    for (const int i : inward_from_ends(count)) {
+      const double x = lattice_point({left, right, 0, 0}, count, 2, i, 0).x;
       Column& column = known_[x];
       if (column.at.empty()) column.at.resize(ys_.size(), Column::unknown);
-      if (!is_good(column, x, front) || !is_good(column, x, back)) return false;
+      if (!has_good(column, x)) return {};
+      columns.push_back({x, &column});
     }
-    return true;
+    return columns;
   }
 
   void look_into(const Block& block) {
@@ -387,14 +438,23 @@ class Search {
     if (left >= right) return;
     const GoodRows good = good_rows(block);
     if (good.empty()) return;
+    const std::vector<KnownColumn> columns = columns_of(left, right);
+    if (columns.empty()) return;
+    // The front row and the back row: most of what the polygons let pass by mistake fails here, and
+    // many meshes share these points.
+    const auto ends_are_good = [&](std::size_t front, std::size_t back) {
+      return std::all_of(columns.begin(), columns.end(), [&](const KnownColumn& known) {
+        return is_good(*known.column, known.x, front) && is_good(*known.column, known.x, back);
+      });
+    };
     for_rows(
         left, right, good, [&] { return best_ ? best_->area : 0; },
         [&](std::size_t front, std::size_t back, double area) {
           const Box mesh{left, right, ys_[front], ys_[back]};
           const double most = std::min({block.bound.least_leeway, y_most_[front], y_most_[back]});
           const Bound bound{area, most, off_centre(mesh, problem_.centre)};
-          if (!bound.may_beat(best_) || !ends_are_good(mesh, front, back)) return;
-          std::optional<FoundMesh> found = mesh_over(problem_, mesh);
+          if (!bound.may_beat(best_) || !ends_are_good(front, back)) return;
+          std::optional<FoundMesh> found = verified(mesh);
           if (!found) return;
           found->area = area;
           if (!best_ || found->better_than(*best_)) best_ = found;
@@ -413,6 +473,7 @@ class Search {
   std::vector<std::size_t> backs_;
   std::unordered_map<double, Intervals> columns_;
   std::unordered_map<double, Column> known_;
+  std::vector<LatticePlace> failed_;  // the latest first
   std::unordered_map<double, std::vector<double>> sums_at_;
   std::priority_queue<Block> blocks_;
   std::optional<FoundMesh> best_;
@@ -432,16 +493,19 @@ bool FoundMesh::better_than(const FoundMesh& other) const {
   return off_centre < other.off_centre;
 }
 
-std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds) {
+std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
+                                   LatticePlace* failed) {
   const Limits& limits = *problem.limits;
   FoundMesh mesh;
   mesh.bounds = bounds;
   mesh.columns = problem.columns.over(bounds.width());
   mesh.rows = problem.rows.over(bounds.depth());
   std::vector<Point> row;
+  std::vector<int> columns;  // beside `row`
   std::vector<Finding> findings;
   for (const int y : inward_from_ends(mesh.rows)) {
     row.clear();
+    columns.clear();
     for (int x = 0; x < mesh.columns; ++x) {
       const Point p = lattice_point(bounds, mesh.columns, mesh.rows, x, y);
       if (problem.skip_outside_bed && limits.on_plate(p) < 0) {
@@ -452,11 +516,14 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds)
         continue;
       }
       row.push_back(p);
+      columns.push_back(x);
     }
     findings.resize(row.size());
     limits.evaluate(row, findings);
-    for (const Finding& finding : findings) {
-      if (finding.verdict != Verdict::reachable) return std::nullopt;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (findings[i].verdict == Verdict::reachable) continue;
+      if (failed != nullptr) *failed = {columns[i], y};
+      return std::nullopt;
     }
   }
   mesh.least_leeway = kUnbounded;

@@ -64,7 +64,13 @@ struct FoundMesh {
 
 // The mesh over given bounds, when all its points are reachable. With skip_outside_bed, points off
 // the plate do not count, but each side of the mesh must keep its middle point (or middle two).
-std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds);
+// `failed`, when given, is told a point that is not.
+struct LatticePlace {
+  int column = 0;
+  int row = 0;
+};
+std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
+                                   LatticePlace* failed = nullptr);
 
 // The best of all choices of sides; nothing when there is none.
 std::optional<FoundMesh> best_mesh(const FitProblem& problem);

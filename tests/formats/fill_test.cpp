@@ -81,14 +81,41 @@ TEST(Fill, MakesNamesHarmless) {
 
 TEST(Fill, RoundsAndTrimsNumbersAndNeverSaysMinusZero) {
   Job job;
-  job.setup.probe.offset = {-38.501, 0};
-  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.y}}"), "-38.5 0");
+  job.setup.machine.bed = Box{-115.004, 115, -105, 105};
+  job.setup.machine.travel = Box{-119, 121, -107, 109};
+  job.options.sides = {-80.004, {}, -60, {}};
+  EXPECT_EQ(job.text("{{fit.grid.x0}}"), "-80");
   job.decimals = 3;
-  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "-38.501");
+  EXPECT_EQ(job.text("{{fit.grid.x0}}"), "-80.004");
+  job.options.sides = {-80, 0, -60, {}};
+  EXPECT_EQ(job.text("{{fit.grid.x1}}"), "0");
+  job.setup.probe.offset = {-38.5, 0};
+  EXPECT_EQ(job.text("{{offset.probe_to_nozzle.y}}"), "0");
+}
+
+// A rounded offset would not go with the bounds beside it.
+TEST(Fill, PrintsTheOffsetAsItIs) {
+  Job job;
   job.decimals = 0;
-  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "-39");
-  job.setup.probe.offset = {-0.3, 0};
-  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}}"), "0");
+  job.setup.probe.offset = {-38.4951, 12.3};
+  EXPECT_EQ(job.text("{{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.y}}"),
+            "-38.4951 -12.3");
+}
+
+TEST(Fill, RefusesTemplatesThatWouldTakeForever) {
+  const Job job;
+  std::string deep;
+  for (int i = 0; i < 20000; ++i) deep += "{{#fit.feasible}}";
+  const Filled nested = job(deep);
+  EXPECT_GE(nested.faults.size(), 1u);
+  EXPECT_LE(nested.faults.size(), 1000u);
+  const Filled large = job(std::string(kLargestFile + 1, 'x'));
+  EXPECT_NE(only_fault(large).find("bytes"), std::string::npos);
+  Job wide;
+  wide.options.columns = 300;
+  wide.options.rows = 300;
+  EXPECT_NE(only_fault(wide("{{#fit.points}}{{row}}{{/fit.points}}")).find("a list of at most"),
+            std::string::npos);
 }
 
 // Bounds at a whole number of mm lie inside those at three decimals, and are checked.

@@ -1,0 +1,90 @@
+#pragma once
+// `explain`: why points fail, which single slip would account for it, what would cure it.
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "leeway/check.h"
+#include "leeway/fit.h"
+
+namespace leeway {
+
+// A value of a setup that is to be another, by its JSON Pointer in the setup (machine and probe
+// taken to stand in it).
+struct Change {
+  std::string pointer;
+  std::variant<double, Point, std::string, Shape> value;
+};
+
+// Points that fail for the same limit.
+struct FailingGroup {
+  std::uint32_t limit = 0;
+  std::vector<std::size_t> points;  // indices into CheckResult::points, worst first
+  double largest_shortfall = 0;     // guard less leeway where marginal, else minus the leeway
+};
+
+enum class Slip {
+  sign_of_x,
+  sign_of_y,
+  both_signs,
+  axes_swapped,
+  frame,
+  margins_from_travel,  // counted from the travel, where the plate was meant
+  margins_from_bed,
+  origin_at_centre,  // it is at the plate's centre; numbers were counted from a corner
+  origin_at_corner,
+  travel_equals_bed,  // though it goes further
+  travel_beyond_bed,  // though it ends with the plate
+  offset_left_at_zero,
+  inches,
+  decimal_point,
+  columns_and_rows_exchanged,
+  width_and_depth_exchanged,
+};
+
+// "sign of x", "axes swapped", ...
+const char* word(Slip slip);
+
+// A single slip that would account for failing points: a hypothesis.
+struct SlipFound {
+  Slip slip = Slip::sign_of_x;
+  std::size_t cures = 0;  // failing points fewer, after the change
+  std::size_t of = 0;     // failing points before
+  std::vector<Change> changes;
+  Setup changed;
+  bool likely = false;  // it cures all, leaves a likely setup, and what fails is far out of reach
+  double rank = 0;      // the larger the better; only for comparing
+};
+
+struct Cure {
+  enum class Knob { margins, bounds, offset, travel, fewer_points, edge_distance };
+  Knob knob = Knob::margins;
+  std::vector<Change> changes;
+  std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot cure
+  // Knob::travel: how much further it would have to go on each side.
+  BlindStrips further;
+};
+
+// "margins", "bounds", "offset", ...
+const char* word(Cure::Knob knob);
+
+struct ExplainOptions {
+  bool cures = true;
+};
+
+struct ExplainResult {
+  CheckResult check;
+  std::vector<FailingGroup> groups;   // the largest shortfall first
+  std::vector<SlipFound> slips;       // best first, at most kMostSlips
+  std::vector<Cure> cures;            // each verified by running the check
+  std::vector<std::size_t> tightest;  // points, when all are reachable: up to three
+
+  static constexpr std::size_t kMostSlips = 3;
+};
+
+// Throws as check and fit do.
+ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options = {});
+
+}  // namespace leeway

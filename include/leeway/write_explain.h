@@ -1,0 +1,14 @@
+#pragma once
+// The result of `explain` in its three formats.
+
+#include "leeway/explain.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+
+void write_explain_text(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+void write_explain_json(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+// To paste into a reply: complete in itself.
+void write_explain_markdown(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+
+}  // namespace leeway

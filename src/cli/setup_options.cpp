@@ -1,0 +1,218 @@
+#include "cli/setup_options.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/failure.h"
+#include "formats/numbers.h"
+
+namespace leeway {
+namespace {
+
+[[noreturn]] void refuse(const char* option, const std::string& found, const char* allowed) {
+  throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\"", option, allowed, found));
+}
+
+// Numbers between separators, each written as the shortest decimal; nothing when one is none.
+std::optional<std::vector<std::string>> numbers_in(std::string_view text, char separator) {
+  std::vector<std::string> out;
+  for (;;) {
+    const std::size_t at = text.find(separator);
+    const std::optional<double> number = number_in(text.substr(0, at));
+    if (!number) return std::nullopt;
+    out.push_back(shortest(*number));
+    if (at == std::string_view::npos) return out;
+    text.remove_prefix(at + 1);
+  }
+}
+
+std::vector<std::string> numbers(const char* option, const std::string& typed, std::size_t count,
+                                 const char* allowed) {
+  const auto found = numbers_in(typed, ',');
+  if (!found || found->size() != count) refuse(option, typed, allowed);
+  return *found;
+}
+
+// "-4:236,-2:214" as two intervals; nothing for anything else.
+std::optional<std::vector<std::string>> intervals_in(const std::string& typed) {
+  const std::size_t comma = typed.find(',');
+  if (comma == std::string::npos) return std::nullopt;
+  const auto x = numbers_in(std::string_view(typed).substr(0, comma), ':');
+  const auto y = numbers_in(std::string_view(typed).substr(comma + 1), ':');
+  if (!x || !y || x->size() != 2 || y->size() != 2) return std::nullopt;
+  return std::vector<std::string>{(*x)[0], (*x)[1], (*y)[0], (*y)[1]};
+}
+
+std::string shape(const char* option, const std::string& typed) {
+  constexpr std::string_view kRound = "round:";
+  if (typed.compare(0, kRound.size(), kRound) == 0) {
+    if (const auto radius = number_in(std::string_view(typed).substr(kRound.size()))) {
+      return fmt::format(R"({{"disc": {{"center": [0, 0], "radius": {}}}}})", shortest(*radius));
+    }
+  } else if (const auto size = numbers_in(typed, 'x'); size && size->size() == 2) {
+    return fmt::format(R"({{"rectangle": {{"x": [0, {}], "y": [0, {}]}}}})", (*size)[0],
+                       (*size)[1]);
+  } else if (const auto box = intervals_in(typed)) {
+    return fmt::format(R"({{"rectangle": {{"x": [{}, {}], "y": [{}, {}]}}}})", (*box)[0], (*box)[1],
+                       (*box)[2], (*box)[3]);
+  }
+  refuse(option, typed,
+         "a size such as 230x210, bounds such as -4:236,-2:214, or round:RADIUS around 0, 0");
+}
+
+std::string frame(const char* option, const std::string& typed) {
+  if (typed != "probe" && typed != "nozzle") refuse(option, typed, "probe or nozzle");
+  return typed;
+}
+
+std::string probe_text(const SetupNumbers& typed) {
+  const auto offset = numbers("--offset", typed.offset, 2, "two numbers of mm, such as -38.5,12");
+  std::string out = fmt::format("\"offset\": [{}, {}]", offset[0], offset[1]);
+  if (!typed.uncertainty.empty()) {
+    const auto u =
+        numbers("--uncertainty", typed.uncertainty, 2, "two numbers of mm, such as 0.15,0.15");
+    out += fmt::format(", \"offset_uncertainty\": [{}, {}]", u[0], u[1]);
+  }
+  if (!typed.spot.empty()) {
+    const auto radius = numbers("--spot", typed.spot, 1, "a radius in mm");
+    out += fmt::format(R"(, "spot": {{"disc": {{"center": [0, 0], "radius": {}}}}})", radius[0]);
+  }
+  if (!typed.edge_distance.empty()) {
+    const auto distance = numbers("--edge-distance", typed.edge_distance, 1, "a number of mm");
+    out += fmt::format(", \"edge_distance\": {}", distance[0]);
+  }
+  return out;
+}
+
+std::string margins_text(const SetupNumbers& typed) {
+  constexpr const char* kAllowed = "one number of mm, or four: left,right,front,back";
+  const auto sides = numbers_in(typed.margins, ',');
+  if (!sides || (sides->size() != 1 && sides->size() != 4)) {
+    refuse("--margins", typed.margins, kAllowed);
+  }
+  std::string out = "\"margins\": ";
+  if (sides->size() == 1) {
+    out += sides->front();
+  } else {
+    out += fmt::format(R"({{"left": {}, "right": {}, "front": {}, "back": {}}})", (*sides)[0],
+                       (*sides)[1], (*sides)[2], (*sides)[3]);
+  }
+  if (!typed.margins_from.empty()) {
+    if (typed.margins_from != "bed" && typed.margins_from != "travel") {
+      refuse("--margins-from", typed.margins_from, "bed or travel");
+    }
+    out += fmt::format(", \"margins_from\": \"{}\"", typed.margins_from);
+  }
+  return out;
+}
+
+std::string grid_text(const SetupNumbers& typed) {
+  const auto size = numbers_in(typed.grid, 'x');
+  if (!size || size->size() != 2) {
+    refuse("--grid", typed.grid, "columns and rows, such as 5x4");
+  }
+  if (typed.margins.empty() == typed.bounds.empty()) {
+    throw OptionFault("with \"--grid\" goes either \"--margins\" or \"--bounds\"");
+  }
+  std::string out = fmt::format("{{\"columns\": {}, \"rows\": {}, ", (*size)[0], (*size)[1]);
+  if (typed.bounds.empty()) {
+    out += margins_text(typed);
+  } else {
+    const auto box = intervals_in(typed.bounds);
+    if (!box) refuse("--bounds", typed.bounds, "bounds such as 20:210,20:190");
+    out +=
+        fmt::format("\"x\": [{}, {}], \"y\": [{}, {}]", (*box)[0], (*box)[1], (*box)[2], (*box)[3]);
+  }
+  if (!typed.grid_frame.empty()) {
+    out += fmt::format(", \"frame\": \"{}\"", frame("--grid-frame", typed.grid_frame));
+  }
+  return out + "}";
+}
+
+void need(const char* option, const std::string& typed) {
+  if (!typed.empty()) return;
+  throw OptionFault(fmt::format("without a setup the option \"{}\" is needed", option));
+}
+
+void goes_with(const char* option, const std::string& typed, const char* other,
+               const std::string& other_typed) {
+  if (typed.empty() || !other_typed.empty()) return;
+  throw OptionFault(fmt::format("the option \"{}\" goes with \"{}\"", option, other));
+}
+
+}  // namespace
+
+const char* const kSetupNumbersHelp =
+    R"(
+Instead of a file, the numbers themselves:
+  --without-setup  take the setup from these options:
+  --bed 230x210    the plate: its size from 0, 0; or bounds -4:236,-2:214; or round:90
+  --travel ...     where the nozzle may go, likewise
+  --offset X,Y     from nozzle to probe
+  --uncertainty X,Y  of the offset; --spot RADIUS and --edge-distance MM of the probe
+  --grid 5x4       columns and rows of the mesh, with --margins MM (or
+                   LEFT,RIGHT,FRONT,BACK) or --bounds 20:210,20:190;
+  --margins-from   bed or travel; --grid-frame probe or nozzle
+  --home X,Y       the homing point, for the nozzle
+  --save FILE      write the setup that they amount to (--force replaces a file)
+)";
+
+void SetupNumbers::declare(CLI::App& app) {
+  app.add_flag("--without-setup", without_setup);
+  app.add_option("--bed", bed);
+  app.add_option("--travel", travel);
+  app.add_option("--offset", offset);
+  app.add_option("--uncertainty", uncertainty);
+  app.add_option("--spot", spot);
+  app.add_option("--edge-distance", edge_distance);
+  app.add_option("--grid", grid);
+  app.add_option("--margins", margins);
+  app.add_option("--bounds", bounds);
+  app.add_option("--margins-from", margins_from);
+  app.add_option("--grid-frame", grid_frame);
+  app.add_option("--home", home);
+  app.add_option_function<std::string>("--save", [this](const std::string& path) {
+    save = path;
+    has_save = true;
+  });
+}
+
+bool SetupNumbers::any() const {
+  for (const std::string* typed : {&bed, &travel, &offset, &uncertainty, &spot, &edge_distance,
+                                   &grid, &margins, &bounds, &margins_from, &grid_frame, &home}) {
+    if (!typed->empty()) return true;
+  }
+  return has_save;
+}
+
+std::string setup_text(const SetupNumbers& typed) {
+  need("--bed", typed.bed);
+  need("--travel", typed.travel);
+  need("--offset", typed.offset);
+  goes_with("--margins", typed.margins, "--grid", typed.grid);
+  goes_with("--bounds", typed.bounds, "--grid", typed.grid);
+  goes_with("--margins-from", typed.margins_from, "--margins", typed.margins);
+  goes_with("--grid-frame", typed.grid_frame, "--grid", typed.grid);
+  std::string request;
+  if (!typed.grid.empty()) request = fmt::format("\n    \"grid\": {}", grid_text(typed));
+  if (!typed.home.empty()) {
+    const auto home = numbers("--home", typed.home, 2, "two numbers of mm, such as 115,105");
+    request += fmt::format("{}\n    \"home\": {{\"at\": [{}, {}], \"frame\": \"nozzle\"}}",
+                           request.empty() ? "" : ",", home[0], home[1]);
+  }
+  return fmt::format(R"({{
+  "format": "leeway-setup-1",
+  "name": "This setup",
+  "machine": {{
+    "bed": {},
+    "travel": {}
+  }},
+  "probe": {{{}}}{}
+}}
+)",
+                     shape("--bed", typed.bed), shape("--travel", typed.travel), probe_text(typed),
+                     request.empty() ? "" : fmt::format(",\n  \"request\": {{{}\n  }}", request));
+}
+
+}  // namespace leeway

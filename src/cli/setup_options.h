@@ -1,0 +1,33 @@
+#pragma once
+// A setup given as options instead of a file.
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace leeway {
+
+// As typed; empty where not given.
+struct SetupNumbers {
+  bool without_setup = false;
+  std::string bed, travel, offset, uncertainty, spot, edge_distance;
+  std::string grid, margins, bounds, margins_from, grid_frame, home;
+  std::string save;
+  bool has_save = false;
+
+  // Declares the options, to be read into this, which must stay where it is.
+  void declare(CLI::App& app);
+  // Whether any of them is used.
+  bool any() const;
+};
+
+// The setup as a file would hold it. Throws OptionFault for what is missing or cannot be read; what
+// the numbers mean is for read_setup to judge.
+std::string setup_text(const SetupNumbers& numbers);
+
+// What stands in the list of options of a help text.
+extern const char* const kSetupNumbersHelp;
+
+}  // namespace leeway

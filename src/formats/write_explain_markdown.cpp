@@ -1,0 +1,48 @@
+#include <fmt/format.h>
+
+#include "formats/check_view.h"
+#include "formats/explain_view.h"
+#include "formats/names.h"
+#include "formats/numbers.h"
+#include "formats/summary.h"
+#include "leeway/write_explain.h"
+
+namespace leeway {
+
+void write_explain_markdown(const ExplainResult& result, const Setup& setup, const Limits& limits,
+                            const TextSink& sink) {
+  const Words words(setup, limits, markdown_name);
+  sink(fmt::format("**{}**: {}\n\n", setup_name(result.check, words),
+                   asked_sentence(result, setup, words)));
+  sink(
+      fmt::format("From the numbers as given (mm; offset from nozzle to probe {}; positions are "
+                  "the probe's):\n\n",
+                  pair(setup.probe.offset)));
+  if (!result.tightest.empty()) {
+    sink("Nothing is wrong by these numbers. The tightest points are:\n\n");
+    for (const std::string& sentence : tightest_sentences(result, words))
+      sink("- " + sentence + "\n");
+  }
+  for (const FailingGroup& group : result.groups) {
+    sink("- " + group_sentence(group, result, words) + " For example " +
+         arithmetic_sentence(group, result, setup, limits, words) + "\n");
+  }
+  for (const std::string& sentence : empty_region_sentences(result.check)) {
+    sink("- " + sentence + "\n");
+  }
+  if (!result.slips.empty()) {
+    sink("\nThis is a guess: one of these would account for it. Could you check?\n\n");
+    int number = 0;
+    for (const SlipFound& slip : result.slips) {
+      sink(fmt::format("{}. {} {}\n", ++number, slip_sentence(slip, setup),
+                       confirm_sentence(slip, setup)));
+    }
+  }
+  if (!result.cures.empty()) {
+    sink("\nIf the numbers are right, each of these alone would cure it:\n\n");
+    for (const Cure& cure : result.cures) sink("- " + cure_sentence(cure, setup) + "\n");
+  }
+  sink(std::string("\n") + caution() + "\n");
+}
+
+}  // namespace leeway

@@ -1,0 +1,24 @@
+#pragma once
+// What would cure failing points, one knob at a time; each tried by evaluating every point.
+
+#include <optional>
+
+#include "leeway/explain.h"
+#include "tasks/slips.h"
+
+namespace leeway {
+
+// How many of the requested points are not reachable; all of them count as such where every
+// lattice point is left out.
+std::size_t count_failing(const Setup& setup);
+
+// The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
+// point reachable while they stay where they are.
+std::optional<Point> nearest_offset(const Setup& setup);
+
+// An offset of zero that should be another: which one is a guess, the nearest that works.
+std::optional<SlipTrial> true_offset_trial(const Setup& setup);
+
+std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked);
+
+}  // namespace leeway
