@@ -17,8 +17,9 @@ struct ReadReadings {
 };
 
 // A table with a header: nozzle_x, nozzle_y, probe_x, probe_y and perhaps label, in any order;
-// separated by commas, semicolons or tabs; # begins a comment; text may stand in double quotes
-// (RFC 4180, within one line). A decimal comma will do where semicolons or tabs separate.
+// separated by commas, semicolons or tabs; lines that begin with # are comments; text may stand in
+// double quotes (RFC 4180, within one line). A decimal comma will do where semicolons or tabs
+// separate.
 ReadReadings read_readings(const SourceFile& source);
 
 }  // namespace leeway

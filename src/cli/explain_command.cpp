@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
+#include "cli/check_command.h"
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
@@ -41,7 +42,7 @@ Examples:
 
 Exit status:
   0  every point is reachable, and stays so within the stated uncertainty
-  1  some point is not; or all were left out; or none was asked for
+  1  some point is not; or all were left out; or none was asked for and none would work
   2  the setup or the options are of no use, or the output cannot be written
   3  a fault of the program itself
 
@@ -104,7 +105,7 @@ int run(const Arguments& arguments) {
   } catch (const ReaderGone&) {
     // Whoever reads has seen enough.
   }
-  return result.check.verdict == Verdict::reachable ? kAllWell : kNotSo;
+  return exit_status(result.check);
 }
 
 }  // namespace

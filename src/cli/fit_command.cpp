@@ -81,6 +81,9 @@ void check_write(const Arguments& arguments) {
   if (arguments.write.empty() || arguments.write == "-") {
     throw OptionFault("the option \"--write\" needs the name of a file");
   }
+  if (arguments.setup.numbers.has_save && arguments.setup.numbers.save == arguments.write) {
+    throw OptionFault("\"--write\" and \"--save\" name the same file");
+  }
   refuse_existing(arguments.write, arguments.setup.force);
   std::error_code error;
   if (arguments.setup.has_output && !arguments.setup.output.empty() &&

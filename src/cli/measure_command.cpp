@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "cli/failure.h"
@@ -28,7 +29,7 @@ X and Y again. Repeat at several dots, spread over the plate.
   READINGS         a table, a pair a line, with the header
                      nozzle_x,nozzle_y,probe_x,probe_y
                    and label if you like, in any order; separated by commas, semicolons or
-                   tabs; # begins a comment; - reads standard input
+                   tabs; lines with # in front are comments; - is standard input
   --resolution MM  the last digit that the controller shows, or the finest step you can
                    move by: it adds to the uncertainty
   --drop LABEL     leave a reading out (its label, or "row 3"); may be repeated
@@ -72,6 +73,30 @@ struct Arguments {
   bool has_output = false;
 };
 
+// By its label, or by its row where no label is like that.
+void drop(const std::string& label, const std::vector<Reading>& readings, MeasureOptions& options) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    if (readings[i].label == label) found.push_back(i);
+  }
+  for (std::size_t i = 0; found.empty() && i < readings.size(); ++i) {
+    if (label == fmt::format("row {}", i + 1)) found.push_back(i);
+  }
+  if (found.size() > 1) {
+    throw OptionFault(
+        fmt::format("{} readings are called \"{}\"; drop them by their rows, such as "
+                    "\"row {}\"",
+                    found.size(), label, found.front() + 1));
+  }
+  if (found.empty()) {
+    std::vector<std::string_view> labels;
+    for (const Reading& reading : readings) labels.push_back(reading.label);
+    throw OptionFault(
+        fmt::format("there is no reading \"{}\" to drop{}", label, suggestion(label, labels)));
+  }
+  options.dropped[found.front()] = true;
+}
+
 MeasureOptions measure_options(const Arguments& arguments, const std::vector<Reading>& readings) {
   MeasureOptions options;
   if (!arguments.resolution.empty()) {
@@ -86,18 +111,7 @@ MeasureOptions measure_options(const Arguments& arguments, const std::vector<Rea
     options.resolution = *resolution;
   }
   options.dropped.assign(readings.size(), false);
-  for (const std::string& label : arguments.drop) {
-    bool found = false;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-      if (readings[i].label != label) continue;
-      options.dropped[i] = found = true;
-    }
-    if (found) continue;
-    std::vector<std::string_view> labels;
-    for (const Reading& reading : readings) labels.push_back(reading.label);
-    throw OptionFault(
-        fmt::format("there is no reading \"{}\" to drop{}", label, suggestion(label, labels)));
-  }
+  for (const std::string& label : arguments.drop) drop(label, readings, options);
   if (std::find(options.dropped.begin(), options.dropped.end(), false) == options.dropped.end()) {
     throw OptionFault("all readings are dropped; at least one must stay");
   }
@@ -163,6 +177,13 @@ int run(const Arguments& arguments) {
     const std::optional<MeasuredProbe> probe = measured_probe(result);
     if (!probe) {
       throw OptionFault("a single pair without \"--resolution\" has no uncertainty to write");
+    }
+    if (probe->uncertainty.x <= 0 || probe->uncertainty.y <= 0) {
+      throw OptionFault(
+          "readings that all agree have no uncertainty to write: say \"--resolution\"");
+    }
+    if (std::abs(probe->offset.x) > 1e6 || std::abs(probe->offset.y) > 1e6) {
+      throw OptionFault("an offset of more than 1e6 mm is of no use in a setup");
     }
     change_setup(arguments, setup.text, *probe);
   }

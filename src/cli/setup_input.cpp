@@ -60,6 +60,9 @@ std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& file
     if (numbers.save.empty() || numbers.save == "-") {
       throw OptionFault("the option \"--save\" needs the name of a file");
     }
+    if (numbers.save == arguments.output) {
+      throw OptionFault("\"--save\" and \"--output\" name the same file");
+    }
     refuse_existing(numbers.save, arguments.force);
     const std::unique_ptr<Output> output = open_output(numbers.save);
     output->write(source.text);

@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
 #include <cmath>
 
 #include "formats/change_text.h"
 #include "formats/check_view.h"
 #include "formats/numbers.h"
+#include "formats/summary.h"
 
 namespace leeway {
 namespace {
@@ -175,9 +177,9 @@ std::string supposition(const SlipFound& slip) {
 
 std::string look_at_probe(const SlipFound& slip, const Setup& setup) {
   return fmt::format(
-      "With the machine off, look from where the operator stands: if the probe is {} of the "
-      "nozzle, it "
-      "is so; if it is {}, the number is right as it is.",
+      "With the machine off, look from where the operator stands: if the probe is {}, it is so; if "
+      "it "
+      "is {}, the number is right as it is.",
       offset_words(slip.changed.probe.offset), offset_words(setup.probe.offset));
 }
 
@@ -213,10 +215,10 @@ std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
 std::string confirm_origin(const Setup& setup) {
   const Box bed = bounding_box(setup.machine.bed);
   return fmt::format(
-      "Raise the nozzle and send it slowly to X 0, Y 0: over the centre of the plate, or near a "
-      "corner? "
-      "The plate is {} by {}.",
-      decimal(bed.width()), decimal(bed.depth()));
+      "Raise the nozzle, move it slowly over the middle of the plate and read X and Y: near 0, 0 "
+      "the "
+      "origin is at the centre; near {}, {} it is at the front left corner.",
+      decimal(bed.width() / 2), decimal(bed.depth() / 2));
 }
 
 std::string sides_words(const BlindStrips& further) {
@@ -244,7 +246,7 @@ std::string still_words(const Cure& cure) {
 
 }  // namespace
 
-std::string asked_sentence(const ExplainResult& result, const Setup& setup, const Words&) {
+std::string asked_sentence(const ExplainResult& result, const Setup& setup, const Words& words) {
   std::vector<std::string> parts;
   if (const std::optional<Grid>& grid = setup.request.grid) {
     const Box box = lattice_bounds_for_probe(setup, *grid);
@@ -260,7 +262,11 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   const std::string asked =
       parts.empty() ? "Nothing was asked for." : fmt::format("Asked for: {}.", joined(parts));
   const Counts& counts = result.check.counts;
-  if (counts.points == 0) return asked;
+  if (counts.points == 0) {
+    std::string why = summary(result.check, setup, words);
+    why[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(why[0])));
+    return asked + " " + why + ".";
+  }
   const std::size_t failing = counts.marginal + counts.unreachable;
   if (failing == 0) {
     return counts.points == 1
@@ -321,10 +327,10 @@ std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
       return "Measure how far the probe stands from the nozzle, sideways and front to back; only a "
              "nozzle that probes by itself has the offset 0, 0.";
     case Slip::frame:
-      return "Raise the nozzle and send it slowly to the first numbers of the mesh: if it is the "
-             "nozzle that then stands where you want to probe, they are numbers for the nozzle; if "
-             "it "
-             "is the probe you wanted there, they are numbers for the probe.";
+      return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
+             "the "
+             "first point, and read X and Y: if they are the numbers that were given, those are "
+             "numbers for the nozzle; if they are off by the offset, for the probe.";
     case Slip::margins_from_travel:
     case Slip::margins_from_bed:
       return "Look up what your controller counts its margins from, and measure from the edge of "

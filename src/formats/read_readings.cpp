@@ -110,7 +110,7 @@ class TableReader {
     return false;
   }
 
-  // Splits a line at the separators outside quotes, and ends it at a # outside quotes.
+  // Splits a line at the separators outside quotes.
   Line split(std::string_view line, std::size_t at) {
     Line out;
     out.at = at;
@@ -139,8 +139,6 @@ class TableReader {
         quoted = was_quoted = true;
       } else if (c == separator_) {
         take(at + i + 1);
-      } else if (c == '#') {
-        break;
       } else if (!was_quoted || !is_blank(c)) {
         field.text += c;
       }

@@ -31,7 +31,10 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
     sink("- " + sentence + "\n");
   }
   if (!result.slips.empty()) {
-    sink("\nThis is a guess: one of these would account for it. Could you check?\n\n");
+    sink(result.slips.size() == 1
+             ? "\nThis is a guess: it would account for what fails. Could you check?\n\n"
+             : "\nThese are guesses: any one of them would account for what fails. Could you "
+               "check?\n\n");
     int number = 0;
     for (const SlipFound& slip : result.slips) {
       sink(fmt::format("{}. {} {}\n", ++number, slip_sentence(slip, setup),

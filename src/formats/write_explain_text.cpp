@@ -38,7 +38,10 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
     sink("\n" + paragraph(sentence));
   }
   if (!result.slips.empty()) {
-    sink("\nOne slip that would account for it (a guess, to be checked at the machine):\n\n");
+    sink(result.slips.size() == 1
+             ? "\nA slip that would account for it (a guess, to be checked at the machine):\n\n"
+             : "\nSlips that would account for it, any one of them (guesses, to be checked at the "
+               "machine):\n\n");
     for (const SlipFound& slip : result.slips) {
       item(slip_sentence(slip, setup), 4, "?", sink);
       sink(paragraph(confirm_sentence(slip, setup), 4));

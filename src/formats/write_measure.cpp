@@ -107,9 +107,11 @@ std::vector<std::string> outlier_words(const MeasureResult& r, const std::vector
     out.push_back(fmt::format(
         "{} stands out in {}: its modified z-score is {}, beyond {}. It is not dropped; look at "
         "it, "
-        "and if you know why, drop it with --drop.",
+        "and if you know why, drop it with --drop.{}",
         style(readings[outlier.reading].label), axis_word(outlier.axis),
-        decimal(std::round(outlier.score * 10) / 10), decimal(MeasureResult::kOutlierLimit)));
+        decimal(std::round(outlier.score * 10) / 10), decimal(MeasureResult::kOutlierLimit),
+        r.pairs < 15 ? " With so few pairs such a score comes up by chance in one set of four."
+                     : ""));
   }
   return out;
 }

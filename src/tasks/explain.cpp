@@ -83,7 +83,21 @@ bool is_likely(const SlipFound& found, double lacking, double size, double after
   // What is far out of reach is seldom so on purpose.
   constexpr double kFar = 15;
   if (is_of_scale(found.slip)) return before < after * 0.1;
+  // A plate turned round must go better with the travel than before.
+  if (found.slip == Slip::width_and_depth_exchanged && before > 0.8 * after) return false;
   return before < after * 0.1 || (lacking >= kFar && 4 * lacking >= size);
+}
+
+// Whether a file could hold it: its mesh is no wider than where it stands, its numbers not beyond
+// what may be written.
+bool is_sound(const Setup& setup) {
+  constexpr double kFarthest = 1e6;
+  const Point o = setup.probe.offset;
+  if (std::abs(o.x) > kFarthest || std::abs(o.y) > kFarthest) return false;
+  if (!setup.request.grid) return true;
+  const Grid& grid = *setup.request.grid;
+  const Box box = lattice_bounds(grid, setup.machine);
+  return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
 }
 
 std::vector<SlipFound> find_slips(const Setup& setup, const ExplainResult& result) {
@@ -94,9 +108,10 @@ std::vector<SlipFound> find_slips(const Setup& setup, const ExplainResult& resul
   std::vector<SlipTrial> trials = slip_trials(setup);
   if (std::optional<SlipTrial> trial = true_offset_trial(setup)) trials.push_back(*trial);
   for (const SlipTrial& trial : trials) {
+    if (!is_sound(trial.changed)) continue;
     std::size_t still = 0;
     try {
-      still = count_failing(trial.changed);
+      still = count_failing(trial.changed, result.check.counts.skipped);
     } catch (const SetupTooDetailed&) {
       continue;
     }
@@ -111,14 +126,13 @@ std::vector<SlipFound> find_slips(const Setup& setup, const ExplainResult& resul
     found.changes = trial.changes;
     const double after = plausibility(trial.changed);
     const bool shows = !is_of_scale(trial.slip) || before < 0.3 * after;
-    if (!shows && found.cures < found.of) continue;
+    if (!shows) continue;
     found.rank = std::pow(cured, 4) * frequency(trial, setup) * after;
     if (found.cures == found.of) found.rank *= 2;
     // How far the travel really goes is not known: as far as is lacking.
     const double size =
         trial.slip == Slip::travel_equals_bed ? lacking : size_of_change(setup, trial.changed);
     found.rank *= measure_for_measure(size, lacking);
-    if (!shows) found.rank *= 0.3;
     found.changed = trial.changed;
     found.likely = is_likely(found, lacking, size, after, before);
     const auto [at, is_new] = best.try_emplace(trial.slip, found);

@@ -15,21 +15,17 @@ namespace {
 double tenths(double mm) { return std::round(mm * 10) / 10 + 0.0; }
 double tidy(double mm) { return to_millimetres(to_ticks(mm)); }
 
-std::size_t count_failing(const Limits& limits, const std::vector<CheckedPoint>& points) {
-  std::vector<Point> probes;
-  for (const CheckedPoint& point : points) probes.push_back(point.probe);
-  std::vector<Finding> findings(probes.size());
-  limits.evaluate(probes, findings);
-  return static_cast<std::size_t>(
-      std::count_if(findings.begin(), findings.end(),
-                    [](const Finding& f) { return f.verdict != Verdict::reachable; }));
+// Whether every requested point is reachable.
+bool all_reachable(const Setup& setup) {
+  const PointCounts counts = count_points(setup, Limits(setup), true);
+  return counts.points > 0 && counts.failing == 0;
 }
 
 bool grid_works(const Setup& setup) {
   Setup only = setup;
   only.request.points.clear();
   only.request.home.reset();
-  return leeway::count_failing(only) == 0;
+  return all_reachable(only);
 }
 
 bool grid_fails(const CheckResult& checked) {
@@ -41,13 +37,13 @@ bool grid_fails(const CheckResult& checked) {
 bool works_with(const Setup& setup, Point offset) {
   Setup moved = setup;
   moved.probe.offset = offset;
-  return leeway::count_failing(moved) == 0;
+  return all_reachable(moved);
 }
 
 // Adds a cure of the mesh, when it is one.
 void add_mesh_cure(const Setup& changed, Cure cure, std::vector<Cure>& cures) {
   if (!grid_works(changed)) return;
-  cure.still_failing = leeway::count_failing(changed);
+  cure.still_failing = count_points(changed, Limits(changed)).failing;
   cures.push_back(std::move(cure));
 }
 
@@ -110,7 +106,7 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
   const Box longer{tidy(travel->x0 - further.left), tidy(travel->x1 + further.right),
                    tidy(travel->y0 - further.front), tidy(travel->y1 + further.back)};
   changed.machine.travel = longer;
-  if (leeway::count_failing(changed) > 0) return;
+  if (!all_reachable(changed)) return;
   cures.push_back({Cure::Knob::travel, {{"/machine/travel", longer}}, 0, further});
 }
 
@@ -118,13 +114,13 @@ void cure_by_fewer_points(const Setup& setup, std::vector<Cure>& cures) {
   const Grid& asked = *setup.request.grid;
   std::optional<Setup> best;
   long most = 0;
-  constexpr long kMostTried = 4000;
-  long tried = 0;
+  // Of a mesh with very many points a few fewer cure nothing.
+  constexpr long kMostPoints = 2500;
+  if (static_cast<long>(asked.columns) * asked.rows > kMostPoints) return;
   for (int columns = asked.columns; columns >= 2; --columns) {
     for (int rows = asked.rows; rows >= 2; --rows) {
       const long points = static_cast<long>(columns) * rows;
       if (points <= most || (columns == asked.columns && rows == asked.rows)) continue;
-      if (++tried > kMostTried) break;
       Setup changed = setup;
       changed.request.grid->columns = columns;
       changed.request.grid->rows = rows;
@@ -147,7 +143,7 @@ void cure_by_edge_distance(const Setup& setup, std::vector<Cure>& cures) {
   const auto works = [&](double distance) {
     Setup changed = setup;
     changed.probe.edge_distance = distance;
-    return leeway::count_failing(changed) == 0;
+    return all_reachable(changed);
   };
   if (setup.probe.edge_distance <= 0 || !works(0)) return;
   long good = 0;
@@ -164,28 +160,13 @@ void cure_by_edge_distance(const Setup& setup, std::vector<Cure>& cures) {
 
 }  // namespace
 
-std::size_t count_failing(const Setup& setup) {
-  const Limits limits(setup);
-  std::size_t skipped = 0;
-  const std::vector<CheckedPoint> points = requested_points(setup, limits, skipped);
-  if (points.empty()) return std::max<std::size_t>(skipped, 1);
-  return count_failing(limits, points);
+std::size_t count_failing(const Setup& setup, std::size_t skipped_before) {
+  const PointCounts counts = count_points(setup, Limits(setup));
+  const std::size_t more = counts.skipped > skipped_before ? counts.skipped - skipped_before : 0;
+  return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
 
 std::optional<Point> nearest_offset(const Setup& setup) {
-  // The probe's places stay: what was asked for the nozzle is asked for the probe.
-  Setup fixed = setup;
-  if (fixed.request.grid && fixed.request.grid->frame == Frame::nozzle) {
-    fixed.request.grid->extent = lattice_bounds_for_probe(setup, *setup.request.grid);
-    fixed.request.grid->frame = Frame::probe;
-  }
-  for (NamedPoint& point : fixed.request.points) {
-    point = {point.name, probe_position(point.at, point.frame, setup.probe.offset), Frame::probe};
-  }
-  if (fixed.request.home) {
-    Home& home = *fixed.request.home;
-    home = {probe_position(home.at, home.frame, setup.probe.offset), Frame::probe};
-  }
   constexpr int kDirections = 16;
   const Point from = setup.probe.offset;
   const auto place = [&](int direction, double by) {
@@ -198,12 +179,12 @@ std::optional<Point> nearest_offset(const Setup& setup) {
   for (double most = 0.4; most < 2 * farthest; most *= 1.5) {
     std::optional<Point> best;
     for (int i = 0; i < kDirections; ++i) {
-      if (!works_with(fixed, place(i, most))) continue;
+      if (!works_with(setup, place(i, most))) continue;
       double good = most;
       double bad = most == 0.4 ? 0 : most / 1.5;
       while (good - bad > 0.11) {
         const double middle = tenths((good + bad) / 2);
-        (works_with(fixed, place(i, middle)) ? good : bad) = middle;
+        (works_with(setup, place(i, middle)) ? good : bad) = middle;
       }
       const Point here = place(i, good);
       if (!best || distance(here, from) < distance(*best, from) - 1e-9) best = here;
@@ -225,7 +206,7 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup) {
       trial.changed = setup;
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
-      if (leeway::count_failing(trial.changed) > 0) continue;
+      if (!all_reachable(trial.changed)) continue;
       trial.changes.push_back({"/probe/offset", trial.changed.probe.offset});
       return trial;
     }

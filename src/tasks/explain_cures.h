@@ -8,12 +8,12 @@
 
 namespace leeway {
 
-// How many of the requested points are not reachable; all of them count as such where every
-// lattice point is left out.
-std::size_t count_failing(const Setup& setup);
+// How many of the requested points are not reachable. Lattice points that are left out, more than
+// `skipped_before`, count as such: that is no cure. Where none is left, all do.
+std::size_t count_failing(const Setup& setup, std::size_t skipped_before);
 
 // The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
-// point reachable while they stay where they are.
+// point reachable. Numbers for the nozzle stay numbers for the nozzle.
 std::optional<Point> nearest_offset(const Setup& setup);
 
 // An offset of zero that should be another: which one is a guess, the nearest that works.

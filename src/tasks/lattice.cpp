@@ -48,6 +48,48 @@ std::vector<CheckedPoint> requested_points(const Setup& setup, const Limits& lim
   return points;
 }
 
+PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_first) {
+  PointCounts counts;
+  std::vector<Point> row;
+  std::vector<Finding> findings;
+  const auto take_row = [&] {
+    findings.resize(row.size());
+    limits.evaluate(row, findings);
+    counts.points += row.size();
+    counts.failing += static_cast<std::size_t>(
+        std::count_if(findings.begin(), findings.end(),
+                      [](const Finding& f) { return f.verdict != Verdict::reachable; }));
+    row.clear();
+    return stop_at_first && counts.failing > 0;
+  };
+  const Point offset = setup.probe.offset;
+  for (const NamedPoint& named : setup.request.points) {
+    row.push_back(probe_position(named.at, named.frame, offset));
+  }
+  if (const std::optional<Home>& home = setup.request.home) {
+    row.push_back(probe_position(home->at, home->frame, offset));
+  }
+  if (take_row() || !setup.request.grid) return counts;
+  const Grid& grid = *setup.request.grid;
+  const Box bounds = lattice_bounds(grid, setup.machine);
+  for (int y = 0; y < grid.rows; ++y) {
+    for (int x = 0; x < grid.columns; ++x) {
+      const Point at = lattice_point(bounds, grid.columns, grid.rows, x, y);
+      const Point probe = probe_position(at, grid.frame, offset);
+      if (grid.skip_outside_bed && limits.on_plate(probe) < 0) {
+        ++counts.skipped;
+      } else {
+        row.push_back(probe);
+      }
+    }
+    // Single points in a row would make many small runs.
+    constexpr std::size_t kEnough = 4096;
+    if (row.size() < kEnough && y + 1 < grid.rows) continue;
+    if (take_row()) break;
+  }
+  return counts;
+}
+
 std::vector<std::size_t> travel_order(const std::vector<CheckedPoint>& points) {
   std::vector<std::size_t> order;
   for (std::size_t start = 0; start < points.size() && points[start].row > 0;) {

@@ -158,7 +158,7 @@ ln s.json hard
 ln -s machines/m.json soft
 for output in s.json ./s.json hard machines/m.json soft machines/../machines/m.json; do
   run 2 check s.json --output "$output"
-  expect "$output is refused" says "is what the setup is read from"
+  expect "$output is refused" says "is read from"
 done
 status=0
 "$leeway" check - --output s.json < s.json > out 2> err || status=$?

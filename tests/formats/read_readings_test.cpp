@@ -24,9 +24,9 @@ const std::string kHeader = "nozzle_x,nozzle_y,probe_x,probe_y\n";
 TEST(ReadReadings, TakesWhatPeopleWrite) {
   const std::string texts[] = {
       "nozzle_x,nozzle_y,probe_x,probe_y,label\n1.5,2,3,-4.25,a\n",
-      "# notes\n\n label ; probe_y; probe_x ;nozzle_y;nozzle_x # order is free\na;-4,25;3;2;1,5\n",
+      "# notes\n\n label ; probe_y; probe_x ;nozzle_y;nozzle_x\na;-4,25;3;2;1,5\n",
       "\xEF\xBB\xBFnozzle_x\tnozzle_y\tprobe_x\tprobe_y\tlabel\r\n1,5\t2\t3\t-4.25\t\"a\"\r\n",
-      "label,nozzle_x,nozzle_y,probe_x,probe_y\r\"a\",+1.5,2e0,3.0,-4.25 # last line without end"};
+      "label,nozzle_x,nozzle_y,probe_x,probe_y\r\"a\",+1.5,2e0,3.0,-4.25"};
   for (const std::string& text : texts) {
     const ReadReadings result = read(text);
     ASSERT_TRUE(result.faults.empty()) << message(result.faults.front());
@@ -49,6 +49,13 @@ TEST(ReadReadings, QuotesHoldSeparatorsAndQuotes) {
       read("label,nozzle_x,nozzle_y,probe_x,probe_y\n\"a, \"\"b\"\" # c\",1,2,3,4\n");
   ASSERT_EQ(result.readings.size(), 1u);
   EXPECT_EQ(result.readings[0].label, "a, \"b\" # c");
+}
+
+// A # inside a line is no comment: people number their dots.
+TEST(ReadReadings, LabelsMayHoldANumberSign) {
+  const ReadReadings result = read("nozzle_x,nozzle_y,probe_x,probe_y,label\n1,2,3,4,dot #1\n");
+  ASSERT_EQ(result.readings.size(), 1u);
+  EXPECT_EQ(result.readings[0].label, "dot #1");
 }
 
 TEST(ReadReadings, TellsEveryFaultWithItsPlace) {
