@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <memory>
 
@@ -135,9 +134,9 @@ Command check_command() {
   command.name = "check";
   command.gist = "a verdict for every point that a setup asks for";
   command.help = help.c_str();
-  command.add_options = [arguments](CLI::App& app) {
-    arguments->declare(app);
-    app.add_flag("--all-limits", arguments->all_limits);
+  command.add_options = [arguments](Options& options) {
+    arguments->declare(options);
+    options.flag("--all-limits", arguments->all_limits);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

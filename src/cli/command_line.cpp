@@ -46,6 +46,28 @@ int print(std::string_view text) {
   return kAllWell;
 }
 
+class AppOptions : public Options {
+ public:
+  explicit AppOptions(CLI::App& app) : app_(app) {}
+
+  void argument(const char* name, std::string& into, bool& given) override {
+    value(name, into, &given);
+  }
+  void value(const char* name, std::string& into, bool* given) override {
+    app_.add_option_function<std::string>(name, [&into, given](const std::string& word) {
+      into = word;
+      if (given != nullptr) *given = true;
+    });
+  }
+  void values(const char* name, std::vector<std::string>& into) override {
+    app_.add_option(name, into)->expected(1)->take_all();
+  }
+  void flag(const char* name, bool& into) override { app_.add_flag(name, into); }
+
+ private:
+  CLI::App& app_;
+};
+
 // The words that a command line was made of, as CLI11 sees them.
 struct Parser {
   explicit Parser(const std::vector<Command>& all) : commands(all) {
@@ -59,7 +81,8 @@ struct Parser {
       sub->set_help_flag();
       sub->add_flag("-h,--help", help);
       sub->allow_extras();
-      command.add_options(*sub);
+      AppOptions options(*sub);
+      command.add_options(options);
     }
   }
 

@@ -6,19 +6,17 @@
 #include <string_view>
 #include <vector>
 
-namespace CLI {
-class App;
-}
+#include "cli/options.h"
 
 namespace leeway {
 
 // One command of the program.
 struct Command {
   const char* name;
-  const char* gist;                            // a line for the list of commands
-  const char* help;                            // the whole text of `leeway NAME --help`
-  std::function<void(CLI::App&)> add_options;  // declares options and positional arguments
-  std::function<int()> run;                    // returns the exit status
+  const char* gist;                           // a line for the list of commands
+  const char* help;                           // the whole text of `leeway NAME --help`
+  std::function<void(Options&)> add_options;  // declares options and positional arguments
+  std::function<int()> run;                   // returns the exit status
 };
 
 // Runs what the words ask for and returns the exit status. Never throws.

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "cli/check_command.h"
@@ -117,10 +116,10 @@ Command explain_command() {
   command.name = "explain";
   command.gist = "why points fail, which number may be wrong, what would cure it";
   command.help = help.c_str();
-  command.add_options = [arguments](CLI::App& app) {
-    arguments->setup.declare(app);
-    app.add_option("--point", arguments->point);
-    app.add_option("--frame", arguments->frame);
+  command.add_options = [arguments](Options& options) {
+    arguments->setup.declare(options);
+    options.value("--point", arguments->point);
+    options.value("--frame", arguments->frame);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "cli/failure.h"
@@ -125,21 +124,12 @@ Command fill_command() {
   command.name = "fill";
   command.gist = "your own text with the results filled in";
   command.help = help.c_str();
-  command.add_options = [arguments](CLI::App& app) {
-    app.add_option_function<std::string>("setup", [arguments](const std::string& path) {
-      arguments->setup = path;
-      arguments->has_setup = true;
-    });
-    app.add_option_function<std::string>("template", [arguments](const std::string& path) {
-      arguments->source = path;
-      arguments->has_source = true;
-    });
-    app.add_option("--decimals", arguments->decimals);
-    app.add_option_function<std::string>("--output", [arguments](const std::string& path) {
-      arguments->output = path;
-      arguments->has_output = true;
-    });
-    arguments->fit.declare(app);
+  command.add_options = [arguments](Options& options) {
+    options.argument("setup", arguments->setup, arguments->has_setup);
+    options.argument("template", arguments->source, arguments->has_source);
+    options.value("--decimals", arguments->decimals);
+    options.value("--output", arguments->output, &arguments->has_output);
+    arguments->fit.declare(options);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 
@@ -176,13 +175,10 @@ Command fit_command() {
   command.name = "fit";
   command.gist = "margins, mesh bounds and a homing point that are right";
   command.help = help.c_str();
-  command.add_options = [arguments](CLI::App& app) {
-    arguments->setup.declare(app);
-    arguments->fit.declare(app);
-    app.add_option_function<std::string>("--write", [arguments](const std::string& path) {
-      arguments->write = path;
-      arguments->has_write = true;
-    });
+  command.add_options = [arguments](Options& options) {
+    arguments->setup.declare(options);
+    arguments->fit.declare(options);
+    options.value("--write", arguments->write, &arguments->has_write);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

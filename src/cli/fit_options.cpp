@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 
 #include "cli/command_line.h"
@@ -95,16 +94,16 @@ const char* const kFitOptionsHelp =
   --home-leeway MM the leeway wanted at the homing point; 10 if left out
 )";
 
-void FitArguments::declare(CLI::App& app) {
-  app.add_option("--step", step);
-  app.add_option("--columns", columns);
-  app.add_option("--rows", rows);
-  app.add_option("--spacing", spacing);
-  app.add_option("--within", within);
-  app.add_option("--sides", sides);
-  app.add_option("--home-leeway", home_leeway);
-  app.add_flag("--uniform", uniform);
-  app.add_flag("--inside", inside);
+void FitArguments::declare(Options& options) {
+  options.value("--step", step);
+  options.value("--columns", columns);
+  options.value("--rows", rows);
+  options.value("--spacing", spacing);
+  options.value("--within", within);
+  options.value("--sides", sides);
+  options.value("--home-leeway", home_leeway);
+  options.flag("--uniform", uniform);
+  options.flag("--inside", inside);
 }
 
 FitOptions fit_options(const FitArguments& arguments) {

@@ -3,11 +3,8 @@
 
 #include <string>
 
+#include "cli/options.h"
 #include "leeway/fit.h"
-
-namespace CLI {
-class App;
-}
 
 namespace leeway {
 
@@ -18,7 +15,7 @@ struct FitArguments {
   bool inside = false;
 
   // Declares the options, to be read into this, which must stay where it is.
-  void declare(CLI::App& app);
+  void declare(Options& options);
 };
 
 // Throws OptionFault.

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -204,23 +203,14 @@ Command measure_command() {
   command.name = "measure";
   command.gist = "the offset and its uncertainty from paired readings";
   command.help = kHelp;
-  command.add_options = [arguments](CLI::App& app) {
-    app.add_option_function<std::string>("readings", [arguments](const std::string& path) {
-      arguments->readings = path;
-      arguments->has_readings = true;
-    });
-    app.add_option("--resolution", arguments->resolution);
-    app.add_option("--drop", arguments->drop)->expected(1)->take_all();
-    app.add_option_function<std::string>("--write", [arguments](const std::string& path) {
-      arguments->write = path;
-      arguments->has_write = true;
-    });
-    app.add_flag("--force", arguments->force);
-    app.add_option("--format", arguments->format);
-    app.add_option_function<std::string>("--output", [arguments](const std::string& path) {
-      arguments->output = path;
-      arguments->has_output = true;
-    });
+  command.add_options = [arguments](Options& options) {
+    options.argument("readings", arguments->readings, arguments->has_readings);
+    options.value("--resolution", arguments->resolution);
+    options.values("--drop", arguments->drop);
+    options.value("--write", arguments->write, &arguments->has_write);
+    options.flag("--force", arguments->force);
+    options.value("--format", arguments->format);
+    options.value("--output", arguments->output, &arguments->has_output);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

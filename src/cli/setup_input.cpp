@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 
@@ -13,18 +12,12 @@
 
 namespace leeway {
 
-void SetupArguments::declare(CLI::App& app) {
-  app.add_option_function<std::string>("setup", [this](const std::string& path) {
-    setup = path;
-    has_setup = true;
-  });
-  app.add_option("--format", format);
-  app.add_option_function<std::string>("--output", [this](const std::string& path) {
-    output = path;
-    has_output = true;
-  });
-  numbers.declare(app);
-  app.add_flag("--force", force);
+void SetupArguments::declare(Options& options) {
+  options.argument("setup", setup, has_setup);
+  options.value("--format", format);
+  options.value("--output", output, &has_output);
+  numbers.declare(options);
+  options.flag("--force", force);
 }
 
 void check_arguments(const SetupArguments& arguments, const char* command) {

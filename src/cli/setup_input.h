@@ -7,12 +7,9 @@
 #include <vector>
 
 #include "cli/disk_files.h"
+#include "cli/options.h"
 #include "cli/setup_options.h"
 #include "leeway/setup.h"
-
-namespace CLI {
-class App;
-}
 
 namespace leeway {
 
@@ -28,7 +25,7 @@ struct SetupArguments {
 
   // Declares SETUP, --format and --output, the options that stand for a setup, and --force, to be
   // read into this, which must stay where it is.
-  void declare(CLI::App& app);
+  void declare(Options& options);
 };
 
 // Throws OptionFault when no setup was named or two were given, or --output has no name.

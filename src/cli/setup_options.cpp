@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
-
 #include "cli/failure.h"
 #include "formats/numbers.h"
 
@@ -158,24 +156,21 @@ Instead of a file, the numbers themselves:
   --save FILE      write the setup that they amount to (--force replaces a file)
 )";
 
-void SetupNumbers::declare(CLI::App& app) {
-  app.add_flag("--without-setup", without_setup);
-  app.add_option("--bed", bed);
-  app.add_option("--travel", travel);
-  app.add_option("--offset", offset);
-  app.add_option("--uncertainty", uncertainty);
-  app.add_option("--spot", spot);
-  app.add_option("--edge-distance", edge_distance);
-  app.add_option("--grid", grid);
-  app.add_option("--margins", margins);
-  app.add_option("--bounds", bounds);
-  app.add_option("--margins-from", margins_from);
-  app.add_option("--grid-frame", grid_frame);
-  app.add_option("--home", home);
-  app.add_option_function<std::string>("--save", [this](const std::string& path) {
-    save = path;
-    has_save = true;
-  });
+void SetupNumbers::declare(Options& options) {
+  options.flag("--without-setup", without_setup);
+  options.value("--bed", bed);
+  options.value("--travel", travel);
+  options.value("--offset", offset);
+  options.value("--uncertainty", uncertainty);
+  options.value("--spot", spot);
+  options.value("--edge-distance", edge_distance);
+  options.value("--grid", grid);
+  options.value("--margins", margins);
+  options.value("--bounds", bounds);
+  options.value("--margins-from", margins_from);
+  options.value("--grid-frame", grid_frame);
+  options.value("--home", home);
+  options.value("--save", save, &has_save);
 }
 
 bool SetupNumbers::any() const {

@@ -3,9 +3,7 @@
 
 #include <string>
 
-namespace CLI {
-class App;
-}
+#include "cli/options.h"
 
 namespace leeway {
 
@@ -18,7 +16,7 @@ struct SetupNumbers {
   bool has_save = false;
 
   // Declares the options, to be read into this, which must stay where it is.
-  void declare(CLI::App& app);
+  void declare(Options& options);
   // Whether any of them is used.
   bool any() const;
 };
