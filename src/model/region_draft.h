@@ -1,0 +1,54 @@
+#pragma once
+// How a region comes about: what allows is intersected, what forbids is united and subtracted once.
+// All on the safe side (geometry/growth.h), on the lattice of whole micrometres.
+
+#include <optional>
+#include <vector>
+
+#include "geometry/growth.h"
+#include "leeway/setup.h"
+#include "model/limit_list.h"
+
+namespace leeway {
+
+class RegionDraft {
+ public:
+  void allow(std::optional<Polygon> polygon);
+  void allow(MultiPolygon polygons) { allowed_.push_back(std::move(polygons)); }
+  void allow_disc(const Disc& disc) { discs_.push_back(disc); }
+  void forbid(std::vector<Polygon> parts);
+
+  // What is allowed and not forbidden. REQUIRES: something was allowed. Throws OverlayFault.
+  MultiPolygon finish() const;
+
+ private:
+  MultiPolygon all_allowed() const;
+
+  std::vector<MultiPolygon> allowed_;
+  std::vector<Disc> discs_;  // allowed too
+  std::vector<Polygon> forbidden_;
+};
+
+// Allows the positions at which all of `spot` lies in `shape`, as far from its edge as the growth
+// says.
+void shrink(const Shape& shape, const Shape& spot, const Growth& growth, RegionDraft& draft);
+
+// Whether the uncertainty is taken off too.
+enum class Guarded : bool { no, yes };
+Spread spread_if(Guarded guarded, const Spread& spread);
+
+// Forbids the probe positions at which the sensing spot comes too near an obstacle.
+void forbid_obstacles(const Setup& setup, Guarded guarded, RegionDraft& draft);
+
+// Forbids the positions at which one of `parts` would come down on an obstacle while the nozzle is
+// `nozzle_height` above the plate. The positions are of what the parts are relative to, moved by
+// `offset` where that is the nozzle.
+void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
+                 Point offset, Guarded guarded, RegionDraft& draft);
+
+// Allows where the spot is over the plate and forbids where it is near an obstacle.
+void sense(const Setup& setup, Guarded guarded, RegionDraft& draft);
+
+Shape moved(const Shape& shape, Point by);
+
+}  // namespace leeway
