@@ -38,6 +38,18 @@ struct Disc {
   friend bool operator==(const Disc&, const Disc&) = default;
 };
 
+// Values from, ..., to at equal steps. REQUIRES: count >= 1; from < to where count > 1.
+struct Steps {
+  double from = 0;
+  double to = 0;
+  int count = 1;
+
+  double step() const { return count > 1 ? (to - from) / (count - 1) : 1; }
+  double at(int i) const { return i > 0 && i == count - 1 ? to : from + i * step(); }
+
+  friend bool operator==(const Steps&, const Steps&) = default;
+};
+
 // A closed ring without the closing point, in either winding.
 using Ring = std::vector<Point>;
 

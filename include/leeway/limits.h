@@ -17,15 +17,18 @@ enum class Verdict : std::uint8_t { reachable, marginal, unreachable };
 // "reachable", "marginal", "unreachable".
 const char* word(Verdict verdict);
 
-// The order of the groups is the order in which ties are decided.
-enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head };
+// The order of the groups is the order in which ties are decided. The mount's limits are about the
+// offset (bracket.h), never about a point.
+enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head, mount };
 enum class LimitSide : std::uint8_t { left, right, front, back, rim, edge, none };
 
 struct LimitInfo {
-  std::string name;  // "travel left", "bed rim", "obstacle clip", "fan duct over clip"
+  std::string name;  // "travel left", "bed rim", "obstacle clip", "fan duct over clip"; of the
+                     // mount "envelope left", "beside fan duct"
   LimitGroup group = LimitGroup::travel;
-  LimitSide side = LimitSide::none;  // of travel and bed limits
-  std::string part;                  // of head limits: "nozzle", "probe body" or the part's name
+  LimitSide side = LimitSide::none;  // of travel and bed limits, and of the envelope
+  std::string part;                  // of head limits: "nozzle", "probe body" or the part's name;
+                                     // of mount limits the part beside which the probe must stay
   std::string obstacle;              // of obstacle and head limits
   double wanted = 0;  // distance already taken off the leeway: edge distance or clearance
 };

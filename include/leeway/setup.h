@@ -101,10 +101,16 @@ struct Request {
   std::optional<Home> home;
 };
 
+// Where a bracket could hold a probe at all.
+struct Mount {
+  std::optional<Shape> envelope;  // of the probe point, relative to the nozzle
+};
+
 struct Setup {
   std::string name;
   Machine machine;
   Probe probe;
+  Mount mount;
   double coverage_factor = 2;
   Request request;
 };

@@ -135,6 +135,7 @@ std::string Words::impossible(const LimitInfo& limit) const {
       return "the plate has no place that is large enough for the sensing spot";
     case LimitGroup::obstacle:
     case LimitGroup::head:
+    case LimitGroup::mount:
       break;
   }
   return fmt::format("no position at all keeps clear of {}", style_(limit.obstacle));

@@ -29,7 +29,18 @@ const char* side_word(LimitSide side) {
   return "";
 }
 
-// What the travel and bed limits of one area have in common.
+const char* area_word(LimitGroup group) {
+  switch (group) {
+    case LimitGroup::travel:
+      return "travel ";
+    case LimitGroup::mount:
+      return "envelope ";
+    default:
+      return "bed ";
+  }
+}
+
+// What the limits of one area have in common.
 struct Area {
   LimitGroup group;
   bool at_nozzle;
@@ -40,8 +51,7 @@ struct Area {
 void append(const Area& area, LimitSide side, FieldPtr field, double radius,
             std::vector<Limit>& limits) {
   Limit limit;
-  limit.info.name =
-      std::string(area.group == LimitGroup::travel ? "travel " : "bed ") + side_word(side);
+  limit.info.name = area_word(area.group) + std::string(side_word(side));
   limit.info.group = area.group;
   limit.info.side = side;
   limit.info.wanted = area.wanted;
@@ -168,6 +178,23 @@ void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
                 std::vector<Limit>& limits) {
   append_area({LimitGroup::bed, false, edge_distance, spread_at_probe(setup)}, setup.machine.bed,
               spot, limits);
+}
+
+void append_mount(const Setup& setup, std::vector<Limit>& limits) {
+  if (setup.mount.envelope) {
+    append_area({LimitGroup::mount, false, 0, {}}, *setup.mount.envelope, kPoint, limits);
+  }
+  const Shape& body = setup.probe.body ? setup.probe.body->outline : kPoint;
+  for (const HeadPart& part : setup.machine.head) {
+    const Swept swept = sweep(part.outline, body, part.name, "probe body");
+    Limit limit;
+    limit.info.name = "beside " + part.name;
+    limit.info.group = LimitGroup::mount;
+    limit.info.part = part.name;
+    limit.field = outside(swept);
+    limit.taken = swept.radius;
+    limits.push_back(std::move(limit));
+  }
 }
 
 void append_obstacles(const Setup& setup, std::vector<Limit>& limits) {

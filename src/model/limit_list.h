@@ -40,6 +40,10 @@ void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
                 std::vector<Limit>& limits);
 void append_obstacles(const Setup& setup, std::vector<Limit>& limits);
 
+// Limits of the offset: the probe point stays in the mount's envelope, and the probe's body beside
+// every part of the head. Their fields are asked for the offset.
+void append_mount(const Setup& setup, std::vector<Limit>& limits);
+
 enum class ForMoves : bool { no, yes };
 void append_head(const Setup& setup, double nozzle_height, ForMoves moves,
                  std::vector<Limit>& limits);

@@ -17,6 +17,7 @@ class RegionDraft {
   void allow(MultiPolygon polygons) { allowed_.push_back(std::move(polygons)); }
   void allow_disc(const Disc& disc) { discs_.push_back(disc); }
   void forbid(std::vector<Polygon> parts);
+  const std::vector<Polygon>& forbidden() const { return forbidden_; }
 
   // What is allowed and not forbidden. REQUIRES: something was allowed. Throws OverlayFault.
   MultiPolygon finish() const;

@@ -51,7 +51,7 @@ int run(int argc, char** argv, const std::vector<Row>& rows) {
   benchmark::RunSpecifiedBenchmarks(&collector);
   for (const Row& row : rows) {
     const double ours = collector.median(row.ours);
-    const double theirs = collector.median(row.theirs);
+    const double theirs = collector.median(row.theirs) * row.times;
     if (ours == 0 || theirs == 0) continue;
     fmt::print("| {} | {} | {} | {:.3g} | {} |\n", row.work, time_text(ours), time_text(theirs),
                theirs / ours, row.aim > 0 ? fmt::format("{:g}", row.aim) : "-");

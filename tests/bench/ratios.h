@@ -11,6 +11,8 @@ struct Row {
   std::string ours;  // names of benchmarks
   std::string theirs;
   double aim = 0;  // the ratio wanted; 0 for none
+  // How many times over theirs would have to do what it did: it may be asked for a sample.
+  double times = 1;
 };
 
 // The console report goes to standard error, the rows to standard output. Times are the medians of

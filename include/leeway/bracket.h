@@ -1,0 +1,125 @@
+#pragma once
+// `bracket`: where the probe may sit.
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "leeway/check.h"
+#include "leeway/limits.h"
+#include "leeway/setup.h"
+
+namespace leeway {
+
+// One requested point of one of the setups.
+struct BracketPoint {
+  std::size_t setup = 0;  // index
+  std::string name;       // "grid 3,1", the point's own, or "home"
+  Point probe;            // held where it is, whatever the offset
+};
+
+// A point that no offset can serve, and the limit of the probe's own place that says so.
+struct BracketUnserved {
+  BracketPoint point;
+  LimitInfo limit;
+  double leeway = 0;
+  double guard = 0;
+};
+
+// What stops, or first would stop, an offset.
+struct BracketStop {
+  std::size_t setup = 0;
+  LimitInfo limit;                    // of travel, head or mount
+  std::optional<BracketPoint> point;  // not for limits of the mount
+  double leeway = 0;
+  double guard = 0;
+};
+
+// A side of the window: how far it goes, and what would stop an offset just beyond.
+struct BracketSide {
+  double at = 0;  // mm
+  BracketStop stop;
+};
+
+struct BracketWindow {
+  bool empty = true;
+  double area = 0;            // mm2; 0 too where the window is a line or a point
+  std::optional<Box> bounds;  // nothing when empty
+  // In whole micrometres, on the safe side; no polygon where the window is a line or a point.
+  MultiPolygon region;
+  std::vector<BracketSide> sides;  // left, right, front, back; none when empty
+};
+
+// The leeway of an offset is how far it may move in any direction before a point that can be
+// served is not reachable any more, or the mount does not allow it; below 0 it is outside the
+// window. In mm, rounded to 1e-6.
+struct BracketOffset {
+  Point offset;
+  double leeway = 0;
+};
+
+struct BracketPresent {
+  Point offset;
+  bool inside = false;  // the window
+  double leeway = 0;
+  std::optional<BracketStop> stop;  // what leaves it least
+};
+
+// How much smaller the grids must be for the window to open: each side moved inward by so much.
+// Nothing where no amount helps.
+struct BracketShrink {
+  std::optional<double> all;  // all four sides
+  std::optional<double> x;    // left and right only
+  std::optional<double> y;    // front and back only
+};
+
+struct BracketSetup {
+  std::string name;
+  std::size_t points = 0;   // asked for and not skipped
+  std::size_t skipped = 0;  // left out, off the plate
+  Point offset;             // its own
+  std::optional<double> leeway_at_best;
+};
+
+struct BracketResult {
+  std::vector<BracketSetup> setups;
+  std::size_t points = 0;                 // of all setups
+  std::vector<BracketUnserved> unserved;  // the rest of the result is about the other points
+  BracketWindow window;
+  BracketPresent present;                // the first setup's offset
+  std::optional<BracketOffset> best;     // nothing when the window is empty
+  std::optional<BracketOffset> nearest;  // to the present one, itself when that is inside
+  std::vector<BracketPoint> conflict;    // when empty: points with no common offset, all needed
+  bool mount_alone = false;              // when empty: the mount by itself leaves no place
+  std::optional<BracketShrink> shrink;   // when empty and there is a grid
+};
+
+struct BracketOptions {
+  // Called now and then; returning false stops with CheckStopped (check.h).
+  std::function<bool()> progress;
+};
+
+// What is asked for cannot be looked for; the message is a sentence for the user.
+class BracketRefused : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// The window of offsets with which every requested point that any offset can serve is reachable
+// (guards taken off), common to all setups and cut with their mounts. The probe positions that are
+// asked for are held: those given for the nozzle are converted with the setup's own offset first.
+//
+// `best` has the most leeway, to within 0.02 mm; `nearest` is nearest to the present offset to
+// within 0.02 mm; both in hundredths of a millimetre where those do, and both verified by the
+// limits themselves. `conflict` cannot do without any of its points; for a convex travel and no
+// obstacles it has at most three (Helly's theorem: Danzer, Gruenbaum and Klee, "Helly's theorem and
+// its relatives", 1963; from memory). Windows thinner than 0.003 mm may be called empty unless
+// every travel is a rectangle.
+//
+// Throws BracketRefused when nothing is asked for, and what Limits and Regions throw.
+BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options = {});
+
+}  // namespace leeway

@@ -1,0 +1,38 @@
+#pragma once
+// What each millimetre of the offset costs in coverage.
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "leeway/setup.h"
+
+namespace leeway {
+
+inline constexpr long kMostFieldOffsets = 4'000'000;
+
+// The share of the printable area that the probe can reach, at every offset of a lattice:
+//   area(P and S and (N + o)) / area(P)
+// with P the printable region, S the positions at which the probe can sense (its body's limits
+// included), N the positions the nozzle may take while it does, o the offset. Guards are not taken
+// off.
+struct OffsetField {
+  Steps x;
+  Steps y;
+  std::vector<double> coverage;  // 0 to 1; a row for each y, x varying fastest
+  double printable_area = 0;     // mm2
+
+  double at(int column, int row) const {
+    return coverage[static_cast<std::size_t>(row) * static_cast<std::size_t>(x.count) +
+                    static_cast<std::size_t>(column)];
+  }
+};
+
+// Exact areas, not a raster: of the regions as polygons in whole micrometres, and of a disc of
+// travel as a true disc. Nothing when nothing is printable. `progress` is called row by row with
+// the fraction done; when it returns false CheckStopped (check.h) is thrown.
+// REQUIRES: x.count * y.count <= kMostFieldOffsets. Throws what Limits and Regions throw.
+std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
+                                        const std::function<bool(double)>& progress = {});
+
+}  // namespace leeway

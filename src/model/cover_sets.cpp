@@ -1,0 +1,58 @@
+#include "model/cover_sets.h"
+
+#include <algorithm>
+
+#include "geometry/growth.h"
+#include "geometry/lattice.h"
+#include "geometry/measure.h"
+#include "geometry/overlay.h"
+#include "leeway/regions.h"
+#include "model/region_draft.h"
+
+namespace leeway {
+namespace {
+
+// What cuts the blocked parts off at the travel's rim: a polygon around the disc, so near to it
+// that the area between the two does not count.
+MultiPolygon around(const Disc& disc) {
+  constexpr double kNear = 1e-4;
+  Ring ring = circumscribed(disc, kNear);
+  for (Point& p : ring) p = to_lattice(p);
+  return {Polygon{ring, {}}};
+}
+
+}  // namespace
+
+CoverSets cover_sets(const Setup& setup) {
+  CoverSets sets;
+  const Regions regions(setup);
+  const MultiPolygon& printable = regions.get(RegionKind::printable);
+  sets.printable_area = area(printable);
+  if (printable.empty()) return sets;
+
+  std::vector<MovingPart> head = moving_parts(setup);
+  std::vector<MovingPart> body;
+  if (head.back().with_probe) {
+    body.push_back(head.back());
+    head.pop_back();
+  }
+  RegionDraft sensing;
+  sense(setup, Guarded::no, sensing);
+  forbid_head(setup, body, setup.probe.trigger_height, {}, Guarded::no, sensing);
+  sets.ground = intersect(printable, sensing.finish());
+
+  RegionDraft nozzle;
+  forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, nozzle);
+  if (const Disc* disc = std::get_if<Disc>(&setup.machine.travel)) {
+    sets.travel = *disc;
+    if (!nozzle.forbidden().empty()) {
+      sets.blocked = intersect(unite(nozzle.forbidden()), around(*disc));
+    }
+    return sets;
+  }
+  shrink(setup.machine.travel, Point{}, {}, nozzle);
+  sets.nozzle = nozzle.finish();
+  return sets;
+}
+
+}  // namespace leeway

@@ -1,0 +1,110 @@
+#include "model/offset_limits.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "geometry/measure.h"
+#include "model/sweep.h"
+
+namespace leeway {
+namespace {
+
+bool is_convex_set(const Shape& shape) {
+  const MultiPolygon* polygons = std::get_if<MultiPolygon>(&shape);
+  return polygons == nullptr || (polygons->size() == 1 && polygons->front().holes.empty() &&
+                                 is_convex(normalized(polygons->front().outer)));
+}
+
+std::vector<std::size_t> hull_indices(const std::vector<Point>& points) {
+  std::map<std::pair<double, double>, std::size_t> first;
+  for (std::size_t i = points.size(); i-- > 0;) first[{points[i].x, points[i].y}] = i;
+  std::vector<std::size_t> indices;
+  if (points.empty()) return indices;
+  for (const Point p : convex_hull(points)) indices.push_back(first.at({p.x, p.y}));
+  std::sort(indices.begin(), indices.end());
+  return indices;
+}
+
+// All that an obstacle swept by the mirrored part can cover, its wanted distance and guard
+// included.
+Box reach_of(const Obstacle& obstacle, const Shape& part, double more) {
+  const Box o = bounding_box(obstacle.shape);
+  const Box p = bounding_box(part);
+  return {o.x0 - p.x1 - more, o.x1 - p.x0 + more, o.y0 - p.y1 - more, o.y1 - p.y0 + more};
+}
+
+double distance_to(const Box& box, Point p) {
+  const double dx = std::max({0.0, box.x0 - p.x, p.x - box.x1});
+  const double dy = std::max({0.0, box.y0 - p.y, p.y - box.y1});
+  return std::sqrt(dx * dx + dy * dy);
+}
+
+constexpr Box kNoBox{1, 0, 1, 0};
+
+}  // namespace
+
+double OffsetStop::slack() const { return to_millimetres(to_ticks(leeway) - to_ticks(guard)); }
+
+OffsetLimits::OffsetLimits(const Setup& setup, std::vector<Point> probes)
+    : probes_(std::move(probes)), hull_(hull_indices(probes_)) {
+  const auto take = [this](std::vector<Limit> limits, bool hull_only) {
+    for (Limit& limit : limits) {
+      limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
+    }
+  };
+  std::vector<Limit> travel;
+  append_travel(setup, travel);
+  take(std::move(travel), is_convex_set(setup.machine.travel));
+
+  std::vector<Limit> head;
+  append_head(setup, setup.probe.trigger_height, ForMoves::no, head);
+  const double guard = spread_of_head(setup).most();
+  for (Limit& limit : head) {
+    if (!limit.at_nozzle) continue;
+    Entry entry{prepare(std::move(limit)), false, kNoBox};
+    const LimitInfo& info = entry.prepared.limit.info;
+    for (const Obstacle& obstacle : setup.machine.obstacles) {
+      if (obstacle.name != info.obstacle) continue;
+      for (const MovingPart& part : moving_parts(setup)) {
+        if (part.name != info.part) continue;
+        entry.near = reach_of(obstacle, *part.outline, info.wanted + guard);
+      }
+    }
+    limits_.push_back(std::move(entry));
+  }
+
+  std::vector<Limit> mount;
+  append_mount(setup, mount);
+  take(std::move(mount), false);
+}
+
+OffsetStop OffsetLimits::tightest(Point offset) const {
+  OffsetStop best;
+  double least = Least::kUndecided;  // ticks of leeway less guard
+  const auto take = [&](std::uint32_t limit, std::size_t point, Point at) {
+    const Ticks ticks = read(limits_[limit].prepared, at);
+    if (ticks.leeway - ticks.guard >= least) return;
+    least = ticks.leeway - ticks.guard;
+    best = {limit, point, to_millimetres(ticks.leeway), to_millimetres(ticks.guard)};
+  };
+  for (std::uint32_t i = 0; i < limits_.size(); ++i) {
+    const Entry& entry = limits_[i];
+    if (entry.prepared.limit.info.group == LimitGroup::mount) {
+      take(i, 0, offset);
+    } else if (entry.hull_only) {
+      for (const std::size_t p : hull_) take(i, p, probes_[p] - offset);
+    } else {
+      const bool bounded = !entry.near.empty();
+      for (std::size_t p = 0; p < probes_.size(); ++p) {
+        const Point nozzle = probes_[p] - offset;
+        // Farther away than this it cannot be the tightest.
+        if (bounded && distance_to(entry.near, nozzle) > to_millimetres(least) + 1e-5) continue;
+        take(i, p, nozzle);
+      }
+    }
+  }
+  return best;
+}
+
+}  // namespace leeway

@@ -1,0 +1,52 @@
+#pragma once
+// What an offset must do for the requested points of one setup: at each of them the nozzle stays in
+// its travel and no part of the head comes down on an obstacle, and the probe is where its bracket
+// can hold it. The limits of the probe's own place are not here: they do not depend on the offset.
+
+#include <cstdint>
+#include <vector>
+
+#include "leeway/limits.h"
+#include "model/prepared_limit.h"
+
+namespace leeway {
+
+// What leaves an offset least room.
+struct OffsetStop {
+  std::uint32_t limit = 0;  // of OffsetLimits
+  std::size_t point = 0;    // index of a probe position; of no meaning for mount limits
+  double leeway = 0;        // mm, rounded to 1e-6
+  double guard = 0;         // mm, rounded to 1e-6
+
+  double slack() const;  // leeway less guard
+};
+
+class OffsetLimits {
+ public:
+  // `probes` are where the probe shall be. Throws SetupTooDetailed as Limits does.
+  OffsetLimits(const Setup& setup, std::vector<Point> probes);
+
+  std::size_t size() const { return limits_.size(); }
+  const LimitInfo& info(std::uint32_t limit) const { return limits_[limit].prepared.limit.info; }
+
+  // The limit, and the point, of least leeway minus guard; the first of equal ones, limits first.
+  // With a slack of 0 or more every point is reachable, as far as the offset matters, and the slack
+  // is how far the offset may move in any direction before one is not. The slack changes by no
+  // more than 1 mm per mm. REQUIRES: size() > 0.
+  OffsetStop tightest(Point offset) const;
+  double slack(Point offset) const { return tightest(offset).slack(); }
+
+ private:
+  struct Entry {
+    PreparedLimit prepared;
+    bool hull_only = false;  // a convex set holds all points when it holds their hull's vertices
+    Box near;                // what it forbids lies in here, wanted distance and guard included;
+                             // empty where it forbids all but some set
+  };
+
+  std::vector<Entry> limits_;
+  std::vector<Point> probes_;
+  std::vector<std::size_t> hull_;  // indices of probes_
+};
+
+}  // namespace leeway

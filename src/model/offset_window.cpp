@@ -1,0 +1,170 @@
+#include "model/offset_window.h"
+
+#include <algorithm>
+
+#include "geometry/lattice.h"
+#include "geometry/measure.h"
+#include "geometry/overlay.h"
+#include "geometry/vector.h"
+#include "leeway/limits.h"
+#include "model/sweep.h"
+#include "model/ticks.h"
+
+namespace leeway {
+namespace {
+
+// More than half the diagonal of a square micrometre.
+constexpr double kOffLattice = 0.001;
+
+Box box_of(const std::vector<Point>& points) {
+  Box box{points.front().x, points.front().x, points.front().y, points.front().y};
+  for (const Point p : points) {
+    box = {std::min(box.x0, p.x), std::max(box.x1, p.x), std::min(box.y0, p.y),
+           std::max(box.y1, p.y)};
+  }
+  return box;
+}
+
+Polygon moved(const Polygon& polygon, Point by) {
+  const auto move = [by](Ring ring) {
+    for (Point& p : ring) p = to_lattice(p + by);
+    return ring;
+  };
+  Polygon result{move(polygon.outer), {}};
+  for (const Ring& hole : polygon.holes) result.holes.push_back(move(hole));
+  return result;
+}
+
+bool meet(const Box& a, const Box& b) {
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+}
+
+MultiPolygon shrunk(const Shape& shape, const Growth& growth) {
+  RegionDraft draft;
+  shrink(shape, Point{}, growth, draft);
+  return draft.finish();
+}
+
+}  // namespace
+
+WindowMaker::WindowMaker(const Setup& setup) : setup_(setup), spread_(spread_of_travel(setup)) {
+  setup_.request = {};
+
+  // What of the travel's hull is not travel, grown by the guard with all else that is forbidden.
+  MultiPolygon notches;
+  if (const auto* travel = std::get_if<MultiPolygon>(&setup.machine.travel)) {
+    travel_is_empty_ = shrunk(*travel, {0, spread_}).empty();
+    hull_ = convex_hull(outline_points(*travel));
+    Ring around;
+    for (const Point p : hull_) around.push_back(to_lattice(p));
+    notches = subtract({Polygon{around, {}}}, snapped(*travel));
+  }
+  for (const double more : {0.0, kOffLattice}) {
+    RegionDraft draft;
+    // With the clearances a little wider there is nothing more to do for the obstacles.
+    Setup wider = setup;
+    for (Obstacle& obstacle : wider.machine.obstacles) obstacle.clearance += more;
+    std::vector<MovingPart> head = moving_parts(wider);
+    if (head.back().with_probe) head.pop_back();
+    forbid_head(wider, head, setup.probe.trigger_height, {}, Guarded::yes, draft);
+    // Snapping the travel may have made a notch smaller.
+    draft.forbid(grown(notches, {more + (notches.empty() ? 0 : kOffLattice), spread_}));
+    if (!draft.forbidden().empty()) {
+      (more > 0 ? wider_ : parts_) = mirrored(unite(draft.forbidden()));
+    }
+  }
+}
+
+void WindowMaker::allow(const std::vector<Point>& probes, RegionDraft& draft) const {
+  if (travel_is_empty_) {
+    draft.allow(MultiPolygon{});
+  } else if (const std::optional<Box> box = window_of_box(setup_, probes)) {
+    draft.allow(shrunk_box(*box, {}));
+  } else if (const Disc* disc = std::get_if<Disc>(&setup_.machine.travel)) {
+    const double radius = disc->radius - spread_.most();
+    if (radius <= 0) {
+      draft.allow(MultiPolygon{});
+      return;
+    }
+    for (const Point p : convex_hull(probes)) draft.allow_disc({p - disc->center, radius});
+  } else {
+    // Of all points only those matter that are farthest out, seen along the normal of an edge.
+    std::vector<Point> farthest;
+    for (std::size_t i = 0; i < hull_.size(); ++i) {
+      const Point n = right_of(hull_[(i + 1) % hull_.size()] - hull_[i]);
+      const Point p = *std::max_element(probes.begin(), probes.end(),
+                                        [n](Point a, Point b) { return dot(n, a) < dot(n, b); });
+      if (std::find(farthest.begin(), farthest.end(), p) == farthest.end()) farthest.push_back(p);
+    }
+    const MultiPolygon mirror = mirrored(MultiPolygon{Polygon{hull_, {}}});
+    for (const Point p : farthest) {
+      shrink(translated(mirror, p), Point{}, {0, spread_}, draft);
+    }
+  }
+}
+
+void WindowMaker::forbid(const std::vector<Point>& probes, const Box& within,
+                         RegionDraft& draft) const {
+  // Which of the two a point takes must not depend on the others.
+  std::vector<Point> on;
+  std::vector<Point> off;
+  for (const Point p : probes) (on_lattice(p) ? on : off).push_back(p);
+  std::size_t copies = 0;
+  const auto take = [&](const std::vector<Polygon>& parts, const std::vector<Point>& points) {
+    for (const Polygon& part : parts) {
+      const Box box = bounding_box(part.outer);
+      for (const Point p : points) {
+        if (!meet({box.x0 + p.x, box.x1 + p.x, box.y0 + p.y, box.y1 + p.y}, within)) continue;
+        if (++copies > kMostCopies) {
+          throw SetupTooDetailed("too many points for the window of offsets: more than " +
+                                 std::to_string(kMostCopies) +
+                                 " times a point and an obstacle bound it; ask for fewer points");
+        }
+        draft.forbid({moved(part, p)});
+      }
+    }
+  };
+  take(parts_, on);
+  take(wider_, off);
+}
+
+void WindowMaker::allow_mount(RegionDraft& draft) const {
+  if (setup_.mount.envelope) shrink(*setup_.mount.envelope, Point{}, {}, draft);
+}
+
+void WindowMaker::forbid_mount(RegionDraft& draft) const {
+  const Shape body = setup_.probe.body ? setup_.probe.body->outline : Shape(Point{});
+  for (const HeadPart& part : setup_.machine.head) {
+    draft.forbid(grown(sweep(part.outline, body, part.name, "probe body"), {}));
+  }
+}
+
+MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame) {
+  RegionDraft convex;
+  convex.allow(shrunk_box(frame, {}));
+  for (const WindowPart& part : parts) {
+    if (!part.probes.empty()) part.maker->allow(part.probes, convex);
+    part.maker->allow_mount(convex);
+  }
+  const MultiPolygon allowed = convex.finish();
+  if (allowed.empty()) return allowed;
+  const Box box = bounding_box(Shape(allowed));
+  RegionDraft window;
+  window.allow(allowed);
+  for (const WindowPart& part : parts) {
+    part.maker->forbid(part.probes, box, window);
+    part.maker->forbid_mount(window);
+  }
+  return window.finish();
+}
+
+std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& probes) {
+  const Box* travel = std::get_if<Box>(&setup.machine.travel);
+  if (travel == nullptr) return std::nullopt;
+  const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
+  const Box all = box_of(probes);
+  return Box{all.x1 - travel->x1 + guard, all.x0 - travel->x0 - guard, all.y1 - travel->y1 + guard,
+             all.y0 - travel->y0 - guard};
+}
+
+}  // namespace leeway

@@ -1,0 +1,59 @@
+#pragma once
+// The requests of several setups as one question about the offset.
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "leeway/bracket.h"
+#include "model/offset_limits.h"
+#include "model/offset_window.h"
+
+namespace leeway {
+
+// A line or a point that a window without area may be, of rectangular travels.
+struct ThinWindow {
+  Box box;                     // no wider than a lattice can tell, in one direction at least
+  std::vector<Point> offsets;  // of it that work, from end to end
+};
+
+class BracketProblem {
+ public:
+  // Sorts out the points that no offset can serve.
+  explicit BracketProblem(std::span<const Setup> setups);
+
+  std::span<const Setup> setups() const { return setups_; }
+  const std::vector<BracketPoint>& served() const { return served_; }
+  const std::vector<BracketUnserved>& unserved() const { return unserved_; }
+  std::vector<BracketSetup> summaries() const { return summaries_; }
+
+  // The window of some of the points. `frame` bounds it.
+  MultiPolygon window(const std::vector<BracketPoint>& points) const;
+  std::optional<ThinWindow> thin_window(const std::vector<BracketPoint>& points) const;
+  bool is_empty(const std::vector<BracketPoint>& points) const;
+
+  // For all points that can be served.
+  BracketStop tightest(Point offset) const;
+  double leeway(Point offset) const;
+  double leeway(Point offset, std::size_t setup) const;
+
+  // Whether the limits call every point that can be served reachable with this offset.
+  bool verified(Point offset) const;
+
+  // The problem with every grid's sides moved inward. Nothing where a grid would turn over, or
+  // where one of its points could not be served.
+  std::optional<std::vector<BracketPoint>> with_smaller_grids(double in_x, double in_y) const;
+
+ private:
+  Box frame() const;
+
+  std::span<const Setup> setups_;
+  std::vector<WindowMaker> makers_;
+  std::vector<BracketPoint> served_;
+  std::vector<BracketUnserved> unserved_;
+  std::vector<BracketSetup> summaries_;
+  std::vector<OffsetLimits> limits_;            // one a setup
+  std::vector<std::vector<std::size_t>> ours_;  // of served_, by setup
+};
+
+}  // namespace leeway

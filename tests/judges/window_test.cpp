@@ -1,0 +1,330 @@
+// The window of offsets against plain sampling: random setups of every kind of shape, and at each
+// offset the verdicts of the limits for every requested point; the mount is decided by GEOS
+// (https://libgeos.org), which puts probe and head where they would be.
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "judges/complaints.h"
+#include "judges/geos.h"
+#include "judges/random_setup.h"
+#include "judges/shapes.h"
+#include "leeway/bracket.h"
+#include "leeway/limits.h"
+#include "tasks/bracket_problem.h"
+
+namespace leeway::judges {
+namespace {
+
+// The polygons of the window keep off its true edge by chords of circles and roundings to whole
+// micrometres (growth.h), and where two slanted sides cross they may stand out by one.
+constexpr double kInside_mm = 0.006;
+constexpr double kOutside_mm = 0.0015;
+
+double tenth(double mm) { return std::round(mm * 10) / 10; }
+
+// What is asked for lies in the middle of the plate, so that some offset often serves it.
+Request random_request(const Setup& setup, Random& random) {
+  const Box plate = bounding_box(setup.machine.bed);
+  const auto within = [&](double low, double high, double from, double to) {
+    return tenth(low + random.real(from, to) * (high - low));
+  };
+  const auto place = [&] {
+    return Point{within(plate.x0, plate.x1, 0.15, 0.85), within(plate.y0, plate.y1, 0.15, 0.85)};
+  };
+  Request request;
+  if (!random.one_in(4)) {
+    Grid grid;
+    grid.columns = random.whole(1, 4);
+    grid.rows = random.whole(1, 4);
+    const Point a = place();
+    const Point b{a.x + tenth(random.real(1, 0.5 * plate.width())),
+                  a.y + tenth(random.real(1, 0.5 * plate.depth()))};
+    grid.extent = Box{a.x, b.x, a.y, b.y};
+    request.grid = grid;
+  }
+  for (int i = random.whole(0, 3); i > 0; --i) {
+    request.points.push_back({fmt::format("p{}", i), place(), Frame::probe});
+  }
+  if (random.one_in(2) || (!request.grid && request.points.empty())) {
+    request.home = Home{place(), Frame::probe};
+  }
+  return request;
+}
+
+Setup random_case(std::uint64_t seed) {
+  Setup setup = random_setup(seed);
+  Random random(seed ^ 0x77);
+  setup.request = random_request(setup, random);
+  // Parts of random setups often lie where the probe is: without them there is more to see.
+  if (random.one_in(3)) setup.machine.head.clear();
+  if (random.one_in(3)) {
+    const double r = tenth(random.real(10, 70));
+    const Shape envelopes[] = {Disc{{0, 0}, r}, Box{-r, r, tenth(-r / 2), r},
+                               MultiPolygon{{{{-r, 0}, {0, -r}, {r, 0}, {0, r}}, {}}}};
+    setup.mount.envelope = envelopes[random.whole(0, 2)];
+  }
+  return setup;
+}
+
+// The shapes that stand in each other's way, by GEOS. Discs are rings just inside them.
+geos::Geometry outline(const Shape& shape, Point at) {
+  if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    Ring ring;
+    for (int i = 0; i < 720; ++i) {
+      const double angle = i * 3.14159265358979323846 / 360;
+      ring.push_back(disc->center + disc->radius * Point{std::cos(angle), std::sin(angle)});
+    }
+    return geos::ring_polygon(ring, at);
+  }
+  if (const Box* box = std::get_if<Box>(&shape)) {
+    return geos::box({box->x0 + at.x, box->x1 + at.x, box->y0 + at.y, box->y1 + at.y});
+  }
+  if (std::holds_alternative<Point>(shape)) return geos::point(at);
+  return geos::polygons(std::get<MultiPolygon>(shape), at);
+}
+
+// Whether the mount allows an offset: 1 yes, 0 no, -1 too near to tell.
+int mount_allows(const Setup& setup, Point offset) {
+  constexpr double kNear = 0.01;
+  const Shape body = setup.probe.body ? setup.probe.body->outline : Shape(Point{});
+  int answer = 1;
+  if (setup.mount.envelope) {
+    const geos::Geometry envelope = outline(*setup.mount.envelope, {});
+    const geos::Geometry at = geos::point(offset);
+    const bool inside = geos::checked(GEOSCovers_r(geos::context(), envelope.get(), at.get()));
+    if (geos::distance(geos::boundary(envelope), at) < kNear) {
+      answer = std::min(answer, -1);
+    } else if (!inside) {
+      return 0;
+    }
+  }
+  for (const HeadPart& part : setup.machine.head) {
+    const geos::Geometry of_part = outline(part.outline, {});
+    const geos::Geometry of_body = outline(body, offset);
+    const double apart = geos::distance(of_part, of_body);
+    if (apart > kNear) continue;
+    if (apart > 0) {
+      answer = std::min(answer, -1);
+      continue;
+    }
+    // They overlap: by a strip that is thin, or well and truly.
+    const geos::Geometry overlap =
+        geos::checked(GEOSIntersection_r(geos::context(), of_part.get(), of_body.get()));
+    const bool bare = std::holds_alternative<Point>(body);
+    const double depth = bare ? geos::distance(geos::boundary(of_part), of_body)
+                              : geos::area(overlap) / std::max(1e-9, geos::length(overlap));
+    if (depth > kNear) return 0;
+    answer = std::min(answer, -1);
+  }
+  return answer;
+}
+
+// Whether the real verdicts call every point that can be served reachable.
+bool all_reachable(const Setup& setup, const std::vector<Point>& probes, Point offset) {
+  Setup moved = setup;
+  moved.probe.offset = offset;
+  const Limits limits(moved);
+  return std::all_of(probes.begin(), probes.end(),
+                     [&](Point p) { return limits.evaluate(p).verdict == Verdict::reachable; });
+}
+
+class Comparison {
+ public:
+  explicit Comparison(const CaseRange& run)
+      : unsafe("no offset inside the window fails", run),
+        harsh("no offset outside the window by more than 1e-6 mm passes", run),
+        polygon_unsafe("the polygon of the window lies in the window", run),
+        polygon_small("the polygon of the window is no smaller than its roundings", run),
+        faults("best, nearest and conflict keep what they promise", run) {}
+
+  void look_at(std::uint64_t index, std::uint64_t seed) {
+    setup_ = random_case(seed);
+    index_ = index;
+    const std::array setups{setup_};
+    const BracketProblem problem(setups);
+    probes_.clear();
+    for (const BracketPoint& p : problem.served()) probes_.push_back(p.probe);
+    if (probes_.empty()) return;
+    ++windows;
+    const BracketResult result = bracket(setups);
+    if (result.window.empty) ++empty;
+    Random random(seed ^ 0x99);
+    for (const Point offset : samples(result, random)) look_at(problem, result, offset);
+    promises(problem, result);
+  }
+
+  Complaints unsafe, harsh, polygon_unsafe, polygon_small, faults;
+  std::size_t windows = 0;
+  std::size_t empty = 0;
+  std::size_t conflicts = 0;
+  std::size_t inside = 0;
+  std::size_t outside = 0;
+
+ private:
+  std::vector<Point> samples(const BracketResult& result, Random& random) const {
+    std::vector<Point> offsets;
+    const Box around = result.window.bounds.value_or(Box{-80, 80, -80, 80});
+    for (int i = 0; i < 30; ++i) {
+      const double wide = random.pick({0.0, 0.5, 20.0});
+      const Point o{random.real(around.x0 - wide, around.x1 + wide),
+                    random.real(around.y0 - wide, around.y1 + wide)};
+      offsets.push_back(random.one_in(2) ? Point{tenth(o.x), tenth(o.y)} : o);
+    }
+    // On the window's edge and a little to either side of it.
+    for (const Polygon& polygon : result.window.region) {
+      for (int i = 0; i < 6; ++i) {
+        const Ring& ring = polygon.holes.empty() || random.one_in(2)
+                               ? polygon.outer
+                               : random.pick_from(polygon.holes);
+        const std::size_t at =
+            static_cast<std::size_t>(random.whole(0, static_cast<int>(ring.size()) - 1));
+        const Point a = ring[at];
+        const Point b = ring[(at + 1) % ring.size()];
+        const double t = random.pick({0.0, 0.3, 0.5});
+        const double by = random.pick({0.0, 2e-6, 0.002, 0.01, 0.1});
+        offsets.push_back(a + t * (b - a) + Point{random.real(-by, by), random.real(-by, by)});
+      }
+    }
+    return offsets;
+  }
+
+  void look_at(const BracketProblem& problem, const BracketResult& result, Point offset) {
+    const bool passes = all_reachable(setup_, probes_, offset);
+    const BracketStop stop = problem.tightest(offset);
+    const double leeway = problem.leeway(offset);
+    const int mount = mount_allows(setup_, offset);
+    const auto say = [&] {
+      return fmt::format("offset {}, {}: leeway {} ({}), check {}, mount {}", offset.x, offset.y,
+                         leeway, stop.limit.name, passes ? "passes" : "fails", mount);
+    };
+    if (leeway >= 0) {
+      ++inside;
+      if (!passes || mount == 0) unsafe.add(index_, setup_, say());
+    } else if (leeway < -1e-6) {
+      ++outside;
+      if (passes && mount == 1) harsh.add(index_, setup_, say());
+    }
+    const std::optional<Point> near = closest_point(result.window.region, offset);
+    const double away = near ? std::hypot(near->x - offset.x, near->y - offset.y) : 1e9;
+    if (away == 0 && leeway < -kOutside_mm) polygon_unsafe.add(index_, setup_, say());
+    // A part of the window that is thinner than its roundings may be lost.
+    if (leeway > kInside_mm && away > 0) polygon_small.add(index_, setup_, say());
+  }
+
+  void promises(const BracketProblem& problem, const BracketResult& result) {
+    const auto complain = [&](const std::string& what) { faults.add(index_, setup_, what); };
+    if (result.window.empty) {
+      if (result.best || result.nearest) complain("an empty window has a best offset");
+      if (result.mount_alone) return;
+      ++conflicts;
+      if (!problem.is_empty(result.conflict)) complain("the conflict has a common offset");
+      for (std::size_t i = 0; i < result.conflict.size(); ++i) {
+        std::vector<BracketPoint> fewer = result.conflict;
+        fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+        if (problem.is_empty(fewer)) complain("the conflict can do without a point");
+      }
+      return;
+    }
+    if (!result.best || !result.nearest) {
+      // Only where the window is next to nothing.
+      if (result.window.area > 0.01) complain("no best or no nearest offset");
+      return;
+    }
+    for (const BracketOffset& o : {*result.best, *result.nearest}) {
+      if (o.leeway < 0 || !all_reachable(setup_, probes_, o.offset)) complain("an offset fails");
+      if (mount_allows(setup_, o.offset) == 0) complain("the mount does not allow an offset");
+    }
+    const std::optional<Point> near = closest_point(result.window.region, result.present.offset);
+    const auto apart = [](Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); };
+    if (near && apart(result.nearest->offset, result.present.offset) >
+                    apart(*near, result.present.offset) + 0.03) {
+      complain("the nearest offset is not the nearest");
+    }
+  }
+
+  Setup setup_;
+  std::vector<Point> probes_;
+  std::uint64_t index_ = 0;
+};
+
+TEST(WindowAgainstSampling, AgreesWithTheVerdicts) {
+  const CaseRange run = cases_to_look_at();
+  Comparison c(run);
+  const std::uint64_t end = run.first + (run.end - run.first + 15) / 16;
+  std::size_t too_detailed = 0;
+  for (std::uint64_t i = run.first; i < end; ++i) {
+    try {
+      c.look_at(i, seed_of_case(run.seed, i));
+    } catch (const SetupTooDetailed&) {
+      ++too_detailed;
+    } catch (const OverlayFault& fault) {
+      c.faults.add(i, random_case(seed_of_case(run.seed, i)), fault.what());
+    }
+  }
+  fmt::print(
+      "{} windows, {} of them empty ({} conflicts), {} offsets inside, {} outside, {} too "
+      "detailed\n",
+      c.windows, c.empty, c.conflicts, c.inside, c.outside, too_detailed);
+  EXPECT_EQ(c.unsafe.count(), 0u);
+  EXPECT_EQ(c.harsh.count(), 0u);
+  EXPECT_EQ(c.polygon_unsafe.count(), 0u);
+  EXPECT_EQ(c.polygon_small.count(), 0u);
+  EXPECT_EQ(c.faults.count(), 0u);
+  EXPECT_GT(c.inside, c.windows);
+  EXPECT_GT(c.outside, c.windows);
+}
+
+// A larger travel never shrinks a window; one more point never grows it.
+TEST(WindowAgainstSampling, IsMonotone) {
+  const CaseRange run = cases_to_look_at();
+  Complaints travel("a larger travel never shrinks the window", run);
+  Complaints point("one more point never grows the window", run);
+  const std::uint64_t end = run.first + (run.end - run.first + 39) / 40;
+  for (std::uint64_t i = run.first; i < end; ++i) {
+    leeway::Setup setup = random_case(seed_of_case(run.seed, i));
+    Random random(seed_of_case(run.seed, i) ^ 0x55);
+    // Rounding to whole micrometres on the safe side may differ along the outline.
+    const auto slack = [](const MultiPolygon& region) {
+      double edge = 0;
+      for (const Polygon& polygon : region)
+        edge += geos::length(outline(MultiPolygon{polygon}, {}));
+      return 0.01 + 0.003 * edge;
+    };
+    try {
+      const std::array before{setup};
+      if (BracketProblem(before).served().empty()) continue;
+      const MultiPolygon window = bracket(before).window.region;
+      const double by = random.real(0.1, 10);
+      leeway::Setup larger = setup;
+      if (Box* box = std::get_if<Box>(&larger.machine.travel)) {
+        *box = {box->x0 - by, box->x1 + by, box->y0 - by, box->y1 + by};
+      } else if (Disc* disc = std::get_if<Disc>(&larger.machine.travel)) {
+        disc->radius += by;
+      } else {
+        larger.machine.travel = bounding_box(larger.machine.travel);
+      }
+      const std::array after{larger};
+      if (area(bracket(after).window.region) < area(window) - slack(window)) {
+        travel.add(i, setup, "a larger travel");
+      }
+      const Box plate = bounding_box(setup.machine.bed);
+      setup.request.points.push_back(
+          {"one more", {random.real(plate.x0, plate.x1), random.real(plate.y0, plate.y1)}});
+      const std::array more{setup};
+      if (area(bracket(more).window.region) > area(window) + slack(window)) {
+        point.add(i, setup, "one more point");
+      }
+    } catch (const SetupTooDetailed&) {
+    }
+  }
+  EXPECT_EQ(travel.count(), 0u);
+  EXPECT_EQ(point.count(), 0u);
+}
+
+}  // namespace
+}  // namespace leeway::judges
