@@ -24,7 +24,7 @@ struct BracketPoint {
 // A point that no offset can serve, and the limit of the probe's own place that says so.
 struct BracketUnserved {
   BracketPoint point;
-  LimitInfo limit;
+  std::uint32_t limit = 0;  // index into the setup's Limits
   double leeway = 0;
   double guard = 0;
 };
@@ -76,12 +76,24 @@ struct BracketShrink {
   std::optional<double> y;    // front and back only
 };
 
+// What an offset covers, and what a millimetre of it costs: the share of the printable area that
+// the probe can reach (offset_field.h), there and 1 mm to each side of there.
+struct BracketCover {
+  double share = 0;
+  double left = 0;
+  double right = 0;
+  double front = 0;
+  double back = 0;
+};
+
 struct BracketSetup {
   std::string name;
   std::size_t points = 0;   // asked for and not skipped
   std::size_t skipped = 0;  // left out, off the plate
   Point offset;             // its own
   std::optional<double> leeway_at_best;
+  std::optional<BracketCover> cover;  // with its own offset; nothing where nothing is printable
+  std::optional<BracketCover> cover_at_best;
 };
 
 struct BracketResult {

@@ -118,6 +118,10 @@ struct Setup {
 // Where the probe is when `at` is meant in `frame`.
 Point probe_position(Point at, Frame frame, Point offset);
 
+// The same request, all of it said for the probe: what is asked for the nozzle is converted with
+// the setup's offset, and stays where it is when the offset is changed.
+Request held_for_probe(const Setup& setup);
+
 // The smallest box around a shape; a multi-polygon without polygons gives an empty box.
 Box bounding_box(const Shape& shape);
 

@@ -46,12 +46,17 @@ int print(std::string_view text) {
   return kAllWell;
 }
 
+constexpr int kMostArguments = 1000;
+
 class AppOptions : public Options {
  public:
   explicit AppOptions(CLI::App& app) : app_(app) {}
 
   void argument(const char* name, std::string& into, bool& given) override {
     value(name, into, &given);
+  }
+  void arguments(const char* name, std::vector<std::string>& into) override {
+    app_.add_option(name, into)->expected(0, kMostArguments);
   }
   void value(const char* name, std::string& into, bool* given) override {
     app_.add_option_function<std::string>(name, [&into, given](const std::string& word) {

@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "formats/names.h"
+#include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"
 
@@ -21,6 +22,8 @@ Failure failure_of(const std::exception_ptr& thrown) {
   } catch (const OutputFault& fault) {
     return {kUnusable, fault.what()};
   } catch (const FitRefused& fault) {
+    return {kUnusable, fault.what()};
+  } catch (const BracketRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const SetupTooDetailed& fault) {
     return {kUnusable, fmt::format("the setup asks for too much detail: {}", fault.what())};

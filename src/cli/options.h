@@ -13,6 +13,7 @@ class Options {
 
   // `given`, where there is one, tells an empty word from none.
   virtual void argument(const char* name, std::string& into, bool& given) = 0;
+  virtual void arguments(const char* name, std::vector<std::string>& into) = 0;  // any number
   virtual void value(const char* name, std::string& into, bool* given = nullptr) = 0;
   virtual void values(const char* name, std::vector<std::string>& into) = 0;  // may be repeated
   virtual void flag(const char* name, bool& into) = 0;

@@ -14,6 +14,10 @@ namespace leeway {
 
 void SetupArguments::declare(Options& options) {
   options.argument("setup", setup, has_setup);
+  declare_without_setup(options);
+}
+
+void SetupArguments::declare_without_setup(Options& options) {
   options.value("--format", format);
   options.value("--output", output, &has_output);
   numbers.declare(options);

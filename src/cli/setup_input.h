@@ -26,6 +26,8 @@ struct SetupArguments {
   // Declares SETUP, --format and --output, the options that stand for a setup, and --force, to be
   // read into this, which must stay where it is.
   void declare(Options& options);
+  // The same but for SETUP.
+  void declare_without_setup(Options& options);
 };
 
 // Throws OptionFault when no setup was named or two were given, or --output has no name.

@@ -4,6 +4,7 @@
 #include "formats/read_machine.h"
 #include "formats/read_probe.h"
 #include "formats/read_request.h"
+#include "formats/read_shape.h"
 #include "formats/sources.h"
 
 namespace leeway {
@@ -11,9 +12,21 @@ namespace {
 
 constexpr NumberRange kCoverageFactor{0, 100, true, "a number above 0 and at most 100"};
 
+// No path, no number: an object with an envelope or without.
+Mount read_mount(JsonValue value) {
+  Mount mount;
+  const Fields fields(value, {"envelope"}, "a mount {\"envelope\": SHAPE}");
+  if (!fields.is_object()) return mount;
+  if (const auto envelope = fields.need("envelope", "a shape")) {
+    mount.envelope = read_shape(*envelope);
+  }
+  return mount;
+}
+
 Setup read_object(JsonValue value, Sources& sources) {
   Setup setup;
-  const WordList keys = {"format", "name", "machine", "probe", "coverage_factor", "request"};
+  const WordList keys = {"format",          "name",    "machine", "probe",
+                         "coverage_factor", "request", "mount"};
   if (is_other_kind(value, FileKind::setup)) return setup;
   const Fields fields(value, keys, "a setup { ... }");
   if (!fields.is_object()) return setup;
@@ -30,6 +43,7 @@ Setup read_object(JsonValue value, Sources& sources) {
   if (const auto request = fields.find("request")) {
     setup.request = read_request(*request, machine);
   }
+  if (const auto mount = fields.find("mount")) setup.mount = read_mount(*mount);
   setup.machine = std::move(machine.machine);
   // A setup without a name goes by its machine's.
   if (setup.name.empty()) setup.name = setup.machine.name;

@@ -8,6 +8,7 @@
 
 #include "formats/fields.h"
 #include "formats/names.h"
+#include "formats/numbers.h"
 #include "formats/utf8.h"
 
 namespace leeway {
@@ -182,6 +183,29 @@ std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons)
   } catch (const Stop& stop) {
     return stop.fault;
   }
+}
+
+std::string wkt_text(const MultiPolygon& polygons) {
+  const auto ring_text = [](const Ring& ring) {
+    std::string text = "(";
+    for (std::size_t i = 0; i <= ring.size(); ++i) {
+      const Point p = ring[i % ring.size()];
+      text += (i > 0 ? ", " : "") + shortest(p.x) + ' ' + shortest(p.y);
+    }
+    return text + ')';
+  };
+  const auto polygon_text = [&](const Polygon& polygon) {
+    std::string text = '(' + ring_text(polygon.outer);
+    for (const Ring& hole : polygon.holes) text += ", " + ring_text(hole);
+    return text + ')';
+  };
+  if (polygons.empty()) return "POLYGON EMPTY";
+  if (polygons.size() == 1) return "POLYGON " + polygon_text(polygons.front());
+  std::string text = "MULTIPOLYGON (";
+  for (std::size_t i = 0; i < polygons.size(); ++i) {
+    text += (i > 0 ? ", " : "") + polygon_text(polygons[i]);
+  }
+  return text + ')';
 }
 
 }  // namespace leeway

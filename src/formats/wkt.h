@@ -21,4 +21,7 @@ struct WktFault {
 // Whether the rings are simple is not looked at.
 std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons);
 
+// The same in words: POLYGON, MULTIPOLYGON, or POLYGON EMPTY. Numbers are rounded to 1e-6.
+std::string wkt_text(const MultiPolygon& polygons);
+
 }  // namespace leeway

@@ -40,12 +40,6 @@ std::string position(LimitSide side, Point p, double leeway) {
   return along_x(side) ? "x = " + decimal(p.x, fine) : "y = " + decimal(p.y, fine);
 }
 
-std::string part_words(const std::string& part, const std::string& shown) {
-  if (part == "nozzle") return "the nozzle";
-  if (part == "probe body") return "the body of the probe";
-  return shown;
-}
-
 }  // namespace
 
 std::string joined(const std::vector<std::string>& parts) {
@@ -55,6 +49,12 @@ std::string joined(const std::vector<std::string>& parts) {
     out += parts[i];
   }
   return out;
+}
+
+std::string part_words(const std::string& part, const std::string& shown) {
+  if (part == "nozzle") return "the nozzle";
+  if (part == "probe body") return "the body of the probe";
+  return shown;
 }
 
 std::string offset_words(Point offset) {

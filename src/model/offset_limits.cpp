@@ -98,8 +98,10 @@ OffsetStop OffsetLimits::tightest(Point offset) const {
       const bool bounded = !entry.near.empty();
       for (std::size_t p = 0; p < probes_.size(); ++p) {
         const Point nozzle = probes_[p] - offset;
-        // Farther away than this it cannot be the tightest.
-        if (bounded && distance_to(entry.near, nozzle) > to_millimetres(least) + 1e-5) continue;
+        // Farther away than this it cannot be the tightest; inside it may be, however little is
+        // left.
+        const double enough = std::max(0.0, to_millimetres(least)) + 1e-5;
+        if (bounded && distance_to(entry.near, nozzle) > enough) continue;
         take(i, p, nozzle);
       }
     }

@@ -52,4 +52,19 @@ Point lattice_point(const Box& bounds, int columns, int rows, int column, int ro
   return {at(bounds.x0, bounds.x1, column, columns), at(bounds.y0, bounds.y1, row, rows)};
 }
 
+Request held_for_probe(const Setup& setup) {
+  Request request = setup.request;
+  const auto hold = [&](auto& place) {
+    place.at = probe_position(place.at, place.frame, setup.probe.offset);
+    place.frame = Frame::probe;
+  };
+  if (request.grid) {
+    request.grid->extent = lattice_bounds_for_probe(setup, *setup.request.grid);
+    request.grid->frame = Frame::probe;
+  }
+  for (NamedPoint& point : request.points) hold(point);
+  if (request.home) hold(*request.home);
+  return request;
+}
+
 }  // namespace leeway

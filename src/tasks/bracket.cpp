@@ -6,6 +6,7 @@
 #include "geometry/measure.h"
 #include "geometry/pole.h"
 #include "geometry/vector.h"
+#include "leeway/offset_field.h"
 #include "model/ticks.h"
 #include "tasks/bracket_conflict.h"
 #include "tasks/bracket_problem.h"
@@ -129,6 +130,14 @@ class Finder {
   std::optional<ThinWindow> thin_;
 };
 
+std::optional<BracketCover> cover_at(const Setup& setup, Point offset) {
+  const std::optional<OffsetField> field =
+      offset_field(setup, {offset.x - 1, offset.x + 1, 3}, {offset.y - 1, offset.y + 1, 3});
+  if (!field) return std::nullopt;
+  return BracketCover{field->at(1, 1), field->at(0, 1), field->at(2, 1), field->at(1, 0),
+                      field->at(1, 2)};
+}
+
 }  // namespace
 
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options) {
@@ -148,6 +157,9 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   result.window = finder.window();
   const BracketStop stop = problem.tightest(present);
   result.present = {present, works(problem, present), problem.leeway(present), stop};
+  for (std::size_t s = 0; s < setups.size(); ++s) {
+    result.setups[s].cover = cover_at(setups[s], setups[s].probe.offset);
+  }
   if (finder.empty()) {
     result.conflict = conflict_of(problem, options.progress);
     result.mount_alone = result.conflict.empty();
@@ -160,6 +172,7 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
     result.best = {*best, problem.leeway(*best)};
     for (std::size_t s = 0; s < setups.size(); ++s) {
       result.setups[s].leeway_at_best = problem.leeway(*best, s);
+      result.setups[s].cover_at_best = cover_at(setups[s], *best);
     }
   }
   if (const std::optional<Point> nearest = finder.nearest()) {

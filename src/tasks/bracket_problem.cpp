@@ -21,13 +21,13 @@ bool is_of_the_probe(const LimitInfo& info) {
 std::optional<BracketUnserved> unserved(const Limits& limits, const BracketPoint& point) {
   std::optional<BracketUnserved> worst;
   double least = 0;
-  for (std::size_t i = 0; i < limits.size(); ++i) {
+  for (std::uint32_t i = 0; i < limits.size(); ++i) {
     if (!is_of_the_probe(limits.info(i))) continue;
     const LimitReading reading = limits.reading(i, point.probe);
     const double slack = to_ticks(reading.leeway) - to_ticks(reading.guard);
     if (slack >= least) continue;
     least = slack;
-    worst = {point, limits.info(i), reading.leeway, reading.guard};
+    worst = {point, i, reading.leeway, reading.guard};
   }
   return worst;
 }
@@ -125,6 +125,13 @@ std::optional<ThinWindow> BracketProblem::thin_window(
     limits.emplace_back(setups_[s], std::move(probes));
   }
   ThinWindow thin{box, {}};
+  const auto works = [&](Point offset) {
+    return std::all_of(limits.begin(), limits.end(), [&](const OffsetLimits& l) {
+      return l.size() == 0 || l.slack(offset) >= 0;
+    });
+  };
+  const Point present = setups_.front().probe.offset;
+  const Point near{std::clamp(present.x, box.x0, box.x1), std::clamp(present.y, box.y0, box.y1)};
   constexpr int kPlaces = 400;
   for (int i = 0; i <= kPlaces; ++i) {
     const double t = static_cast<double>(i) / kPlaces;
@@ -134,11 +141,10 @@ std::optional<ThinWindow> BracketProblem::thin_window(
       return t > 0 && t < 1 && b - a > 4 ? std::clamp(std::round(at * 100) / 100, a, b) : at;
     };
     const Point offset{tidy(along(box.x0, box.x1)), tidy(along(box.y0, box.y1))};
-    const bool works = std::all_of(limits.begin(), limits.end(), [&](const OffsetLimits& l) {
-      return l.size() == 0 || l.slack(offset) >= 0;
-    });
-    if (works) thin.offsets.push_back(offset);
+    if (works(offset)) thin.offsets.push_back(offset);
   }
+  // Between the first and the last, which stay the ends.
+  if (works(near)) thin.offsets.insert(thin.offsets.begin() + !thin.offsets.empty(), near);
   if (thin.offsets.empty()) return std::nullopt;
   return thin;
 }

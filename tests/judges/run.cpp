@@ -167,13 +167,14 @@ std::string how_to_repeat(const CaseRange& run, std::uint64_t index) {
 }
 
 std::string setup_file(const Setup& setup) {
-  return json{{"format", "leeway-setup-1"},
-              {"name", setup.name},
-              {"machine", json_of(setup.machine)},
-              {"probe", json_of(setup.probe)},
-              {"coverage_factor", setup.coverage_factor},
-              {"request", json_of(setup.request)}}
-      .dump();
+  json file = {{"format", "leeway-setup-1"},
+               {"name", setup.name},
+               {"machine", json_of(setup.machine)},
+               {"probe", json_of(setup.probe)},
+               {"coverage_factor", setup.coverage_factor},
+               {"request", json_of(setup.request)}};
+  if (setup.mount.envelope) file["mount"] = {{"envelope", json_of(*setup.mount.envelope)}};
+  return file.dump();
 }
 
 }  // namespace leeway::judges

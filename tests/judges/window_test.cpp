@@ -138,6 +138,7 @@ class Comparison {
   explicit Comparison(const CaseRange& run)
       : unsafe("no offset inside the window fails", run),
         harsh("no offset outside the window by more than 1e-6 mm passes", run),
+        wrong_amount("the leeway of an offset is the least that its points have", run),
         polygon_unsafe("the polygon of the window lies in the window", run),
         polygon_small("the polygon of the window is no smaller than its roundings", run),
         faults("best, nearest and conflict keep what they promise", run) {}
@@ -158,7 +159,7 @@ class Comparison {
     promises(problem, result);
   }
 
-  Complaints unsafe, harsh, polygon_unsafe, polygon_small, faults;
+  Complaints unsafe, harsh, wrong_amount, polygon_unsafe, polygon_small, faults;
   std::size_t windows = 0;
   std::size_t empty = 0;
   std::size_t conflicts = 0;
@@ -209,11 +210,36 @@ class Comparison {
       ++outside;
       if (passes && mount == 1) harsh.add(index_, setup_, say());
     }
+    // The amount too, limit by limit of the real verdicts. The mount's limits are not among them.
+    const double room = room_of_nozzle(offset);
+    const bool by_mount = stop.limit.group == LimitGroup::mount;
+    if (by_mount ? leeway > room + 1e-9 : std::abs(leeway - room) > 1e-9) {
+      wrong_amount.add(index_, setup_, say() + fmt::format(", limits {}", room));
+    }
     const std::optional<Point> near = closest_point(result.window.region, offset);
     const double away = near ? std::hypot(near->x - offset.x, near->y - offset.y) : 1e9;
     if (away == 0 && leeway < -kOutside_mm) polygon_unsafe.add(index_, setup_, say());
     // A part of the window that is thinner than its roundings may be lost.
     if (leeway > kInside_mm && away > 0) polygon_small.add(index_, setup_, say());
+  }
+
+  // The least leeway less guard of the limits that depend on the offset.
+  double room_of_nozzle(Point offset) const {
+    Setup moved = setup_;
+    moved.probe.offset = offset;
+    const Limits limits(moved);
+    double least = 1e9;
+    for (std::size_t i = 0; i < limits.size(); ++i) {
+      const LimitInfo& info = limits.info(i);
+      const bool nozzle = info.group == LimitGroup::travel ||
+                          (info.group == LimitGroup::head && info.part != "probe body");
+      if (!nozzle) continue;
+      for (const Point p : probes_) {
+        const LimitReading reading = limits.reading(i, p);
+        least = std::min(least, reading.leeway - reading.guard);
+      }
+    }
+    return least;
   }
 
   void promises(const BracketProblem& problem, const BracketResult& result) {
@@ -272,6 +298,7 @@ TEST(WindowAgainstSampling, AgreesWithTheVerdicts) {
       c.windows, c.empty, c.conflicts, c.inside, c.outside, too_detailed);
   EXPECT_EQ(c.unsafe.count(), 0u);
   EXPECT_EQ(c.harsh.count(), 0u);
+  EXPECT_EQ(c.wrong_amount.count(), 0u);
   EXPECT_EQ(c.polygon_unsafe.count(), 0u);
   EXPECT_EQ(c.polygon_small.count(), 0u);
   EXPECT_EQ(c.faults.count(), 0u);

@@ -1,0 +1,54 @@
+#pragma once
+// Named brackets side by side.
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "leeway/check.h"
+#include "leeway/fit.h"
+#include "leeway/setup.h"
+
+namespace leeway {
+
+inline constexpr std::size_t kMostCandidates = 1000;
+
+struct Candidate {
+  std::string name;
+  Point offset;
+};
+
+// What a candidate is worth with one setup. The requested probe positions are held.
+struct CandidateCover {
+  std::optional<double> share;      // of the printable area that the probe can reach
+  BlindStrips blind;                // how far the printable region sticks out of what it reaches
+  std::optional<FitMesh> mesh;      // the greatest with the request's columns and rows; without a
+                                    // grid the greatest rectangle wholly within reach
+  std::size_t points = 0;           // asked for
+  std::size_t failing = 0;          // of them, not reachable
+  std::vector<std::string> missed;  // named points and home that are not reachable
+  std::optional<double> least;  // the least leeway less guard of all points; nothing without any
+  std::string mount;            // what of the mount is in the way: "beside fan duct"; or empty
+};
+
+struct RankedCandidate {
+  Candidate candidate;
+  std::size_t rank = 0;                // from 1; the same for a tie
+  std::vector<CandidateCover> covers;  // one a setup
+};
+
+struct CandidateOptions {
+  // Called with the fraction done; returning false stops with CheckStopped (check.h).
+  std::function<bool(double)> progress;
+};
+
+// Best first: those that the mount allows, then by the fewest points that are not reachable, then
+// by the greatest share (to 0.1 %), then by the greatest least leeway (to 0.01 mm), each the worst
+// of all setups. What is equal in all of these has the same rank, in the order given.
+std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
+                                             const std::vector<Candidate>& candidates,
+                                             const CandidateOptions& options = {});
+
+}  // namespace leeway

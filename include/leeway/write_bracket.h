@@ -1,0 +1,29 @@
+#pragma once
+// The result of `bracket` in its formats.
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "leeway/bracket.h"
+#include "leeway/candidates.h"
+#include "leeway/offset_field.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+
+// Everything that was asked for.
+struct BracketReport {
+  std::span<const Setup> setups;
+  std::optional<BracketResult> window;      // nothing where no point is asked for
+  std::optional<OffsetField> field;         // of several setups the least share at each offset
+  std::vector<RankedCandidate> candidates;  // best first
+};
+
+void write_bracket_text(const BracketReport&, const TextSink&);
+void write_bracket_json(const BracketReport&, const TextSink&);
+void write_bracket_markdown(const BracketReport&, const TextSink&);
+// The field, an offset a line, or else the candidates. REQUIRES: one of the two.
+void write_bracket_csv(const BracketReport&, const TextSink&);
+
+}  // namespace leeway
