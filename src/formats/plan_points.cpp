@@ -31,8 +31,8 @@ std::string outline(Verdict verdict, double radius) {
     return fmt::format("m0-{0}l{0} {0}l-{0} {0}l-{0}-{0}z", n(r));
   }
   // A cross with arms of some width.
-  const double arm = 0.32 * radius;
-  const double reach = 1.05 * radius - arm;
+  const double arm = 0.36 * radius;
+  const double reach = 1.15 * radius - arm;
   return fmt::format(
       "m0-{0}l{1}-{1}l{0} {0}l-{1} {1}l{1} {1}l-{0} {0}l-{1}-{1}l-{1} {1}l-{0}-{0}"
       "l{1}-{1}l-{1}-{1}l{0}-{0}z",
@@ -55,7 +55,7 @@ double mark_radius(const PlanInput& input, const View& view) {
     if (grid.columns > 1) apart = std::min(apart, mesh->width() / (grid.columns - 1));
     if (grid.rows > 1) apart = std::min(apart, mesh->depth() / (grid.rows - 1));
   }
-  return std::min(std::max(0.28 * apart * view.scale, kSmallest), kLargest);
+  return std::min(std::max(0.24 * apart * view.scale, kSmallest), kLargest);
 }
 
 class Points {
@@ -208,7 +208,7 @@ void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene
     const Point to = scene.view(points[blocked[i].to].probe);
     svg.line("rim", from, to);
     svg.line("blocked", from, to);
-    take_line(from, to, scene);
+    cover_line(from, to, scene.taken);
   }
   svg.close();
   scene.legend.entries.push_back(
