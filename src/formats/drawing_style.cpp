@@ -37,6 +37,7 @@ constexpr const char* kShapes = R"({0}{{fill:none;stroke:none;stroke-width:1px}}
 {0} .mesh{{stroke-width:1.5px}}
 {0} .blocked{{stroke-width:2px;stroke-dasharray:5 3}}
 {0} .mark{{stroke-width:.9px;stroke-linejoin:round}}
+{0} .mark.tiny{{stroke-width:0}}
 {0} .half{{stroke:none}}
 {0} .ring{{stroke-width:1.4px}}
 {0} .part{{stroke-width:1.2px}}

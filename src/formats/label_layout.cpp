@@ -122,8 +122,7 @@ class Placing {
     index_ = index;
     width_ = text_width(label.text, label.size) + 2 * kAround;
     height_ = label.size * 1.25 + 2;
-    if (on_places(true) || on_places(false)) return;
-    if (!label.around) return;
+    if (on_places(true) || !label.around || on_places(false)) return;
     // Over what is to be avoided rather than far away.
     if (around(true, kNear) || around(false, kFurther[std::size(kFurther) - 1])) return;
   }
@@ -146,8 +145,8 @@ class Placing {
       for (const Side& side : kSides) {
         const bool slanted = side.x != 0 && side.y != 0;
         const double distance = (label_->distance + further) * (slanted ? 0.75 : 1);
-        const Point corner{low_end(label_->at.x, width_, side.x, distance),
-                           low_end(label_->at.y, height_, side.y, distance)};
+        const Point corner{low_end(label_->at.x, width_, side.x, label_->half.x + distance),
+                           low_end(label_->at.y, height_, side.y, label_->half.y + distance)};
         if (settle(corner, further, avoid)) return true;
       }
     }

@@ -23,10 +23,11 @@ struct Label {
   Point at;                        // what it belongs to
   double distance = 6;             // how far off it at least
   double size = 12;                // of the font
+  Point half = {};                 // half the width and depth of that, where it has any
   std::vector<Point> places = {};  // where to stand if there is room: its middle, best first
   // What a list of labels without a place says of it: the text, or this; empty for nothing.
   std::optional<std::string> otherwise = {};
-  bool around = true;  // whether a place around `at` will do
+  bool around = true;  // whether a place around `at` will do; if not, nothing is overlooked
 };
 
 struct PlacedLabel {

@@ -45,9 +45,11 @@ void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Po
   const View here = moved(scene.view, at);
   svg.path("rim", path_data(outline, here));
   svg.path("part", path_data(outline, here));
+  cover_outline(outline, here, scene.avoided);
   const Box box = here(bounding_box(outline));
   const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-  Label label{name, middle, box.depth() / 2 + 3};
+  Label label{name, middle, 3};
+  label.half = {box.width() / 2, box.depth() / 2};
   // Inside where there is room.
   if (text_width(name, label.size) < box.width() - 6 && box.depth() > 18) {
     label.places = {middle, {middle.x, box.y0 + 10}, {middle.x, box.y1 - 10}};

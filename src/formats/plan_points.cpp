@@ -112,23 +112,35 @@ class Points {
     svg_.circle("ring", scene_.view(point.probe), radius_of(point) + kRing);
   }
 
-  // All points of a verdict as one path.
+  // The lattice points of a verdict as one path; the others, while they are few, each by itself.
   void together() {
+    const std::vector<CheckedPoint>& points = input_.result.points;
+    const auto of_lattice = [](const CheckedPoint& point) { return point.column > 0; };
+    const auto others = static_cast<std::size_t>(
+        points.end() - std::find_if_not(points.begin(), points.end(), of_lattice));
+    const bool all = others > kMostPlanElements;
+    const double radius = all ? std::min(radius_, 2.0) : radius_;
     for (const Verdict verdict : kVerdicts) {
       std::string data;
       std::string halves;
-      const std::string shape = outline(verdict, radius_);
-      for (const CheckedPoint& point : input_.result.points) {
-        if (point.finding.verdict != verdict) continue;
+      const std::string shape = outline(verdict, radius);
+      for (const CheckedPoint& point : points) {
+        if (point.finding.verdict != verdict || !(all || of_lattice(point))) continue;
         const std::string at = pen(scene_.view(point.probe));
         data += at;
         data += shape;
-        if (verdict == Verdict::marginal) halves += at + half(radius_);
+        if (verdict == Verdict::marginal) halves += at + half(radius);
       }
-      svg_.path(std::string("mark ") + (radius_ < 2 ? "tiny " : "") + word(verdict), data);
+      svg_.path(std::string("mark ") + (radius < 2 ? "tiny " : "") + word(verdict), data);
       svg_.path("half", halves);
     }
-    for (const CheckedPoint& point : input_.result.points) ring(point);
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      if (all) {
+        ring(points[i]);
+      } else if (!of_lattice(points[i])) {
+        one(points[i], i);
+      }
+    }
   }
 
   void note(const CheckedPoint& point) {

@@ -33,6 +33,7 @@ std::string title_of(const PlanInput& input) {
 std::vector<std::string> subtitle_lines(const PlanInput& input) {
   const Words words(input.setup, input.limits, text_name);
   std::string text = summary(input.result, input.setup, words) + ".";
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::vector<std::string> lines = broken_lines(text, kFont, kPlanWidth - 2 * kEdge);
   if (input.options.at) {
     for (std::string& line :
@@ -174,7 +175,8 @@ class Plan {
       // Beside a small one; on a large one where there is room.
       constexpr double kSmall = 80;
       const double smaller = std::min(box.width(), box.depth());
-      label.distance = std::min(smaller, kSmall) / 2 + 4;
+      label.distance = 4;
+      label.half = {box.width() / 2, box.depth() / 2};
       if (smaller < kSmall) {
         scene_.taken.push_back(box);
       } else {
@@ -284,7 +286,7 @@ class Plan {
     for (const PlacedLabel& place : placed) {
       done[place.label] = true;
       const Label& label = scene_.labels[place.label];
-      if (place.far) lead(label.at, place.box);
+      if (place.far) lead(label, place.box);
     }
     for (const PlacedLabel& place : placed) {
       const Label& label = scene_.labels[place.label];
@@ -295,9 +297,14 @@ class Plan {
     list_left_out(done);
   }
 
-  void lead(Point from, const Box& box) {
-    const Point to{std::min(std::max(from.x, box.x0), box.x1),
-                   std::min(std::max(from.y, box.y0), box.y1)};
+  // From what a label belongs to, to the label.
+  void lead(const Label& label, const Box& box) {
+    const auto within = [](double value, double low, double high) {
+      return std::min(std::max(value, low), high);
+    };
+    const Point to{within(label.at.x, box.x0, box.x1), within(label.at.y, box.y0, box.y1)};
+    const Point from{within(to.x, label.at.x - label.half.x, label.at.x + label.half.x),
+                     within(to.y, label.at.y - label.half.y, label.at.y + label.half.y)};
     svg_.line("lead", from, to);
   }
 
