@@ -251,17 +251,17 @@ void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScen
   for (int column = 1; column <= grid.columns; ++column) {
     if (!has_number(column, grid.columns, column_step)) continue;
     if (column == 1 && column_step > 1 && across * (column_step - 1) < 20) continue;
-    svg.text("faint small", {place(column - 1, 0).x, d.y0 - 5}, Anchor::middle,
+    svg.text("faint small", {place(column - 1, 0).x, d.y0 - 10}, Anchor::middle,
              std::to_string(column));
   }
-  svg.text("faint small", {d.x0 - 6, d.y0 - 5}, Anchor::end, "column");
+  svg.text("faint small", {d.x0 - 6, d.y0 - 10}, Anchor::end, "column");
   for (int row = 1; row <= grid.rows; ++row) {
     if (!has_number(row, grid.rows, row_step)) continue;
     if (row == 1 && row_step > 1 && up * (row_step - 1) < 14) continue;
     svg.text("faint small", {d.x1 + 5, place(0, row - 1).y + 4}, Anchor::start,
              std::to_string(row));
   }
-  svg.text("faint small", {d.x1 + 5, d.y0 - 5}, Anchor::start, "row");
+  svg.text("faint small", {d.x1 + 5, d.y0 - 10}, Anchor::start, "row");
   svg.close();
 }
 
