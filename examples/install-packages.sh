@@ -28,6 +28,7 @@ if [ "$purpose" = tests ]; then
 command:git git
 command:npm npm
 header:gtest/gtest.h libgtest-dev
+header:expat.h libexpat1-dev
 header:geos_c.h libgeos-dev
 header:gmp.h libgmp-dev
 header:mpfr.h libmpfr-dev
