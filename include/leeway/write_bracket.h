@@ -23,6 +23,9 @@ struct BracketReport {
 void write_bracket_text(const BracketReport&, const TextSink&);
 void write_bracket_json(const BracketReport&, const TextSink&);
 void write_bracket_markdown(const BracketReport&, const TextSink&);
+// A map of the field with the window, the mounts' envelopes, the heads' outlines and the offsets on
+// it. REQUIRES: a field.
+void write_bracket_svg(const BracketReport&, const TextSink&);
 // The field, an offset a line, or else the candidates. REQUIRES: one of the two.
 void write_bracket_csv(const BracketReport&, const TextSink&);
 

@@ -36,14 +36,15 @@ shall be; those asked for the nozzle are converted with the setup's present offs
 )";
 
 constexpr const char* kHelpEnds =
-    R"(  --format FORMAT  text (the default), json, markdown, or csv (of the field, else of the
-                   candidates)
+    R"(  --format FORMAT  text (the default), json, markdown, csv (of the field, else of the
+                   candidates), or svg (a map; without --field around what is on it)
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 
 Examples:
   leeway bracket examples/heron-front-probe.json
   leeway bracket examples/curlew-clips.json examples/heron-all-well.json
+  leeway bracket examples/curlew-clips.json --format svg --output map.svg
   leeway bracket examples/curlew-clips.json --field -60:60:121,-50:50:101
   leeway bracket examples/heron-side-bracket.json --candidates examples/brackets.csv
 
@@ -57,10 +58,10 @@ Before a bracket goes onto a machine: power off, nozzle cold, and let the machin
 come first. Check by hand, slowly, that nothing of it meets the plate, the clips or the frame.
 )";
 
-const std::vector<std::string_view> kFormats{"text", "json", "markdown", "csv"};
+const std::vector<std::string_view> kFormats{"text", "json", "markdown", "csv", "svg"};
 using Writer = void (*)(const BracketReport&, const TextSink&);
 constexpr Writer kWriters[] = {write_bracket_text, write_bracket_json, write_bracket_markdown,
-                               write_bracket_csv};
+                               write_bracket_csv, write_bracket_svg};
 
 struct Arguments {
   std::vector<std::string> setups;
@@ -185,6 +186,35 @@ OffsetField least_field(const std::vector<Setup>& setups, const Steps& x, const 
   return *std::move(least);
 }
 
+// Around the nozzle, the window, mounts, heads and offsets, about 120 steps in the longer
+// direction, in whole millimetres where that does.
+std::pair<Steps, Steps> field_around(const BracketReport& report,
+                                     const std::vector<Candidate>& candidates) {
+  Box box{0, 0, 0, 0};
+  const auto take = [&box](const Box& more) {
+    if (more.empty()) return;
+    box = {std::min(box.x0, more.x0), std::max(box.x1, more.x1), std::min(box.y0, more.y0),
+           std::max(box.y1, more.y1)};
+  };
+  const auto take_point = [&](Point p) { take({p.x, p.x, p.y, p.y}); };
+  for (const Setup& setup : report.setups) {
+    take_point(setup.probe.offset);
+    for (const HeadPart& part : setup.machine.head) take(bounding_box(part.outline));
+    if (setup.mount.envelope) take(bounding_box(*setup.mount.envelope));
+  }
+  for (const Candidate& candidate : candidates) take_point(candidate.offset);
+  if (report.window && report.window->window.bounds) take(*report.window->window.bounds);
+  const double longer = std::max({box.width(), box.depth(), 20.0});
+  const double step = std::max(0.5, std::ceil(longer / 120 * 2) / 2);
+  const auto steps = [&](double from, double to) {
+    const double air = std::max(4.0, 0.06 * longer);
+    const double low = std::floor((from - air) / step);
+    const double high = std::ceil((to + air) / step);
+    return Steps{low * step, high * step, static_cast<int>(high - low) + 1};
+  };
+  return {steps(box.x0, box.x1), steps(box.y0, box.y1)};
+}
+
 bool asks_for_points(const std::vector<Setup>& setups) {
   return std::any_of(setups.begin(), setups.end(), [](const Setup& setup) {
     const Request& request = setup.request;
@@ -233,6 +263,9 @@ int run(const Arguments& arguments) {
   report.setups = *setups;
   if (asks_for_points(*setups) || (!steps && !arguments.has_candidates)) {
     report.window = window_of(*setups);
+  }
+  if (!steps && arguments.shared.format == "svg") {
+    steps = field_around(report, candidates.candidates);
   }
   if (steps) report.field = least_field(*setups, steps->first, steps->second);
   if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);

@@ -145,6 +145,9 @@ std::string BracketView::stop(const BracketStop& stop) const {
       return where + "the nozzle would leave its travel";
     case LimitGroup::mount:
       if (limit.part.empty()) return "the mount's envelope ends there" + at_setup(stop.setup);
+      if (limit.part == "nozzle") {
+        return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
+      }
       return fmt::format("the probe would sit in {}{}", style_(limit.part), at_setup(stop.setup));
     default:
       return fmt::format("{}{} would come down on {}", where,

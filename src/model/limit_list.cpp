@@ -147,6 +147,20 @@ std::vector<MovingPart> moving_parts(const Setup& setup) {
   return parts;
 }
 
+std::vector<MovingPart> parts_beside_probe(const Setup& setup) {
+  std::vector<MovingPart> parts = moving_parts(setup);
+  if (setup.probe.body) {
+    parts.pop_back();
+  } else {
+    parts.erase(parts.begin());
+  }
+  return parts;
+}
+
+const Shape& body_outline(const Setup& setup) {
+  return setup.probe.body ? setup.probe.body->outline : kPoint;
+}
+
 bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height) {
   return obstacle.height > nozzle_height + part.underside;
 }
@@ -184,9 +198,8 @@ void append_mount(const Setup& setup, std::vector<Limit>& limits) {
   if (setup.mount.envelope) {
     append_area({LimitGroup::mount, false, 0, {}}, *setup.mount.envelope, kPoint, limits);
   }
-  const Shape& body = setup.probe.body ? setup.probe.body->outline : kPoint;
-  for (const HeadPart& part : setup.machine.head) {
-    const Swept swept = sweep(part.outline, body, part.name, "probe body");
+  for (const MovingPart& part : parts_beside_probe(setup)) {
+    const Swept swept = sweep(*part.outline, body_outline(setup), part.name, "probe body");
     Limit limit;
     limit.info.name = "beside " + part.name;
     limit.info.group = LimitGroup::mount;

@@ -25,6 +25,12 @@ struct MovingPart {
 };
 std::vector<MovingPart> moving_parts(const Setup& setup);
 
+// What the probe has to sit beside: the parts of the head, and the bare nozzle where the probe has
+// a body.
+std::vector<MovingPart> parts_beside_probe(const Setup& setup);
+// The body of the probe, or the point that it is without one.
+const Shape& body_outline(const Setup& setup);
+
 // Whether a part comes down on an obstacle when the nozzle is `nozzle_height` above the plate.
 bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height);
 

@@ -133,9 +133,8 @@ void WindowMaker::allow_mount(RegionDraft& draft) const {
 }
 
 void WindowMaker::forbid_mount(RegionDraft& draft) const {
-  const Shape body = setup_.probe.body ? setup_.probe.body->outline : Shape(Point{});
-  for (const HeadPart& part : setup_.machine.head) {
-    draft.forbid(grown(sweep(part.outline, body, part.name, "probe body"), {}));
+  for (const MovingPart& part : parts_beside_probe(setup_)) {
+    draft.forbid(grown(sweep(*part.outline, body_outline(setup_), part.name, "probe body"), {}));
   }
 }
 

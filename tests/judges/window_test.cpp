@@ -103,7 +103,9 @@ int mount_allows(const Setup& setup, Point offset) {
       return 0;
     }
   }
-  for (const HeadPart& part : setup.machine.head) {
+  std::vector<HeadPart> parts = setup.machine.head;
+  if (setup.probe.body) parts.push_back({"nozzle", Point{}, 0});
+  for (const HeadPart& part : parts) {
     const geos::Geometry of_part = outline(part.outline, {});
     const geos::Geometry of_body = outline(body, offset);
     const double apart = geos::distance(of_part, of_body);
@@ -115,9 +117,11 @@ int mount_allows(const Setup& setup, Point offset) {
     // They overlap: by a strip that is thin, or well and truly.
     const geos::Geometry overlap =
         geos::checked(GEOSIntersection_r(geos::context(), of_part.get(), of_body.get()));
-    const bool bare = std::holds_alternative<Point>(body);
-    const double depth = bare ? geos::distance(geos::boundary(of_part), of_body)
-                              : geos::area(overlap) / std::max(1e-9, geos::length(overlap));
+    const double depth = std::holds_alternative<Point>(body)
+                             ? geos::distance(geos::boundary(of_part), of_body)
+                         : std::holds_alternative<Point>(part.outline)
+                             ? geos::distance(geos::boundary(of_body), of_part)
+                             : geos::area(overlap) / std::max(1e-9, geos::length(overlap));
     if (depth > kNear) return 0;
     answer = std::min(answer, -1);
   }

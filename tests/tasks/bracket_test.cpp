@@ -160,8 +160,8 @@ TEST(Bracket, TheBodyOfTheProbeBelongsToThePoint) {
   ASSERT_EQ(r.unserved.size(), 1u);
   EXPECT_EQ(r.unserved[0].point.name, "beside the post");
   EXPECT_EQ(r.unserved[0].leeway, -4);
-  // Of the other the nozzle alone bars offsets: the post itself.
-  EXPECT_NEAR(r.window.area, 220.0 * 220.0 - 10 * 10, 1e-6);
+  // Of the other the nozzle alone bars offsets: the post itself. And it stays out of the body.
+  EXPECT_NEAR(r.window.area, 220.0 * 220.0 - 10 * 10 - 18 * 18, 1e-6);
 }
 
 TEST(Bracket, TheMountCutsTheWindow) {
