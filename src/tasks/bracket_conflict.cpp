@@ -98,10 +98,13 @@ std::vector<BracketPoint> conflict_of(const BracketProblem& problem,
   const Points hull = hull_of(all);
   const bool hull_will_do = search.empty(hull);
   const Points found = search.irreducible(hull_will_do ? hull : all);
-  // Two are easier to look at than three.
+  // Fewer are easier to look at.
   constexpr std::size_t kMostForPairs = 24;
-  if (found.size() <= 2 || hull.size() > kMostForPairs) return found;
-  for (std::size_t i = 0; i < hull.size(); ++i) {
+  if (found.size() == 1 || hull.size() > kMostForPairs) return found;
+  for (const BracketPoint& point : hull) {
+    if (search.empty({point})) return {point};
+  }
+  for (std::size_t i = 0; found.size() > 2 && i < hull.size(); ++i) {
     for (std::size_t k = i + 1; k < hull.size(); ++k) {
       const Points pair{hull[i], hull[k]};
       if (search.empty(pair)) return pair;
