@@ -144,7 +144,7 @@ std::string BracketView::stop(const BracketStop& stop) const {
       }
       return where + "the nozzle would leave its travel";
     case LimitGroup::mount:
-      if (limit.part.empty()) return "the mount's envelope ends there" + at_setup(stop.setup);
+      if (limit.part.empty()) return "the mount's envelope ends" + at_setup(stop.setup);
       if (limit.part == "nozzle") {
         return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
       }
