@@ -63,9 +63,10 @@ std::string BracketView::summary() const {
   std::string lead = joined(names) + ": ";
   const std::size_t served = r.points - r.unserved.size();
   if (served == 0) return lead + "no offset serves any of the points that are asked for.";
-  const std::string all = r.unserved.empty() ? fmt::format("all {}", counted(served, "point"))
-                                             : fmt::format("the {} that any offset could serve",
-                                                           counted(served, "point"));
+  const std::string points = served == 1 ? "the point" : counted(served, "point");
+  const char* const lead_in = served == 1 ? "" : r.unserved.empty() ? "all " : "the ";
+  const std::string all =
+      lead_in + points + (r.unserved.empty() ? "" : " that any offset could serve");
   if (r.window.empty) return lead + fmt::format("no offset serves {} at once.", all);
   if (r.present.inside) {
     return lead + fmt::format("the probe may stay where it is: the offset {} serves {}.",
@@ -231,11 +232,19 @@ std::vector<std::string> BracketView::setups() const {
 }
 
 std::string BracketView::cost(const std::string& when, const BracketCover& cover) const {
+  const std::string left = gain(cover.left - cover.share);
+  const std::string right = gain(cover.right - cover.share);
+  const std::string front = gain(cover.front - cover.share);
+  const std::string back = gain(cover.back - cover.share);
+  const bool alike = left == right && front == back && left == front;
   return fmt::format(
-      "With the {} offset the probe can reach {} % of the printable area. A millimetre more to the "
-      "left {}, to the right {}, to the front {}, to the back {}.",
-      when, percent(cover.share), gain(cover.left - cover.share), gain(cover.right - cover.share),
-      gain(cover.front - cover.share), gain(cover.back - cover.share));
+      "With the {} offset the probe can reach {} % of the printable area. A millimetre "
+      "more {}.",
+      when, percent(cover.share),
+      alike ? "to any side " + left
+            : fmt::format("to the left {}, to the right {}, to the front {}, to the "
+                          "back {}",
+                          left, right, front, back));
 }
 
 std::vector<std::string> BracketView::costs() const {
