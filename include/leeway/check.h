@@ -96,6 +96,10 @@ class CheckStopped : public std::runtime_error {
 // Throws SetupTooDetailed (limits.h), OverlayFault (geometry.h) and CheckStopped.
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
 
+// The same with the setup's regions at hand: what is computed of them serves other ends too.
+CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
+                  const CheckOptions& options = {});
+
 // "grid 3,1".
 std::string grid_point_name(std::int32_t column, std::int32_t row);
 

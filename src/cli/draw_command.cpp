@@ -86,7 +86,7 @@ const Format& format_of(const Arguments& arguments) {
   return kFormats[0];
 }
 
-CheckResult checked(const Setup& setup, const Limits& limits) {
+CheckResult checked(const Setup& setup, const Limits& limits, const Regions& regions) {
   Progress progress("Drawing");
   CheckOptions options;
   options.regions = RegionsWanted::none;
@@ -94,7 +94,7 @@ CheckResult checked(const Setup& setup, const Limits& limits) {
     progress.show(fraction);
     return true;
   };
-  return check(setup, limits, options);
+  return check(setup, limits, regions, options);
 }
 
 int run(const Arguments& arguments) {
@@ -110,8 +110,8 @@ int run(const Arguments& arguments) {
   refuse_own_input(files, arguments.output);
   const std::unique_ptr<Output> output = open_output(arguments.output);
   const Limits limits(*setup);
-  const CheckResult result = checked(*setup, limits);
   const Regions regions(*setup);
+  const CheckResult result = checked(*setup, limits, regions);
   try {
     format.write(result, *setup, limits, regions, options,
                  [&](std::string_view text) { output->write(text); });

@@ -187,11 +187,12 @@ class Points {
 };
 
 // Every how many columns or rows a number has room.
-int number_step(double apart, double room) {
-  if (!(apart > 0)) return 1;
+int number_step(double apart, double room, int count) {
+  if (count == 1) return 1;
+  if (!(apart > 0)) return count + 1;  // all in one place: none has room
   int step = 1;
   for (const int next : {2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000}) {
-    if (apart * step >= room) break;
+    if (apart * step >= room || step > count) break;
     step = next;
   }
   return step;
@@ -245,8 +246,9 @@ void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScen
   };
   const double across = grid.columns > 1 ? place(1, 0).x - place(0, 0).x : 0;
   const double up = grid.rows > 1 ? place(0, 0).y - place(0, 1).y : 0;
-  const int column_step = number_step(across, text_width(std::to_string(grid.columns), 11) + 4);
-  const int row_step = number_step(up, 13);
+  const int column_step =
+      number_step(across, text_width(std::to_string(grid.columns), 11) + 4, grid.columns);
+  const int row_step = number_step(up, 14, grid.rows);
   svg.group("lattice-numbers");
   for (int column = 1; column <= grid.columns; ++column) {
     if (!has_number(column, grid.columns, column_step)) continue;

@@ -31,6 +31,11 @@ bool harmful(char32_t c) {
   return (c >= 0xD800 && c <= 0xDFFF) || (c & 0xFFFE) == 0xFFFE;
 }
 
+// Goes out as it is.
+bool plain(char c) {
+  return c >= ' ' && c <= '~' && c != '&' && c != '<' && c != '>' && c != '"' && c != '\'';
+}
+
 void append(char32_t c, std::string_view character, std::string& out) {
   switch (c) {
     case '&':
@@ -105,6 +110,11 @@ std::string xml_text(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   for (std::size_t at = 0; at < text.size();) {
+    std::size_t end = at;
+    while (end < text.size() && plain(text[end])) ++end;
+    out.append(text.data() + at, end - at);
+    at = end;
+    if (at == text.size()) break;
     const std::size_t length = utf8_length(text, at);
     if (length == 0) {
       out += kReplacement;

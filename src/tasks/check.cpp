@@ -134,10 +134,14 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
 }  // namespace
 
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
+  return check(setup, limits, Regions(setup), options);
+}
+
+CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
+                  const CheckOptions& options) {
   Progress progress(options);
   CheckResult result;
   result.setup = setup.name;
-  const Regions regions(setup);
   result.points = requested_points(setup, limits, result.counts.skipped);
   progress.stage(0, 0.3);
   find_verdicts(limits, result.points, progress);

@@ -11,7 +11,8 @@ build=${1:-$root/build-bench}
 
 {
   cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DLEEWAY_BENCH=ON -DLEEWAY_TESTS=OFF
-  cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_bracket bench_check
+  cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_bracket \
+    bench_check bench_draw
 } >&2
 
 options=(--benchmark_repetitions=7 --benchmark_report_aggregates_only=true)
@@ -23,3 +24,5 @@ echo "| --- | --- | --- | --- | --- |"
 "$build/tests/bench/bench_bracket" "${options[@]}" --benchmark_min_time=0.1
 echo
 "$build/tests/bench/bench_check"
+echo
+"$build/tests/bench/bench_draw"
