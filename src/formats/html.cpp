@@ -1,6 +1,7 @@
 #include "formats/html.h"
 
 #include "formats/names.h"
+#include "formats/svg.h"
 
 namespace leeway {
 namespace {
@@ -9,30 +10,6 @@ namespace {
 constexpr char kNameBegins = '\x02';
 constexpr char kNameEnds = '\x03';
 
-void escape(std::string_view piece, std::string& out) {
-  for (const char c : one_line(piece)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  }
-}
-
 std::string escaped(std::string_view text, const char* begins, const char* ends) {
   std::string out;
   out.reserve(text.size());
@@ -40,7 +17,7 @@ std::string escaped(std::string_view text, const char* begins, const char* ends)
   while (!text.empty()) {
     const char wanted = open ? kNameEnds : kNameBegins;
     const std::size_t mark = text.find(wanted);
-    escape(text.substr(0, mark), out);
+    out += xml_text(one_line(text.substr(0, mark)));
     if (mark == std::string_view::npos) break;
     out += open ? ends : begins;
     open = !open;

@@ -14,7 +14,7 @@ namespace {
 constexpr double kLeastWidth = 210;
 constexpr double kLeastHeight = 180;
 // How far from the end of an overlap its crosses are.
-constexpr double kCrossInset = 15;
+constexpr double kCrossInset = 30;
 
 struct Size {
   double width = 0;

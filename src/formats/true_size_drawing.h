@@ -20,8 +20,8 @@ struct TrueSizeDrawing {
   bool names_left_out = false;   // of points, where they would run into each other
 };
 
-TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup, Regions& regions,
-                                  const Words& words);
+TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
+                                  const Regions& regions, const Words& words);
 
 // The style of sheets, black on white.
 extern const char* const kSheetStyle;

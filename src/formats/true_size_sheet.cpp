@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "formats/html.h"
 #include "formats/numbers.h"
+#include "formats/svg.h"
 
 namespace leeway {
 namespace {
@@ -11,8 +11,8 @@ namespace {
 constexpr double kCheckLine = 100;
 
 std::string text_at(double x, double y, const std::string& text, const char* kind) {
-  return fmt::format("<text x=\"{}\" y=\"{}\" class=\"{}\">{}</text>\n", shortest(x), shortest(y),
-                     kind, html_attribute(text));
+  return fmt::format("<text x=\"{}\" y=\"{}\" class=\"{}\">{}</text>\n", svg_number(x),
+                     svg_number(y), kind, xml_text(text));
 }
 
 // A line with a tick at both ends, whose middles are 100 mm apart.
@@ -21,14 +21,14 @@ std::string check_lines(const SheetPlan& plan) {
   const double y = plan.height - kPaperMargin - 5;
   const double side = plan.width - kPaperMargin - 3;
   const double top = kPaperMargin + 4;
-  std::string out =
-      fmt::format("<path class=\"measure\" d=\"M{0} {1}h{2}M{0} {3}v5M{4} {3}v5\"/>\n", shortest(x),
-                  shortest(y), shortest(kCheckLine), shortest(y - 2.5), shortest(x + kCheckLine));
+  std::string out = fmt::format(
+      "<path class=\"measure\" d=\"M{0} {1}h{2}M{0} {3}v5M{4} {3}v5\"/>\n", svg_number(x),
+      svg_number(y), svg_number(kCheckLine), svg_number(y - 2.5), svg_number(x + kCheckLine));
   out += text_at(x, y + 5, "0", "small");
   out += text_at(x + kCheckLine - 9, y + 5, "100 mm", "small");
   out += fmt::format("<path class=\"measure\" d=\"M{0} {1}v{2}M{3} {1}h5M{3} {4}h5\"/>\n",
-                     shortest(side), shortest(top), shortest(kCheckLine), shortest(side - 2.5),
-                     shortest(top + kCheckLine));
+                     svg_number(side), svg_number(top), svg_number(kCheckLine),
+                     svg_number(side - 2.5), svg_number(top + kCheckLine));
   out += text_at(side - 2.5, top - 1, "0", "small");
   out += text_at(side - 5, top + kCheckLine + 3.5, "100", "small");
   return out;
@@ -39,10 +39,10 @@ std::string seams(const SheetPlan& plan, const Sheet& sheet) {
   const Box& w = plan.window;
   std::string lines;
   const auto across = [&](double y) {
-    lines += fmt::format("M{} {}H{}", shortest(w.x0), shortest(y), shortest(w.x1));
+    lines += fmt::format("M{} {}H{}", svg_number(w.x0), svg_number(y), svg_number(w.x1));
   };
   const auto along = [&](double x) {
-    lines += fmt::format("M{} {}V{}", shortest(x), shortest(w.y0), shortest(w.y1));
+    lines += fmt::format("M{} {}V{}", svg_number(x), svg_number(w.y0), svg_number(w.y1));
   };
   if (sheet.column > 1) along(w.x0 + kPaperOverlap);
   if (sheet.column < plan.columns) along(w.x1 - kPaperOverlap);
@@ -57,7 +57,7 @@ std::string seams(const SheetPlan& plan, const Sheet& sheet) {
     out += fmt::format(
         "<path class=\"cross\" d=\"M{} {}h8m-4 -4v8m-2.5 -4a2.5 2.5 0 0 0 5 0a2.5 2.5 0 0 0 -5 "
         "0\"/>\n",
-        shortest(x - 4), shortest(y));
+        svg_number(x - 4), svg_number(y));
   }
   return out;
 }
@@ -130,15 +130,16 @@ std::string sheet_svg(const SheetPlan& plan, const Sheet& sheet, const SheetText
   std::string out = fmt::format(
       "<svg{0} class=\"sheet\" width=\"{1}mm\" height=\"{2}mm\" viewBox=\"0 0 {1} {2}\" "
       "role=\"img\" aria-label=\"{3}\">\n",
-      alone ? " xmlns=\"http://www.w3.org/2000/svg\"" : "", shortest(plan.width),
-      shortest(plan.height), html_attribute(texts.title + ". " + sheet_name(plan, sheet)));
+      alone ? " xmlns=\"http://www.w3.org/2000/svg\"" : "", svg_number(plan.width),
+      svg_number(plan.height), xml_text(texts.title + ". " + sheet_name(plan, sheet)));
   out += defs;
   out += "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>\n";
   out += fmt::format("<g clip-path=\"url(#window)\"><use href=\"#plan\" x=\"{}\" y=\"{}\"/></g>\n",
-                     shortest(w.x0 + content.x0 - sheet.shows.x0),
-                     shortest(w.y0 + sheet.shows.y1 - content.y1));
-  out += fmt::format("<rect class=\"seam\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
-                     shortest(w.x0), shortest(w.y0), shortest(w.width()), shortest(w.depth()));
+                     svg_number(w.x0 + content.x0 - sheet.shows.x0),
+                     svg_number(w.y0 + sheet.shows.y1 - content.y1));
+  out +=
+      fmt::format("<rect class=\"seam\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
+                  svg_number(w.x0), svg_number(w.y0), svg_number(w.width()), svg_number(w.depth()));
   return out + seams(plan, sheet) + check_lines(plan) + foot(plan, sheet, texts) + "</svg>\n";
 }
 

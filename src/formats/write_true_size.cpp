@@ -4,9 +4,11 @@
 
 #include "formats/check_view.h"
 #include "formats/html.h"
+#include "formats/names.h"
 #include "formats/numbers.h"
 #include "formats/paper.h"
 #include "formats/summary.h"
+#include "formats/svg.h"
 #include "formats/true_size_drawing.h"
 #include "formats/true_size_sheet.h"
 
@@ -38,7 +40,7 @@ Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
   Drawn out;
   out.content = true_size_content(setup);
   out.plan = sheet_plan(out.content, paper);
-  const Words words(setup, limits, html_name);
+  const Words words(setup, limits, text_name);
   Regions regions(setup);
   const TrueSizeDrawing drawing = true_size_drawing(result, setup, regions, words);
   out.texts.title = setup_name(result, words);
@@ -53,13 +55,14 @@ Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
   out.defs = fmt::format(
       "<defs>\n<clipPath id=\"window\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>"
       "</clipPath>\n{}</defs>\n",
-      shortest(w.x0), shortest(w.y0), shortest(w.width()), shortest(w.depth()), drawing.svg);
+      svg_number(w.x0), svg_number(w.y0), svg_number(w.width()), svg_number(w.depth()),
+      drawing.svg);
   return out;
 }
 
 std::string page_style(const SheetPlan& plan) {
-  const std::string width = shortest(plan.width);
-  const std::string height = shortest(plan.height);
+  const std::string width = svg_number(plan.width);
+  const std::string height = svg_number(plan.height);
   return fmt::format(
       "@page {{ size: {0}mm {1}mm; margin: 0; }}\n"
       ":root {{ color-scheme: light dark; }}\n"
@@ -83,7 +86,7 @@ std::string page_style(const SheetPlan& plan) {
 void write_true_size_html(const CheckResult& result, const Setup& setup, const Limits& limits,
                           Paper paper, const TextSink& sink) {
   const Drawn page = drawn(result, setup, limits, paper);
-  const std::string title = html_attribute(page.texts.title);
+  const std::string title = xml_text(page.texts.title);
   // The size of the paper stands in the style, so that no hash of it can be kept; there is no
   // script, and none is allowed.
   sink(fmt::format(

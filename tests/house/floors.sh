@@ -15,7 +15,8 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     give(2, "setup.h limits.h regions.h")
     give(3, "check.h fit.h measure.h explain.h")
     give(4, "fault.h read_setup.h write_check.h write_fit.h fill.h rewrite_setup.h")
-    give(4, "read_readings.h write_measure.h write_explain.h write_report.h write_true_size.h")
+    give(4, "read_readings.h write_measure.h write_explain.h draw.h")
+    give(4, "write_report.h write_true_size.h")
   }
   function give(floor, names,   name, i) {
     split(names, name, " ")

@@ -1,0 +1,46 @@
+#pragma once
+// `draw`: the plan of a setup as SVG. True to scale, the back of the plate at the top.
+
+#include <optional>
+#include <string>
+
+#include "leeway/check.h"
+#include "leeway/limits.h"
+#include "leeway/regions.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+
+struct DrawOptions {
+  std::optional<Point> at;          // draw the head there, by the position of the probe
+  std::optional<std::string> date;  // to stand beside the title, as it is
+};
+
+// A whole SVG file. The points are those of `result`, whatever `options.at` is. The same input
+// gives the same bytes. Colours follow the reader's light or dark scheme. `result` needs no
+// regions of its own. Throws what Regions throws.
+void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
+                    const Regions& regions, const DrawOptions& options, const TextSink& sink);
+
+// How a plan sits in a page that holds other things too.
+struct EmbedOptions {
+  std::string prefix = "plan-";  // of every id, but for those of points
+  bool title = true;             // false: the page says it
+  bool legend = true;            // false: the page says it; notes go too
+};
+
+// The same as one <svg> element for an HTML page: no prolog, no styles of its own (the page takes
+// plan_css() into its style sheet), no scripts. Point i of result.points has the id "p-i", the
+// class "point" and its verdict, and data-name, data-verdict and data-reason, as long as there are
+// no more than kMostPlanElements of them.
+void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
+                        const Regions& regions, const DrawOptions& options,
+                        const EmbedOptions& embed, const TextSink& sink);
+
+// With more points, those of a verdict are one path together.
+inline constexpr std::size_t kMostPlanElements = 2000;
+
+// The styles of a plan, for a page's style sheet. Every rule begins with ".leeway-plan".
+std::string plan_css();
+
+}  // namespace leeway
