@@ -13,7 +13,7 @@ inline constexpr double kPaperMargin = 10;
 inline constexpr double kPaperOverlap = 10;
 // Within the margins, below and to the right of the drawing: what is written on a sheet, and a
 // line to measure.
-inline constexpr double kPaperFoot = 24;
+inline constexpr double kPaperFoot = 28;
 inline constexpr double kPaperSide = 8;
 
 // Column and row are counted from 1, from the left and from the back, as the sheets lie before

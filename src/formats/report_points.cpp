@@ -25,7 +25,7 @@ std::string row(std::size_t index, const CheckedPoint& point, const Words& words
   const char* verdict = word(point.finding.verdict);
   return fmt::format(
              "<tr role=\"row\" id=\"row-{0}\" data-point=\"{0}\" class=\"{1}\">"
-             "<th role=\"rowheader\" scope=\"row\"><a href=\"#point-{0}\">{2}</a> "
+             "<th role=\"rowheader\" scope=\"row\"><a href=\"#p-{0}\">{2}</a> "
              "<span class=\"verdict\">{1}</span></th>\n",
              index, verdict, html_text(words.point(point))) +
          cell("probe at", pair(point.probe)) + cell("nozzle at", pair(words.nozzle(point.probe))) +

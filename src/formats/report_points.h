@@ -18,7 +18,7 @@ std::vector<std::size_t> listed_points(const CheckResult& result);
 // What the table holds, where it does not hold all; else empty.
 std::string listed_sentence(const CheckResult& result);
 
-// The table, each row with the id "row-N" for point N of the result and a link to "#point-N".
+// The table, each row with the id "row-N" for point N of the result and a link to "#p-N".
 void write_points_table(const CheckResult& result, const std::vector<std::size_t>& listed,
                         const Words& words, const TextSink& sink);
 

@@ -138,11 +138,11 @@ const char* const kReportScript = R"js(
   const atRest = shown.textContent;
   const points = new Map();
   for (const row of document.querySelectorAll('tr[data-point]')) {
-    const mark = document.getElementById('point-' + row.dataset.point);
+    const mark = document.getElementById('p-' + row.dataset.point);
     points.set(row, row);
     if (mark) points.set(mark, row);
   }
-  const markOf = (row) => document.getElementById('point-' + row.dataset.point);
+  const markOf = (row) => document.getElementById('p-' + row.dataset.point);
   let lit = null;
   let focused = null;
 

@@ -19,33 +19,46 @@ constexpr double kMostRuled = 600;  // lines on each axis
 constexpr double kMark = 1.8;       // half the width of a point's mark
 constexpr double kLetters = 2.4;    // size of the font of names
 constexpr double kRim = 0.8;        // names keep off the rim
+// Labels are laid out in the units of a screen's picture, for which their layout is meant.
+constexpr double kScreen = 5;  // units a mm
 
-// Lines every 10 mm, cut to the plate, each fifth with its coordinate at the plate's edge.
-void write_ruled(SvgWriter& svg, const Box& bed, const View& view) {
-  if (bed.width() > kMostRuled * kRuled || bed.depth() > kMostRuled * kRuled) return;
+struct Ruled {
+  std::string thin, firm;                            // data of paths
+  std::vector<std::pair<Point, double>> across, up;  // where coordinates stand
+};
+
+// Lines every 10 mm over the plate, each fifth with its coordinate at the plate's edge.
+Ruled ruled(const Box& bed, const View& view) {
+  Ruled out;
+  if (bed.width() > kMostRuled * kRuled || bed.depth() > kMostRuled * kRuled) return out;
   const Box edge = view(bed);
-  std::string thin, firm;
-  std::vector<std::pair<Point, double>> along_x, along_y;
   for (double x = std::ceil(bed.x0 / kRuled) * kRuled; x <= bed.x1; x += kRuled) {
-    const double at = view({x, 0}).x;
+    const double at = view(Point{x, 0}).x;
     const bool named = std::fmod(x, kNamed) == 0;
-    (named ? firm : thin) +=
+    (named ? out.firm : out.thin) +=
         fmt::format("M{} {}V{}", svg_number(at), svg_number(edge.y0), svg_number(edge.y1));
-    if (named) along_x.emplace_back(Point{at, edge.y1 + 4}, x);
+    if (named) out.across.emplace_back(Point{at, edge.y1 + 4}, x);
   }
   for (double y = std::ceil(bed.y0 / kRuled) * kRuled; y <= bed.y1; y += kRuled) {
-    const double at = view({0, y}).y;
+    const double at = view(Point{0, y}).y;
     const bool named = std::fmod(y, kNamed) == 0;
-    (named ? firm : thin) +=
+    (named ? out.firm : out.thin) +=
         fmt::format("M{} {}H{}", svg_number(edge.x0), svg_number(at), svg_number(edge.x1));
-    if (named) along_y.emplace_back(Point{edge.x0 - 1, at + 0.9}, y);
+    if (named) out.up.emplace_back(Point{edge.x0 - 1, at + 0.9}, y);
   }
+  return out;
+}
+
+void write_ruled(SvgWriter& svg, const Ruled& lines) {
   svg.open("g", {{"clip-path", "url(#plate)"}});
-  svg.path("ruled", thin);
-  svg.path("ruled firm", firm);
+  svg.path("ruled", lines.thin);
+  svg.path("ruled firm", lines.firm);
   svg.close();
-  for (const auto& [at, x] : along_x) svg.text("axis", at, Anchor::middle, decimal(x + 0.0));
-  for (const auto& [at, y] : along_y) svg.text("axis", at, Anchor::end, decimal(y + 0.0));
+}
+
+void write_coordinates(SvgWriter& svg, const Ruled& lines) {
+  for (const auto& [at, x] : lines.across) svg.text("axis", at, Anchor::middle, decimal(x));
+  for (const auto& [at, y] : lines.up) svg.text("axis", at, Anchor::end, decimal(y));
 }
 
 const char* mark_of(Verdict verdict) {
@@ -81,12 +94,16 @@ bool inside(const Box& box, Point p) {
   return p.x >= box.x0 && p.x <= box.x1 && p.y >= box.y0 && p.y <= box.y1;
 }
 
+Box scaled(const Box& box) {
+  return {kScreen * box.x0, kScreen * box.x1, kScreen * box.y0, kScreen * box.y1};
+}
+
 Label label_at(std::string text, Point at) {
   Label label;
   label.text = std::move(text);
-  label.at = at;
-  label.distance = kMark + 0.3;
-  label.size = kLetters;
+  label.at = kScreen * at;
+  label.distance = kScreen * (kMark + 1.4);
+  label.size = kScreen * kLetters;
   return label;
 }
 
@@ -99,7 +116,7 @@ bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint
   for (const CheckedPoint* point : shown) {
     const Point p = view(point->probe);
     svg.empty("use", {{"href", mark_of(point->finding.verdict)}, {"x", p.x}, {"y", p.y}});
-    taken.push_back({p.x - kMark, p.x + kMark, p.y - kMark, p.y + kMark});
+    taken.push_back(scaled({p.x - kMark, p.x + kMark, p.y - kMark, p.y + kMark}));
   }
   std::vector<Label> labels;
   for (const Obstacle& obstacle : setup.machine.obstacles) {
@@ -118,9 +135,9 @@ bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint
     }
   }
   const Box within{picture.x0 + kRim, picture.x1 - kRim, picture.y0 + kRim, picture.y1 - kRim};
-  const std::vector<PlacedLabel> placed = place_labels(labels, taken, within);
+  const std::vector<PlacedLabel> placed = place_labels(labels, taken, scaled(within));
   for (const PlacedLabel& label : placed) {
-    svg.text("name", label.base, Anchor::start, labels[label.label].text);
+    svg.text("name", (1 / kScreen) * label.base, Anchor::start, labels[label.label].text);
   }
   return placed.size() == labels.size();
 }
@@ -132,8 +149,7 @@ text { font-family: "Liberation Sans", Arial, sans-serif; font-size: 2.4px; fill
 .small { font-size: 2.7px; }
 .title { font-size: 3.8px; font-weight: bold; }
 .axis { font-size: 2.6px; fill: #444; }
-.middle { text-anchor: middle; }
-.end { text-anchor: end; }
+.axis, .name { paint-order: stroke; stroke: #fff; stroke-width: .5px; stroke-linejoin: round; }
 .paper { fill: #fff; }
 .measure { fill: none; stroke: #000; stroke-width: .2px; }
 .seam { fill: none; stroke: #777; stroke-width: .15px; stroke-dasharray: 2px 2px; }
@@ -180,11 +196,13 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
   svg.close();
   svg.open("g", {{"id", "plan"}});
   svg.open("g", {{"clip-path", "url(#content)"}});
-  write_ruled(svg, bounding_box(setup.machine.bed), view);
+  const Ruled lines = ruled(bounding_box(setup.machine.bed), view);
+  write_ruled(svg, lines);
   svg.path("bed", bed);
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     svg.path("obstacle", path_data(obstacle.shape, view));
   }
+  write_coordinates(svg, lines);
   svg.path("sure", path_data(regions.get(RegionKind::guarded), view));
   if (setup.request.grid) {
     svg.path("mesh", path_data(view(lattice_bounds_for_probe(setup, *setup.request.grid))));

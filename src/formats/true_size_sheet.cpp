@@ -54,10 +54,8 @@ std::string seams(const SheetPlan& plan, const Sheet& sheet) {
     const double x = w.x0 + p.x - sheet.shows.x0;
     const double y = w.y0 + sheet.shows.y1 - p.y;
     if (x < w.x0 || x > w.x1 || y < w.y0 || y > w.y1) continue;
-    out += fmt::format(
-        "<path class=\"cross\" d=\"M{} {}h8m-4 -4v8m-2.5 -4a2.5 2.5 0 0 0 5 0a2.5 2.5 0 0 0 -5 "
-        "0\"/>\n",
-        svg_number(x - 4), svg_number(y));
+    out += fmt::format("<path class=\"cross\" d=\"M{0} {1}h10m-5 -5v10m-2.5 -7.5h5v5h-5z\"/>\n",
+                       svg_number(x - 5), svg_number(y));
   }
   return out;
 }
@@ -85,6 +83,20 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
   if (plan.sheets.size() > 1) {
     out += text_at(x, y += kLine, "Join sheets where the crosses meet (10 mm overlap).", "small");
   }
+  y += kLine + 1.2;
+  double sample = x;
+  for (const Verdict verdict : {Verdict::reachable, Verdict::marginal, Verdict::unreachable}) {
+    out += fmt::format("<use href=\"#mark-{}\" x=\"{}\" y=\"{}\"/>\n", word(verdict),
+                       svg_number(sample + 2.7), svg_number(y - 0.9));
+    out += text_at(sample + 6.5, y, word(verdict), "small");
+    sample += 24;
+  }
+  y += kLine + 1.2;
+  out += fmt::format(
+      "<path class=\"sure\" d=\"M{0} {1}h5.4\"/>\n<path class=\"mesh\" d=\"M{2} {1}h6\"/>\n",
+      svg_number(x), svg_number(y - 0.9), svg_number(x + 32));
+  out += text_at(x + 6.5, y, "reachable area", "small");
+  out += text_at(x + 39, y, "mesh as asked for", "small");
   for (std::size_t i = 0; i < texts.notes.size() && i < kMostSheetNotes; ++i) {
     out += text_at(x, y += kLine, texts.notes[i], "small");
   }

@@ -1,6 +1,5 @@
 #pragma once
-// What stands around the drawing on each sheet of a plan at true size. Texts are plain; marks of
-// html_name are left out.
+// What stands around the drawing on each sheet of a plan at true size.
 
 #include <string>
 #include <vector>
@@ -12,10 +11,10 @@ namespace leeway {
 // What every sheet says.
 struct SheetTexts {
   std::string title;
-  std::vector<std::string> notes;  // a line each, at most kMostSheetNotes
+  std::vector<std::string> notes;  // a line each, kMostSheetNotes are shown
 };
 
-inline constexpr std::size_t kMostSheetNotes = 2;
+inline constexpr std::size_t kMostSheetNotes = 1;
 
 // "Sheet 2 of 6: row 1 of 2 from the back, column 2 of 3 from the left".
 std::string sheet_name(const SheetPlan& plan, const Sheet& sheet);

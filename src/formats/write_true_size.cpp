@@ -44,7 +44,6 @@ Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
   Regions regions(setup);
   const TrueSizeDrawing drawing = true_size_drawing(result, setup, regions, words);
   out.texts.title = setup_name(result, words);
-  out.texts.notes.push_back("o reachable  \xE2\x97\x8A marginal  x unreachable");
   out.off = off_sentence(drawing.off);
   if (!drawing.off.empty()) {
     out.texts.notes.push_back(fmt::format("{} points lie off this drawing.", drawing.off.size()));
