@@ -31,7 +31,7 @@ struct EmbedOptions {
 
 // The same as one <svg> element for an HTML page: no prolog, no styles of its own (the page takes
 // plan_css() into its style sheet), no scripts. Point i of result.points has the id "p-i", the
-// class "point" and its verdict, and data-name, data-verdict and data-reason, as long as there are
+// classes "point" and its verdict, and a <title> of name, verdict and reason, as long as there are
 // no more than kMostPlanElements of them.
 void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
                         const Regions& regions, const DrawOptions& options,

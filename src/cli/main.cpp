@@ -1,5 +1,6 @@
 #include "cli/check_command.h"
 #include "cli/command_line.h"
+#include "cli/draw_command.h"
 #include "cli/explain_command.h"
 #include "cli/fill_command.h"
 #include "cli/fit_command.h"
@@ -10,6 +11,6 @@ int main(int argc, char** argv) {
   leeway::prepare_streams();
   return leeway::run_command_line(
       {leeway::check_command(), leeway::fit_command(), leeway::explain_command(),
-       leeway::fill_command(), leeway::measure_command()},
+       leeway::draw_command(), leeway::fill_command(), leeway::measure_command()},
       argc, argv);
 }

@@ -1,0 +1,51 @@
+#pragma once
+// What is drawn of a setup, and where it lies in the picture. plan_svg.cpp puts the parts together.
+
+#include <string>
+#include <vector>
+
+#include "formats/label_layout.h"
+#include "formats/legend.h"
+#include "formats/svg.h"
+#include "formats/words.h"
+#include "leeway/draw.h"
+
+namespace leeway {
+
+inline constexpr double kPlanWidth = 800;
+
+struct PlanInput {
+  const CheckResult& result;
+  const Setup& setup;
+  const Limits& limits;
+  const Regions& regions;
+  const DrawOptions& options;
+};
+
+// What the parts of a plan leave for one another while they are drawn.
+struct PlanScene {
+  View view;
+  Box drawing;                 // in the picture
+  std::string prefix;          // of ids
+  std::vector<Box> taken;      // by marks; labels keep off
+  std::vector<Label> labels;   // the first ones are placed first
+  std::size_t dimensions = 0;  // how many of them belong to dimension lines, and lead
+  Legend legend;
+};
+
+// What must be seen: plate, travel, obstacles, points, home and head, with some air around. In mm.
+Box plan_extent(const PlanInput& input);
+
+// Fits an extent into the width of the drawing; the top is at `top`.
+void fit_drawing(const Box& extent, double top, PlanScene& scene);
+
+// Keeps labels off a line.
+void take_line(Point from, Point to, PlanScene& scene);
+
+// The mesh's bounds for the probe; nothing without a grid or when its margins meet.
+std::optional<Box> mesh_bounds(const Setup& setup);
+
+// Where the homing point is, for the probe.
+std::optional<Point> home_probe(const Setup& setup);
+
+}  // namespace leeway

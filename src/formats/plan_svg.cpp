@@ -1,0 +1,357 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "formats/axes.h"
+#include "formats/check_view.h"
+#include "formats/drawing_style.h"
+#include "formats/names.h"
+#include "formats/numbers.h"
+#include "formats/plan_head.h"
+#include "formats/plan_points.h"
+#include "formats/plan_scene.h"
+#include "formats/summary.h"
+#include "leeway/draw.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kScope = ".leeway-plan";
+constexpr double kEdge = 14;  // of the picture
+constexpr double kFont = 12;
+constexpr double kLine = 16;
+constexpr std::size_t kMostLeftOut = 12;
+
+std::string plain(const std::string& name) { return text_name(name); }
+
+std::string title_of(const PlanInput& input) {
+  const Words words(input.setup, input.limits, text_name);
+  return setup_name(input.result, words);
+}
+
+std::vector<std::string> subtitle_lines(const PlanInput& input) {
+  const Words words(input.setup, input.limits, text_name);
+  std::string text = summary(input.result, input.setup, words) + ".";
+  std::vector<std::string> lines = broken_lines(text, kFont, kPlanWidth - 2 * kEdge);
+  if (input.options.at) {
+    for (std::string& line :
+         broken_lines(head_sentence(input, *input.options.at), kFont, kPlanWidth - 2 * kEdge)) {
+      lines.push_back(std::move(line));
+    }
+  }
+  return lines;
+}
+
+LegendEntry swatch(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.path(classes, path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6}));
+          }};
+}
+
+LegendEntry stroke(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.line(classes, at - Point{12, 0}, at + Point{12, 0});
+          }};
+}
+
+std::string height_words(double height) {
+  if (height == kUnlimitedHeight) return "any height";
+  return "height " + decimal(height);
+}
+
+class Plan {
+ public:
+  Plan(const PlanInput& input, const EmbedOptions& embed, const TextSink& sink)
+      : input_(input),
+        embed_(embed),
+        sink_(sink),
+        svg_([this](std::string_view text) { body_ += text; }) {
+    scene_.prefix = embed.prefix;
+  }
+
+  void write(bool standalone) {
+    const std::vector<std::string> subtitle =
+        embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
+    double top = 20;
+    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 8;
+    fit_drawing(plan_extent(input_), top, scene_);
+    if (embed_.title) draw_title(subtitle);
+    draw_drawing();
+    double bottom = scene_.drawing.y1 + kAxisBelow;
+    write_scale_bar(svg_, scene_.view, {scene_.drawing.x0 + 4, bottom - 8}, 110);
+    bottom += 6;
+    if (embed_.legend) {
+      finish_legend();
+      const double width = kPlanWidth - 2 * kEdge;
+      write_legend(svg_, scene_.legend, {kEdge, bottom + 6}, width);
+      bottom += 6 + legend_height(scene_.legend, width);
+    }
+    flush(standalone, bottom + kEdge);
+  }
+
+ private:
+  std::string id(const char* name) const { return scene_.prefix + name; }
+
+  void draw_title(const std::vector<std::string>& subtitle) {
+    double room = kPlanWidth - 2 * kEdge;
+    double y = 28;
+    if (input_.options.date) {
+      const std::string date = cut_to_width(plain(*input_.options.date), kFont, room / 3);
+      svg_.text("", {kPlanWidth - kEdge, y}, Anchor::end, date);
+      room -= text_width(date, kFont) + 16;
+    }
+    // Bold runs wider than the table of widths says.
+    svg_.text("title", {kEdge, y}, Anchor::start, cut_to_width(title_of(input_), 16 * 1.12, room));
+    y += 4;
+    for (const std::string& line : subtitle) {
+      y += kLine;
+      svg_.text("", {kEdge, y}, Anchor::start, line);
+    }
+  }
+
+  void draw_drawing() {
+    draw_lattice_numbers(svg_, input_, scene_);
+    write_axes(svg_, {scene_.view, scene_.drawing, "x in mm (front, where the operator stands)",
+                      "y in mm"});
+    draw_grounds();
+    draw_blind_strips();
+    draw_obstacles();
+    draw_lines();
+    draw_blocked_moves(svg_, input_, scene_);
+    draw_points(svg_, input_, scene_);
+    if (input_.options.at) {
+      draw_head(svg_, input_, *input_.options.at, scene_);
+    } else {
+      draw_offset(svg_, input_, place_of_offset(), scene_);
+    }
+    scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
+    draw_labels();
+  }
+
+  void draw_grounds() {
+    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
+    const MultiPolygon& sure = input_.regions.get(RegionKind::guarded);
+    svg_.path("bed", path_data(input_.setup.machine.bed, scene_.view));
+    svg_.path("printable", path_data(printable, scene_.view));
+    svg_.path("sure", path_data(sure, scene_.view));
+    svg_.path("printable-edge", path_data(printable, scene_.view));
+    svg_.path("bed-edge", path_data(input_.setup.machine.bed, scene_.view));
+    scene_.legend.entries.push_back(swatch("plate, not printable", "bed"));
+    if (!printable.empty()) {
+      scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
+    }
+    if (!sure.empty()) {
+      scene_.legend.entries.push_back(swatch("probe may be here, guarded", "sure"));
+    }
+  }
+
+  void draw_lines() {
+    const std::string reach = path_data(input_.regions.get(RegionKind::reachable), scene_.view);
+    svg_.path("reach", reach);
+    if (!reach.empty()) {
+      scene_.legend.entries.push_back(stroke("reachable, without guard", "reach"));
+    }
+    svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
+    scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));
+    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+      svg_.path("mesh", path_data(scene_.view(*mesh)));
+      scene_.legend.entries.push_back(stroke("mesh as asked for", "mesh"));
+    }
+  }
+
+  void draw_obstacles() {
+    if (input_.setup.machine.obstacles.empty()) return;
+    svg_.group("obstacles");
+    for (const Obstacle& obstacle : input_.setup.machine.obstacles) {
+      svg_.path("thing", path_data(obstacle.shape, scene_.view));
+      const Box box = scene_.view(bounding_box(obstacle.shape));
+      if (box.empty()) continue;
+      Label label{fmt::format("{}, {}", plain(obstacle.name), height_words(obstacle.height)),
+                  {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
+                  6};
+      const double smaller = std::min(box.width(), box.depth());
+      // Beside a small one; on a large one, or as near its middle as may be.
+      constexpr double kSmall = 80;
+      if (smaller < kSmall) {
+        label.distance = smaller / 2 + 4;
+        scene_.taken.push_back(box);
+      } else {
+        label.centered = true;
+      }
+      late_labels_.push_back(label);
+    }
+    svg_.close();
+    scene_.legend.entries.push_back(swatch("obstacle", "thing"));
+  }
+
+  // Between the mesh and what can be printed.
+  void draw_blind_strips() {
+    const std::optional<Box> mesh = mesh_bounds(input_.setup);
+    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
+    const std::optional<Box> all = bounds(printable);
+    if (!mesh || !all || !input_.result.coverage) return;
+    const BlindStrips& blind = input_.result.coverage->blind;
+    if (std::max({blind.left, blind.right, blind.front, blind.back}) <= 0) return;
+    const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),
+                    std::max(mesh->y0, all->y0), std::min(mesh->y1, all->y1)};
+    svg_.open("defs", {});
+    svg_.open(
+        "pattern",
+        {{"id", id("hatch")}, {"patternUnits", "userSpaceOnUse"}, {"width", "9"}, {"height", "9"}});
+    svg_.path("blind-line", "M-1 1L1-1M0 9L9 0M8 10L10 8");
+    svg_.close();
+    svg_.open("clipPath", {{"id", id("clip")}});
+    svg_.empty("path", {{"clip-rule", "evenodd"}, {"d", path_data(printable, scene_.view)}});
+    svg_.close();
+    svg_.close();
+    std::string frame = path_data(scene_.view(*all));
+    if (!inner.empty()) frame += path_data(scene_.view(inner));
+    svg_.open("g", {{"clip-path", "url(#" + id("clip") + ")"}});
+    svg_.empty("path", {{"fill", "url(#" + id("hatch") + ")"},
+                        {"class", "blind"},
+                        {"fill-rule", "evenodd"},
+                        {"d", frame}});
+    svg_.close();
+    name_strips(blind, *all, *mesh);
+    const std::string hatch = "url(#" + id("hatch") + ")";
+    scene_.legend.entries.push_back(
+        {"blind: printable, outside the mesh", [hatch](SvgWriter& svg, Point at) {
+           svg.empty("path", {{"fill", hatch},
+                              {"class", "blind"},
+                              {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});
+         }});
+  }
+
+  void name_strips(const BlindStrips& blind, const Box& all, const Box& mesh) {
+    const double x = (mesh.x0 + mesh.x1) / 2;
+    const double y = (mesh.y0 + mesh.y1) / 2;
+    const auto name = [&](double amount, Point at) {
+      if (amount <= 0) return;
+      Label label{"blind " + decimal(amount), scene_.view(at), 0, 11};
+      label.centered = true;
+      late_labels_.push_back(label);
+    };
+    name(blind.left, {(all.x0 + std::min(mesh.x0, all.x1)) / 2, y});
+    name(blind.right, {(std::max(mesh.x1, all.x0) + all.x1) / 2, y});
+    name(blind.front, {x, (all.y0 + std::min(mesh.y0, all.y1)) / 2});
+    name(blind.back, {x, (std::max(mesh.y1, all.y0) + all.y1) / 2});
+  }
+
+  // With the homing point where there is one, else about the middle of the plate.
+  Point place_of_offset() const {
+    if (const std::optional<Point> home = home_probe(input_.setup)) return *home;
+    const Box bed = bounding_box(input_.setup.machine.bed);
+    return Point{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2} + 0.5 * input_.setup.probe.offset;
+  }
+
+  void draw_labels() {
+    const Box& d = scene_.drawing;
+    const Box within{d.x0 + 2, d.x1 - 2, d.y0 + 2, d.y1 - 2};
+    for (Label& label : scene_.labels) {
+      label.text = cut_to_width(label.text, label.size, 0.6 * within.width());
+    }
+    const std::vector<PlacedLabel> placed = place_labels(scene_.labels, scene_.taken, within);
+    std::vector<bool> done(scene_.labels.size());
+    svg_.group("labels");
+    for (const PlacedLabel& place : placed) {
+      done[place.label] = true;
+      const Label& label = scene_.labels[place.label];
+      if (place.far) lead(label.at, place.box);
+    }
+    for (const PlacedLabel& place : placed) {
+      const Label& label = scene_.labels[place.label];
+      svg_.text(label.size < kFont ? "label small" : "label", place.base, Anchor::start,
+                label.text);
+    }
+    svg_.close();
+    list_left_out(done);
+  }
+
+  void lead(Point from, const Box& box) {
+    const Point to{std::min(std::max(from.x, box.x0), box.x1),
+                   std::min(std::max(from.y, box.y0), box.y1)};
+    svg_.line("lead", from, to);
+  }
+
+  void list_left_out(const std::vector<bool>& done) {
+    std::vector<std::string> names;
+    std::size_t left_out = 0;
+    for (std::size_t i = 0; i < done.size(); ++i) {
+      if (done[i]) continue;
+      if (++left_out > kMostLeftOut) continue;
+      const Label& label = scene_.labels[i];
+      const View& view = scene_.view;
+      const Point mm{(label.at.x - view.corner.x) / view.scale,
+                     (view.corner.y - label.at.y) / view.scale};
+      names.push_back(fmt::format("{} (about {})", label.text, pair({std::round(mm.x), std::round(mm.y)})));
+    }
+    if (names.empty()) return;
+    std::string note = "No room in the picture for: " + joined(names);
+    if (left_out > kMostLeftOut) note += fmt::format(", and {} more", left_out - kMostLeftOut);
+    scene_.legend.notes.push_back(note + ".");
+  }
+
+  void finish_legend() {
+    std::vector<std::string>& notes = scene_.legend.notes;
+    notes.insert(notes.begin(),
+                 "In mm. Plate, regions and points are positions of the probe; travel, where the "
+                 "nozzle may be sent. The nozzle is where the probe is, less the offset.");
+    notes.push_back(caution());
+  }
+
+  void flush(bool standalone, double height) {
+    const std::string title = title_of(input_);
+    const Words words(input_.setup, input_.limits, text_name);
+    TextSink sink = sink_;
+    SvgWriter out(sink);
+    SvgAttributes attributes;
+    if (standalone) {
+      sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+      attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
+    }
+    attributes.emplace_back("class", "leeway-plan");
+    attributes.emplace_back("role", "img");
+    attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
+    if (standalone) {
+      attributes.emplace_back("width", kPlanWidth);
+      attributes.emplace_back("height", height);
+    }
+    attributes.emplace_back("viewBox",
+                            fmt::format("0 0 {} {}", svg_number(kPlanWidth), svg_number(height)));
+    out.open("svg", attributes);
+    out.text_element("title", {{"id", id("title")}}, "Plan of " + title);
+    out.text_element("desc", {{"id", id("about")}},
+                     summary(input_.result, input_.setup, words) + ".");
+    if (standalone) sink("<style>\n" + plan_css() + "</style>\n");
+    out.rect("paper", {0, kPlanWidth, 0, height});
+    sink(body_);
+    out.close();
+  }
+
+  const PlanInput& input_;
+  const EmbedOptions& embed_;
+  TextSink sink_;
+  std::string body_;
+  SvgWriter svg_;
+  PlanScene scene_;
+  std::vector<Label> late_labels_;
+};
+
+}  // namespace
+
+std::string plan_css() { return drawing_css(kScope); }
+
+void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
+                    const Regions& regions, const DrawOptions& options, const TextSink& sink) {
+  const EmbedOptions embed;
+  Plan({result, setup, limits, regions, options}, embed, sink).write(true);
+}
+
+void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
+                        const Regions& regions, const DrawOptions& options,
+                        const EmbedOptions& embed, const TextSink& sink) {
+  Plan({result, setup, limits, regions, options}, embed, sink).write(false);
+}
+
+}  // namespace leeway
