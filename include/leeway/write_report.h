@@ -1,17 +1,12 @@
 #pragma once
 // The report: one HTML file that holds everything there is to say of a setup.
 
-#include <string>
-
+#include "leeway/draw.h"
 #include "leeway/explain.h"
 #include "leeway/fit.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
-
-struct ReportOptions {
-  std::string date;  // shown at the end as it is; nothing when empty
-};
 
 // Up to so many points are listed all; of more, those that fail, the tightest and home.
 inline constexpr std::size_t kMostPointsListed = 200;
@@ -20,8 +15,10 @@ inline constexpr std::size_t kMostPointsListed = 200;
 // asks for nothing else, holds under a strict content security policy, and needs no script: one
 // only joins the points of plan and table where scripts run. The same input gives the same bytes.
 //
-// REQUIRES: both results are of this setup. Throws what Regions throws.
+// `options` are for the plan; the date stands at the end. REQUIRES: both results are of this setup.
+// Throws what Regions throws.
 void write_report_html(const ExplainResult& explained, const FitResult& fitted, const Setup& setup,
-                       const Limits& limits, const ReportOptions& options, const TextSink& sink);
+                       const Limits& limits, const Regions& regions, const DrawOptions& options,
+                       const TextSink& sink);
 
 }  // namespace leeway

@@ -10,6 +10,7 @@
 #include "formats/names.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"
+#include "leeway/write_true_size.h"
 
 namespace leeway {
 
@@ -21,6 +22,8 @@ Failure failure_of(const std::exception_ptr& thrown) {
   } catch (const OutputFault& fault) {
     return {kUnusable, fault.what()};
   } catch (const FitRefused& fault) {
+    return {kUnusable, fault.what()};
+  } catch (const PaperRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const SetupTooDetailed& fault) {
     return {kUnusable, fmt::format("the setup asks for too much detail: {}", fault.what())};

@@ -68,6 +68,7 @@ class Plan {
         sink_(sink),
         svg_([this](std::string_view text) { body_ += text; }) {
     scene_.prefix = embed.prefix;
+    scene_.linked = embed.linked;
   }
 
   void write(bool standalone) {
@@ -284,7 +285,8 @@ class Plan {
       const View& view = scene_.view;
       const Point mm{(label.at.x - view.corner.x) / view.scale,
                      (view.corner.y - label.at.y) / view.scale};
-      names.push_back(fmt::format("{} (about {})", label.text, pair({std::round(mm.x), std::round(mm.y)})));
+      names.push_back(
+          fmt::format("{} (about {})", label.text, pair({std::round(mm.x), std::round(mm.y)})));
     }
     if (names.empty()) return;
     std::string note = "No room in the picture for: " + joined(names);
@@ -297,7 +299,7 @@ class Plan {
     notes.insert(notes.begin(),
                  "In mm. Plate, regions and points are positions of the probe; travel, where the "
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
-    notes.push_back(caution());
+    if (embed_.caution) notes.push_back(caution());
   }
 
   void flush(bool standalone, double height) {
@@ -311,7 +313,8 @@ class Plan {
       attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
     }
     attributes.emplace_back("class", "leeway-plan");
-    attributes.emplace_back("role", "img");
+    // What is an image as a whole hides the links in it.
+    attributes.emplace_back("role", embed_.linked.empty() ? "img" : "group");
     attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
     if (standalone) {
       attributes.emplace_back("width", kPlanWidth);

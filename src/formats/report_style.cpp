@@ -49,7 +49,7 @@ a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--lit-line); 
 .skip a:focus { position: static; }
 figure { margin: 0; }
 .picture { overflow-x: auto; }
-.picture > svg { display: block; width: 100%; height: auto; max-height: 86vh; }
+.picture > svg { display: block; width: 100%; min-width: 36rem; height: auto; }
 #shown {
   margin: .6rem 0; padding: .6rem .9rem; max-width: none; min-height: 4.4rem;
   background: var(--panel); border: 1px solid var(--line); border-radius: .3rem;
@@ -72,10 +72,9 @@ tbody th { font-weight: 400; }
 .enter td { white-space: nowrap; }
 svg a { cursor: pointer; }
 svg a:focus { outline: none; }
-.halo { fill: none; stroke: none; pointer-events: all; }
-a:hover > .halo, a:focus > .halo, a:target > .halo, a.lit > .halo {
-  fill: var(--lit); fill-opacity: .55; stroke: var(--lit-line);
-}
+.leeway-plan .halo { fill: none; stroke: none; pointer-events: all; }
+.leeway-plan a:hover > .halo, .leeway-plan a:focus > .halo, .leeway-plan a:target > .halo,
+.leeway-plan a.lit > .halo { fill: var(--lit); stroke: var(--lit-line); stroke-width: 2px; }
 footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--line); }
 @media screen and (min-width: 68rem) {
   main {
@@ -86,7 +85,6 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .why { grid-area: why; } .numbers { grid-area: numbers; }
   main h2 { margin-top: 1.2rem; }
   .rows { overflow-y: auto; max-height: calc(100vh - 6rem); min-height: 24rem; }
-  .picture > svg { max-height: calc(100vh - 13rem); }
 }
 @media screen and (max-width: 40rem), screen and (min-width: 68rem) {
   .points { display: block; }
@@ -120,7 +118,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   p, ul { max-width: none; }
   a { color: inherit; text-decoration: none; }
   .skip, #shown { display: none; }
-  .picture > svg { max-height: 150mm; }
+  .picture > svg { min-width: 0; max-height: 165mm; }
   figure, tr, li, .caution { break-inside: avoid; }
   thead { display: table-header-group; }
   .caution { border: 1px solid var(--warn-line); border-left-width: .35rem; }
@@ -173,7 +171,8 @@ const char* const kReportScript = R"js(
 })();
 )js";
 
-const char* const kReportStyleHash = "k7+M/8F5WUjStVfXZr/7UDx0PNi1yBvnEyAVaE6mlLQ=";
-const char* const kReportScriptHash = "w1asckVaTKZ3VA7AcPN3zAEv+DOGh9KA/aWTsJEqZMk=";
+const char* const kPlanStyleHash = "m6DQKH6LzhD9dqMNRR3bPKO5EzhMePFwb5UTIiahz+Q=";
+const char* const kReportStyleHash = "x66vmAvJ+b07pMC7e4ykNQdwKLqW+G0BaTG7ve7Z/fQ=";
+const char* const kReportScriptHash = "qPsKGLPmB3mq1gaeiCw+qbsip7/EVWF1B8pTow/9gYI=";
 
 }  // namespace leeway

@@ -78,7 +78,8 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
   const std::string name = sheet_name(plan, sheet);
   const std::size_t colon = name.find(": ");
   y += 0.5;
-  out += text_at(x, y += kLine, name.substr(0, colon), "small");
+  const std::string date = texts.date.empty() ? "" : "   " + texts.date;
+  out += text_at(x, y += kLine, name.substr(0, colon) + date, "small");
   if (colon != std::string::npos) out += text_at(x, y += kLine, name.substr(colon + 2), "small");
   if (plan.sheets.size() > 1) {
     out += text_at(x, y += kLine, "Join sheets where the crosses meet (10 mm overlap).", "small");

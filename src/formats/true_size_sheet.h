@@ -11,6 +11,7 @@ namespace leeway {
 // What every sheet says.
 struct SheetTexts {
   std::string title;
+  std::string date;                // may be empty
   std::vector<std::string> notes;  // a line each, kMostSheetNotes are shown
 };
 

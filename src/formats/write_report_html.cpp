@@ -24,6 +24,8 @@ struct Page {
   const FitResult& fitted;
   const Setup& setup;
   const Limits& limits;
+  const Regions& regions;
+  const DrawOptions& options;
   const TextSink& sink;
   Words words;
 };
@@ -53,20 +55,21 @@ void list(const Page& page, const Sentences& sentences) {
 }
 
 void write_head(const Page& page) {
-  page.sink(
-      fmt::format("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-                  "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-                  "style-src 'sha256-{}'; script-src 'sha256-{}'; img-src data:; base-uri 'none'; "
-                  "form-action 'none'\">\n"
-                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-                  "<meta name=\"color-scheme\" content=\"light dark\">\n"
-                  "<meta name=\"referrer\" content=\"no-referrer\">\n",
-                  kReportStyleHash, kReportScriptHash));
+  page.sink(fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+      "style-src 'sha256-{}' 'sha256-{}'; script-src 'sha256-{}'; img-src data:; base-uri 'none'; "
+      "form-action 'none'\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<meta name=\"color-scheme\" content=\"light dark\">\n"
+      "<meta name=\"referrer\" content=\"no-referrer\">\n",
+      kPlanStyleHash, kReportStyleHash, kReportScriptHash));
   // Without an icon of its own, a page on a server makes browsers ask for one.
   page.sink("<link rel=\"icon\" href=\"data:,\">\n");
   page.sink(fmt::format("<title>{}: leeway report</title>\n",
                         html_attribute(setup_name(page.checked, page.words))));
-  page.sink(fmt::format("<style>{}</style>\n</head>\n<body>\n", kReportStyle));
+  page.sink(fmt::format("<style>{}</style>\n<style>{}</style>\n</head>\n<body>\n", plan_css(),
+                        kReportStyle));
 }
 
 void write_top(const Page& page) {
@@ -104,10 +107,20 @@ void write_moves(const Page& page) {
   list(page, moves);
 }
 
-void write_plan(const Page& page, bool points) {
+void write_plan(const Page& page, std::vector<std::size_t> listed) {
+  const bool points = !listed.empty();
   page.sink("<figure class=\"plan\" aria-labelledby=\"plan\">\n<h2 id=\"plan\">Plan</h2>\n");
   if (points) page.sink("<p class=\"skip\"><a href=\"#points\">Skip the plan</a></p>\n");
   page.sink("<div class=\"picture\">\n");
+  DrawOptions options = page.options;
+  options.date.reset();
+  EmbedOptions embed;
+  embed.title = false;
+  embed.caution = false;
+  std::sort(listed.begin(), listed.end());
+  embed.linked = std::move(listed);
+  write_plan_element(page.checked, page.setup, page.limits, page.regions, options, embed,
+                     page.sink);
   page.sink("</div>\n");
   if (points) {
     page.sink(
@@ -210,9 +223,9 @@ void write_numbers(const Page& page) {
   paragraphs(page, other_sentences(page.fitted, page.words));
 }
 
-void write_end(const Page& page, const ReportOptions& options) {
+void write_end(const Page& page) {
   page.sink("</main>\n");
-  const std::string date = options.date.empty() ? "" : ", " + options.date;
+  const std::string date = page.options.date ? ", " + html_name(*page.options.date) : "";
   page.sink(html_element("footer", fmt::format("leeway {}{}.", LEEWAY_VERSION, date)));
   page.sink(fmt::format("<script>{}</script>\n</body>\n</html>\n", kReportScript));
 }
@@ -220,14 +233,22 @@ void write_end(const Page& page, const ReportOptions& options) {
 }  // namespace
 
 void write_report_html(const ExplainResult& explained, const FitResult& fitted, const Setup& setup,
-                       const Limits& limits, const ReportOptions& options, const TextSink& sink) {
-  const Page page{
-      explained, explained.check, fitted, setup, limits, sink, Words(setup, limits, html_name)};
+                       const Limits& limits, const Regions& regions, const DrawOptions& options,
+                       const TextSink& sink) {
+  const Page page{explained,
+                  explained.check,
+                  fitted,
+                  setup,
+                  limits,
+                  regions,
+                  options,
+                  sink,
+                  Words(setup, limits, html_name)};
   write_head(page);
   write_top(page);
   sink("<main>\n");
   const std::vector<std::size_t> listed = listed_points(page.checked);
-  write_plan(page, !listed.empty());
+  write_plan(page, listed);
   sink("<section class=\"why\">\n");
   write_explanation(page);
   write_rest_of_check(page);
@@ -235,7 +256,7 @@ void write_report_html(const ExplainResult& explained, const FitResult& fitted, 
   write_numbers(page);
   sink("</section>\n");
   if (!listed.empty()) write_points(page, listed);
-  write_end(page, options);
+  write_end(page);
 }
 
 }  // namespace leeway

@@ -36,14 +36,15 @@ std::string off_sentence(const std::vector<std::string>& names) {
   return fmt::format("Off this drawing: {}.", joined(shown));
 }
 
-Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits, Paper paper) {
+Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
+            const Regions& regions, Paper paper, const std::optional<std::string>& date) {
   Drawn out;
   out.content = true_size_content(setup);
   out.plan = sheet_plan(out.content, paper);
   const Words words(setup, limits, text_name);
-  Regions regions(setup);
   const TrueSizeDrawing drawing = true_size_drawing(result, setup, regions, words);
   out.texts.title = setup_name(result, words);
+  if (date) out.texts.date = text_name(*date);
   out.off = off_sentence(drawing.off);
   if (!drawing.off.empty()) {
     out.texts.notes.push_back(fmt::format("{} points lie off this drawing.", drawing.off.size()));
@@ -83,8 +84,9 @@ std::string page_style(const SheetPlan& plan) {
 }  // namespace
 
 void write_true_size_html(const CheckResult& result, const Setup& setup, const Limits& limits,
-                          Paper paper, const TextSink& sink) {
-  const Drawn page = drawn(result, setup, limits, paper);
+                          const Regions& regions, const TrueSizeOptions& options,
+                          const TextSink& sink) {
+  const Drawn page = drawn(result, setup, limits, regions, options.paper, options.date);
   const std::string title = xml_text(page.texts.title);
   // The size of the paper stands in the style, so that no hash of it can be kept; there is no
   // script, and none is allowed.
@@ -97,7 +99,7 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
       "</head>\n<body>\n<div class=\"screen\">\n",
       title, page_style(page.plan), kSheetStyle));
   sink(html_element("h1", page.texts.title));
-  sink(html_element("p", sheets_words(page.plan, paper)));
+  sink(html_element("p", sheets_words(page.plan, options.paper)));
   sink("<ul>\n");
   for (const std::string& advice : sheet_advice(page.plan)) sink(html_element("li", advice));
   sink("</ul>\n");
@@ -114,8 +116,9 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
 }
 
 void write_true_size_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
+                         const Regions& regions, const TrueSizeOptions& options,
                          const TextSink& sink) {
-  const Drawn page = drawn(result, setup, limits, Paper::plate);
+  const Drawn page = drawn(result, setup, limits, regions, Paper::plate, options.date);
   sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
   sink(sheet_svg(page.plan, page.plan.sheets[0], page.texts, page.content,
                  fmt::format("<style>{}</style>\n", kSheetStyle) + page.defs, true));
