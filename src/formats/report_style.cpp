@@ -94,7 +94,8 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .points tbody tr + tr { border-top: 1px solid var(--line); }
   .points tbody th { flex: 1 1 auto; border-top: 0; padding: 0 .6rem 0 .5rem; }
   .points td { border-top: 0; padding: 0 .6rem 0 .8rem; }
-  .points td:last-child { flex: 1 0 100%; }
+  .points td { font-size: .94rem; }
+  .points td:last-child { flex: 1 0 100%; font-size: 1rem; }
   .points td::before { content: attr(data-label) " "; color: var(--soft); }
   .points td:last-child::before { content: none; }
 }
@@ -172,7 +173,7 @@ const char* const kReportScript = R"js(
 )js";
 
 const char* const kPlanStyleHash = "m6DQKH6LzhD9dqMNRR3bPKO5EzhMePFwb5UTIiahz+Q=";
-const char* const kReportStyleHash = "x66vmAvJ+b07pMC7e4ykNQdwKLqW+G0BaTG7ve7Z/fQ=";
+const char* const kReportStyleHash = "UesGFE+bE/B/oL+IqUnERVHAJjYrf0ko2Q2UG4iqJ0I=";
 const char* const kReportScriptHash = "qPsKGLPmB3mq1gaeiCw+qbsip7/EVWF1B8pTow/9gYI=";
 
 }  // namespace leeway

@@ -151,23 +151,23 @@ async function withoutScripts(tests, setup, file, what) {
 }
 
 async function layouts(tests, file, what) {
-  for (const colorScheme of ['light', 'dark']) {
-    for (const width of [360, 800, 1280]) {
-      const page = await tests.open(file, {colorScheme, viewport: {width, height: 740}});
-      const [wide, there] = await page.evaluate(
-          () => [document.documentElement.scrollWidth, window.innerWidth]);
-      tests.check(wide <= there, `${what}: ${wide} px wide in ${width}`);
-      if (width !== 800) {
-        const worst = await page.evaluate(worstContrast);
-        tests.check(worst.texts > 20 && worst.ratio >= 4.5,
-                    `${what}, ${colorScheme}: contrast ${worst.ratio} of "${worst.text}"`);
-        const dark = await page.evaluate(
-            () => getComputedStyle(document.body).backgroundColor.match(/\d+/g)[0] < 128);
-        tests.equal(dark, colorScheme === 'dark', `${what}: the ground is dark`);
-      }
-      await tests.close(page, `${what} at ${width}`);
+  const page = await tests.open(file);
+  for (const width of [360, 800, 1280]) {
+    await page.setViewportSize({width, height: 740});
+    const [wide, there] = await page.evaluate(
+        () => [document.documentElement.scrollWidth, window.innerWidth]);
+    tests.check(wide <= there, `${what}: ${wide} px wide in ${width}`);
+    for (const colorScheme of width === 800 ? [] : ['light', 'dark']) {
+      await page.emulateMedia({colorScheme});
+      const worst = await page.evaluate(worstContrast);
+      tests.check(worst.texts > 20 && worst.ratio >= 4.5,
+                  `${what}, ${colorScheme}: contrast ${worst.ratio} of "${worst.text}"`);
+      const dark = await page.evaluate(
+          () => getComputedStyle(document.body).backgroundColor.match(/\d+/g)[0] < 128);
+      tests.equal(dark, colorScheme === 'dark', `${what}: the ground is dark`);
     }
   }
+  await tests.close(page, `${what} at any width`);
 }
 
 // From a server: one request, not even for an icon.
