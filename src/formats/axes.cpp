@@ -96,7 +96,7 @@ void write_axes(SvgWriter& svg, const Axes& axes) {
   write_ticks_of_x(svg, axes);
   write_ticks_of_y(svg, axes);
   svg.text("faint", {(p.x0 + p.x1) / 2, p.y1 + 36}, Anchor::middle, axes.x_title);
-  const Point at{p.x0 - 46, (p.y0 + p.y1) / 2};
+  const Point at{p.x0 - 44, (p.y0 + p.y1) / 2};
   svg.text_element(
       "text",
       {{"class", "faint"},

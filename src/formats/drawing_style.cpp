@@ -21,22 +21,23 @@ double luminance(std::string_view hex) {
 
 // A rule for each class, whatever the scheme. Text stands on a rim of paper, which parts it from
 // lines that pass behind.
-constexpr const char* kShapes = R"({0} text{{font:12px sans-serif;stroke:none}}
+constexpr const char* kShapes = R"({0}{{fill:none;stroke:none;stroke-width:1px}}
+{0} text{{font:12px sans-serif}}
 {0} .title{{font-size:16px;font-weight:bold}}
 {0} .strong{{font-weight:bold}}
 {0} .small{{font-size:11px}}
 {0} .label{{paint-order:stroke;stroke-width:3px;stroke-linejoin:round}}
-{0} path,{0} line,{0} circle{{fill:none;stroke-width:1px}}
 {0} .bed{{fill-rule:evenodd;stroke-width:1.6px}}
 {0} .printable,{0} .sure{{fill-rule:evenodd;stroke:none}}
 {0} .printable-edge{{stroke-width:.8px;stroke-dasharray:1.5 2.5}}
 {0} .reach{{stroke-width:1.2px}}
 {0} .travel{{stroke-width:1.2px;stroke-dasharray:8 4}}
 {0} .thing{{fill-rule:evenodd}}
-{0} .blind-line{{stroke-width:.9px}}
+{0} .blind-line{{stroke-width:.7px}}
 {0} .mesh{{stroke-width:1.5px}}
 {0} .blocked{{stroke-width:2px;stroke-dasharray:5 3}}
 {0} .mark{{stroke-width:.9px;stroke-linejoin:round}}
+{0} .mark.tiny{{stroke-width:0}}
 {0} .half{{stroke:none}}
 {0} .ring{{stroke-width:1.4px}}
 {0} .part{{stroke-width:1.2px}}
@@ -51,7 +52,7 @@ constexpr const char* kShapes = R"({0} text{{font:12px sans-serif;stroke:none}}
 constexpr const char* kColours = R"({0}{{background:{1}}}
 {0} text{{fill:{2}}}
 {0} .faint{{fill:{3}}}
-{0} .label{{stroke:{1}}}
+{0} text.label{{stroke:{1}}}
 {0} .paper{{fill:{1}}}
 {0} .bed{{fill:{4};stroke:{2}}}
 {0} .bed-edge{{stroke:{2}}}

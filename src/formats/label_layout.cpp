@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <iterator>
 
 #include "formats/names.h"
 #include "formats/utf8.h"
@@ -99,7 +100,8 @@ struct Side {
 };
 constexpr Side kSides[] = {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {1, -1}, {1, 1}, {-1, -1}, {-1, 1}};
 constexpr double kFurther[] = {0, 6, 14, 24, 38, 56, 80};
-constexpr double kFar = 14;  // further than this, a line is wanted
+constexpr double kFar = 14;   // from here on a line is wanted
+constexpr double kNear = 38;  // up to here lines are avoided
 
 double low_end(double place, double extent, int side, double distance) {
   if (side > 0) return place + distance;
@@ -107,9 +109,69 @@ double low_end(double place, double extent, int side, double distance) {
   return place - extent / 2;
 }
 
-Box box_at(Point corner, double width, double height) {
-  return {corner.x, corner.x + width, corner.y, corner.y + height};
-}
+class Placing {
+ public:
+  Placing(const std::vector<Box>& taken, const std::vector<Box>& avoided, const Box& within)
+      : taken_(within), avoided_(within) {
+    for (const Box& box : taken) taken_.take(box);
+    for (const Box& box : avoided) avoided_.take(box);
+  }
+
+  void place(const Label& label, std::size_t index) {
+    label_ = &label;
+    index_ = index;
+    width_ = text_width(label.text, label.size) + 2 * kAround;
+    height_ = label.size * 1.25 + 2;
+    if (on_places(true) || !label.around || on_places(false)) return;
+    // Over what is to be avoided rather than far away.
+    if (around(true, kNear) || around(false, kFurther[std::size(kFurther) - 1])) return;
+  }
+
+  const std::vector<PlacedLabel>& result() const { return placed_; }
+
+ private:
+  static constexpr double kAround = 2;  // of free room beside a text
+
+  bool on_places(bool avoid) {
+    for (const Point& place : label_->places) {
+      if (settle(place - Point{width_ / 2, height_ / 2}, 0, avoid)) return true;
+    }
+    return false;
+  }
+
+  bool around(bool avoid, double furthest) {
+    for (const double further : kFurther) {
+      if (further > furthest) return false;
+      for (const Side& side : kSides) {
+        const bool slanted = side.x != 0 && side.y != 0;
+        const double distance = (label_->distance + further) * (slanted ? 0.75 : 1);
+        const Point corner{low_end(label_->at.x, width_, side.x, label_->half.x + distance),
+                           low_end(label_->at.y, height_, side.y, label_->half.y + distance)};
+        if (settle(corner, further, avoid)) return true;
+      }
+    }
+    return false;
+  }
+
+  bool settle(Point corner, double further, bool avoid) {
+    const Box box{corner.x, corner.x + width_, corner.y, corner.y + height_};
+    if (!taken_.inside(box) || !taken_.free(box)) return false;
+    if (avoid && !avoided_.free(box)) return false;
+    taken_.take(box);
+    // Below the base line there is a quarter of the size for descenders.
+    placed_.push_back(
+        {index_, box, {box.x0 + kAround, box.y1 - 1 - 0.25 * label_->size}, further >= kFar});
+    return true;
+  }
+
+  Raster taken_;
+  Raster avoided_;
+  const Label* label_ = nullptr;
+  std::size_t index_ = 0;
+  double width_ = 0;
+  double height_ = 0;
+  std::vector<PlacedLabel> placed_;
+};
 
 }  // namespace
 
@@ -138,41 +200,12 @@ std::string cut_to_width(std::string_view text, double size, double width) {
 }
 
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
-                                      const std::vector<Box>& taken, const Box& within) {
-  std::vector<PlacedLabel> placed;
-  if (labels.empty() || within.empty()) return placed;
-  Raster raster(within);
-  for (const Box& box : taken) raster.take(box);
-
-  constexpr double kAround = 2;  // of free room beside a text
-  for (std::size_t i = 0; i < labels.size(); ++i) {
-    const Label& label = labels[i];
-    const double width = text_width(label.text, label.size) + 2 * kAround;
-    const double height = label.size * 1.25 + 2;
-    const auto settle = [&](Point corner, double further) {
-      const Box box = box_at(corner, width, height);
-      if (!raster.inside(box) || !raster.free(box)) return false;
-      raster.take(box);
-      // The base line leaves a fifth of the size for descenders.
-      placed.push_back(
-          {i, box, {box.x0 + kAround, box.y1 - 1 - 0.25 * label.size}, further >= kFar});
-      return true;
-    };
-    if (label.centered && settle(label.at - Point{width / 2, height / 2}, 0)) continue;
-    bool done = false;
-    for (const double further : kFurther) {
-      for (const Side& side : kSides) {
-        const bool slanted = side.x != 0 && side.y != 0;
-        const double distance = (label.distance + further) * (slanted ? 0.75 : 1);
-        done = settle({low_end(label.at.x, width, side.x, distance),
-                       low_end(label.at.y, height, side.y, distance)},
-                      further);
-        if (done) break;
-      }
-      if (done) break;
-    }
-  }
-  return placed;
+                                      const std::vector<Box>& taken,
+                                      const std::vector<Box>& avoided, const Box& within) {
+  if (labels.empty() || within.empty()) return {};
+  Placing placing(taken, avoided, within);
+  for (std::size_t i = 0; i < labels.size(); ++i) placing.place(labels[i], i);
+  return placing.result();
 }
 
 }  // namespace leeway

@@ -20,10 +20,14 @@ std::string cut_to_width(std::string_view text, double size, double width);
 
 struct Label {
   std::string text;
-  Point at;               // what it belongs to
-  double distance = 6;    // how far off it at least
-  double size = 12;       // of the font
-  bool centered = false;  // first choice: on the very place
+  Point at;                        // what it belongs to
+  double distance = 6;             // how far off it at least
+  double size = 12;                // of the font
+  Point half = {};                 // half the width and depth of that, where it has any
+  std::vector<Point> places = {};  // where to stand if there is room: its middle, best first
+  // What a list of labels without a place says of it: the text, or this; empty for nothing.
+  std::optional<std::string> otherwise = {};
+  bool around = true;  // whether a place around `at` will do; if not, nothing is overlooked
 };
 
 struct PlacedLabel {
@@ -34,9 +38,11 @@ struct PlacedLabel {
 };
 
 // Finds places around each label's own, near ones first, labels in the order given. `taken` are
-// boxes to keep off, `within` the picture. A label without a place is not among the results. No two
-// boxes of the result overlap, and none overlaps a taken one.
+// boxes to keep off, `avoided` those to keep off if there is room nearby, `within` the picture. A
+// label without a place is not among the results. No two boxes of the result overlap, and none
+// overlaps a taken one.
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
-                                      const std::vector<Box>& taken, const Box& within);
+                                      const std::vector<Box>& taken,
+                                      const std::vector<Box>& avoided, const Box& within);
 
 }  // namespace leeway

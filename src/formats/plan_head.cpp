@@ -45,11 +45,15 @@ void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Po
   const View here = moved(scene.view, at);
   svg.path("rim", path_data(outline, here));
   svg.path("part", path_data(outline, here));
+  cover_outline(outline, here, scene.avoided);
   const Box box = here(bounding_box(outline));
   const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-  Label label{name, middle, box.depth() / 2 + 3};
+  Label label{name, middle, 3};
+  label.half = {box.width() / 2, box.depth() / 2};
   // Inside where there is room.
-  label.centered = text_width(name, label.size) < box.width() - 6 && box.depth() > 18;
+  if (text_width(name, label.size) < box.width() - 6 && box.depth() > 18) {
+    label.places = {middle, {middle.x, box.y0 + 10}, {middle.x, box.y1 - 10}};
+  }
   scene.labels.push_back(label);
 }
 
@@ -85,7 +89,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const Words& wor
   } else {
     svg.circle(line, from, 4);
   }
-  take_line(from, to, scene);
+  cover_line(from, to, scene.taken);
   Label label{dimension_text(dimension, words), 0.5 * (from + to), 7};
   scene.labels.insert(scene.labels.begin() + static_cast<std::ptrdiff_t>(scene.dimensions++),
                       label);
@@ -103,24 +107,28 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
   if (std::abs(to.x - from.x) > kLeast && std::abs(to.y - from.y) > kLeast) {
     svg.line("leg", from, corner);
     svg.line("leg", corner, to);
-    take_line(from, corner, scene);
-    take_line(corner, to, scene);
+    cover_line(from, corner, scene.taken);
+    cover_line(corner, to, scene.taken);
   }
   const double far = length(to - from);
   if (far > kLeast) {
-    svg.line("rim", from, to);
     // The shaft ends inside the head, which ends at the mark's edge.
-    const double gap = std::min(6.0, far / 3);
+    const double gap = std::min(8.0, far / 3);
     const Point tip = to - (gap / far) * (to - from);
-    svg.line("arrow", from, to - (std::min(gap + 6, far) / far) * (to - from));
+    const Point end = to - (std::min(gap + 6, far) / far) * (to - from);
+    svg.line("rim", from, end);
+    svg.line("arrow", from, end);
     arrow_head(svg, "arrow-head", from, tip, 11);
-    take_line(from, to, scene);
+    cover_line(from, to, scene.taken);
   }
   draw_nozzle(svg, from);
   svg.close();
   scene.taken.push_back(around(from, 6));
   const auto leg = [&](const char* axis, double amount, Point at) {
-    if (amount != 0) scene.labels.push_back({axis + decimal(amount), at, 4});
+    if (amount == 0) return;
+    Label label{axis + decimal(amount), at, 4};
+    label.otherwise = "";  // the legend has it
+    scene.labels.push_back(label);
   };
   scene.labels.push_back({"nozzle", from, 7});
   leg("x ", offset.x, 0.5 * (from + corner));

@@ -33,8 +33,8 @@ std::string outline(Verdict verdict, double radius) {
     return fmt::format("m0-{0}l{0} {0}l-{0} {0}l-{0}-{0}z", n(r));
   }
   // A cross with arms of some width.
-  const double arm = 0.32 * radius;
-  const double reach = 1.05 * radius - arm;
+  const double arm = 0.36 * radius;
+  const double reach = 1.15 * radius - arm;
   return fmt::format(
       "m0-{0}l{1}-{1}l{0} {0}l-{1} {1}l{1} {1}l-{0} {0}l-{1}-{1}l-{1} {1}l-{0}-{0}"
       "l{1}-{1}l-{1}-{1}l{0}-{0}z",
@@ -57,7 +57,7 @@ double mark_radius(const PlanInput& input, const View& view) {
     if (grid.columns > 1) apart = std::min(apart, mesh->width() / (grid.columns - 1));
     if (grid.rows > 1) apart = std::min(apart, mesh->depth() / (grid.rows - 1));
   }
-  return std::min(std::max(0.28 * apart * view.scale, kSmallest), kLargest);
+  return std::min(std::max(0.24 * apart * view.scale, kSmallest), kLargest);
 }
 
 class Points {
@@ -125,23 +125,35 @@ class Points {
     svg_.circle("ring", scene_.view(point.probe), radius_of(point) + kRing);
   }
 
-  // All points of a verdict as one path.
+  // The lattice points of a verdict as one path; the others, while they are few, each by itself.
   void together() {
+    const std::vector<CheckedPoint>& points = input_.result.points;
+    const auto of_lattice = [](const CheckedPoint& point) { return point.column > 0; };
+    const auto others = static_cast<std::size_t>(
+        points.end() - std::find_if_not(points.begin(), points.end(), of_lattice));
+    const bool all = others > kMostPlanElements;
+    const double radius = all ? std::min(radius_, 2.0) : radius_;
     for (const Verdict verdict : kVerdicts) {
       std::string data;
       std::string halves;
-      const std::string shape = outline(verdict, radius_);
-      for (const CheckedPoint& point : input_.result.points) {
-        if (point.finding.verdict != verdict) continue;
+      const std::string shape = outline(verdict, radius);
+      for (const CheckedPoint& point : points) {
+        if (point.finding.verdict != verdict || !(all || of_lattice(point))) continue;
         const std::string at = pen(scene_.view(point.probe));
         data += at;
         data += shape;
-        if (verdict == Verdict::marginal) halves += at + half(radius_);
+        if (verdict == Verdict::marginal) halves += at + half(radius);
       }
-      svg_.path(std::string("mark ") + (radius_ < 2 ? "tiny " : "") + word(verdict), data);
+      svg_.path(std::string("mark ") + (radius < 2 ? "tiny " : "") + word(verdict), data);
       svg_.path("half", halves);
     }
-    for (const CheckedPoint& point : input_.result.points) ring(point);
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      if (all) {
+        ring(points[i]);
+      } else if (!of_lattice(points[i])) {
+        one(points[i], i);
+      }
+    }
   }
 
   void note(const CheckedPoint& point) {
@@ -221,7 +233,7 @@ void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene
     const Point to = scene.view(points[blocked[i].to].probe);
     svg.line("rim", from, to);
     svg.line("blocked", from, to);
-    take_line(from, to, scene);
+    cover_line(from, to, scene.taken);
   }
   svg.close();
   scene.legend.entries.push_back(

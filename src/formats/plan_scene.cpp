@@ -8,6 +8,7 @@
 namespace leeway {
 namespace {
 
+constexpr double kPi = 3.14159265358979323846;
 constexpr double kRight = 34;   // room for the numbers of rows
 constexpr double kLeast = 180;  // height of a drawing
 constexpr double kAir = 0.035;  // of the extent, on each side
@@ -64,7 +65,7 @@ void fit_drawing(const Box& extent, double top, PlanScene& scene) {
                        (scene.drawing.y0 + scene.drawing.y1) / 2 + scale * y};
 }
 
-void take_line(Point from, Point to, PlanScene& scene) {
+void cover_line(Point from, Point to, std::vector<Box>& boxes) {
   constexpr double kPiece = 6;
   const Point way = to - from;
   const double length = std::hypot(way.x, way.y);
@@ -72,8 +73,32 @@ void take_line(Point from, Point to, PlanScene& scene) {
   for (int i = 0; i < pieces; ++i) {
     const Point a = from + (static_cast<double>(i) / pieces) * way;
     const Point b = from + (static_cast<double>(i + 1) / pieces) * way;
-    scene.taken.push_back({std::min(a.x, b.x) - 1, std::max(a.x, b.x) + 1, std::min(a.y, b.y) - 1,
-                           std::max(a.y, b.y) + 1});
+    boxes.push_back({std::min(a.x, b.x) - 1, std::max(a.x, b.x) + 1, std::min(a.y, b.y) - 1,
+                     std::max(a.y, b.y) + 1});
+  }
+}
+
+void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes) {
+  const auto cover = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      cover_line(view(ring[i]), view(ring[(i + 1) % ring.size()]), boxes);
+    }
+  };
+  if (const Box* box = std::get_if<Box>(&shape)) {
+    cover({{box->x0, box->y0}, {box->x1, box->y0}, {box->x1, box->y1}, {box->x0, box->y1}});
+  } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    constexpr int kSides = 96;
+    Ring ring;
+    for (int i = 0; i < kSides; ++i) {
+      const double angle = 2 * kPi * i / kSides;
+      ring.push_back(disc->center + disc->radius * Point{std::cos(angle), std::sin(angle)});
+    }
+    cover(ring);
+  } else if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&shape)) {
+    for (const Polygon& polygon : *polygons) {
+      cover(polygon.outer);
+      for (const Ring& hole : polygon.holes) cover(hole);
+    }
   }
 }
 

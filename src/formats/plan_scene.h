@@ -28,6 +28,7 @@ struct PlanScene {
   Box drawing;                      // in the picture
   std::string prefix;               // of ids
   std::vector<std::size_t> linked;  // points that are links, rising
+  std::vector<Box> avoided;         // lines, which labels had better not lie on
   std::vector<Box> taken;           // by marks; labels keep off
   std::vector<Label> labels;        // the first ones are placed first
   std::size_t dimensions = 0;       // how many of them belong to dimension lines, and lead
@@ -40,8 +41,9 @@ Box plan_extent(const PlanInput& input);
 // Fits an extent into the width of the drawing; the top is at `top`.
 void fit_drawing(const Box& extent, double top, PlanScene& scene);
 
-// Keeps labels off a line.
-void take_line(Point from, Point to, PlanScene& scene);
+// Boxes along a line, or an outline, to keep labels off.
+void cover_line(Point from, Point to, std::vector<Box>& boxes);
+void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes);
 
 // The mesh's bounds for the probe; nothing without a grid or when its margins meet.
 std::optional<Box> mesh_bounds(const Setup& setup);

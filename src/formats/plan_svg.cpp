@@ -33,6 +33,7 @@ std::string title_of(const PlanInput& input) {
 std::vector<std::string> subtitle_lines(const PlanInput& input) {
   const Words words(input.setup, input.limits, text_name);
   std::string text = summary(input.result, input.setup, words) + ".";
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::vector<std::string> lines = broken_lines(text, kFont, kPlanWidth - 2 * kEdge);
   if (input.options.at) {
     for (std::string& line :
@@ -75,7 +76,7 @@ class Plan {
     const std::vector<std::string> subtitle =
         embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
     double top = 20;
-    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 8;
+    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 14;
     fit_drawing(plan_extent(input_), top, scene_);
     if (embed_.title) draw_title(subtitle);
     draw_drawing();
@@ -126,6 +127,7 @@ class Plan {
     } else {
       draw_offset(svg_, input_, place_of_offset(), scene_);
     }
+    avoid_lines();
     scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
     draw_labels();
   }
@@ -143,7 +145,7 @@ class Plan {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
     }
     if (!sure.empty()) {
-      scene_.legend.entries.push_back(swatch("probe may be here, guarded", "sure"));
+      scene_.legend.entries.push_back(swatch("probe can be here, guard kept", "sure"));
     }
   }
 
@@ -151,7 +153,7 @@ class Plan {
     const std::string reach = path_data(input_.regions.get(RegionKind::reachable), scene_.view);
     svg_.path("reach", reach);
     if (!reach.empty()) {
-      scene_.legend.entries.push_back(stroke("reachable, without guard", "reach"));
+      scene_.legend.entries.push_back(stroke("edge of the reachable region", "reach"));
     }
     svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
     scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));
@@ -171,14 +173,15 @@ class Plan {
       Label label{fmt::format("{}, {}", plain(obstacle.name), height_words(obstacle.height)),
                   {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
                   6};
-      const double smaller = std::min(box.width(), box.depth());
-      // Beside a small one; on a large one, or as near its middle as may be.
+      // Beside a small one; on a large one where there is room.
       constexpr double kSmall = 80;
+      const double smaller = std::min(box.width(), box.depth());
+      label.distance = 4;
+      label.half = {box.width() / 2, box.depth() / 2};
       if (smaller < kSmall) {
-        label.distance = smaller / 2 + 4;
         scene_.taken.push_back(box);
       } else {
-        label.centered = true;
+        label.places = {label.at};
       }
       late_labels_.push_back(label);
     }
@@ -192,15 +195,17 @@ class Plan {
     const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
     const std::optional<Box> all = bounds(printable);
     if (!mesh || !all || !input_.result.coverage) return;
+    if (input_.options.at) return;  // it is about the head then
     const BlindStrips& blind = input_.result.coverage->blind;
     if (std::max({blind.left, blind.right, blind.front, blind.back}) <= 0) return;
     const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),
                     std::max(mesh->y0, all->y0), std::min(mesh->y1, all->y1)};
     svg_.open("defs", {});
-    svg_.open(
-        "pattern",
-        {{"id", id("hatch")}, {"patternUnits", "userSpaceOnUse"}, {"width", "9"}, {"height", "9"}});
-    svg_.path("blind-line", "M-1 1L1-1M0 9L9 0M8 10L10 8");
+    svg_.open("pattern", {{"id", id("hatch")},
+                          {"patternUnits", "userSpaceOnUse"},
+                          {"width", "11"},
+                          {"height", "11"}});
+    svg_.path("blind-line", "M-1 1L1-1M0 11L11 0M10 12L12 10");
     svg_.close();
     svg_.open("clipPath", {{"id", id("clip")}});
     svg_.empty("path", {{"clip-rule", "evenodd"}, {"d", path_data(printable, scene_.view)}});
@@ -217,7 +222,7 @@ class Plan {
     name_strips(blind, *all, *mesh);
     const std::string hatch = "url(#" + id("hatch") + ")";
     scene_.legend.entries.push_back(
-        {"blind: printable, outside the mesh", [hatch](SvgWriter& svg, Point at) {
+        {"blind strip: printable, no mesh", [hatch](SvgWriter& svg, Point at) {
            svg.empty("path", {{"fill", hatch},
                               {"class", "blind"},
                               {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});
@@ -225,18 +230,33 @@ class Plan {
   }
 
   void name_strips(const BlindStrips& blind, const Box& all, const Box& mesh) {
-    const double x = (mesh.x0 + mesh.x1) / 2;
-    const double y = (mesh.y0 + mesh.y1) / 2;
-    const auto name = [&](double amount, Point at) {
+    const View& view = scene_.view;
+    const Box ends{std::max(mesh.x0, all.x0), std::min(mesh.x1, all.x1), std::max(mesh.y0, all.y0),
+                   std::min(mesh.y1, all.y1)};
+    const auto name = [&](const char* side, double amount, Point from, Point to) {
       if (amount <= 0) return;
-      Label label{"blind " + decimal(amount), scene_.view(at), 0, 11};
-      label.centered = true;
+      const std::string number = decimal(std::round(amount * 10) / 10);
+      Label label{"blind " + number, view(0.5 * (from + to)), 0, 11};
+      label.otherwise = fmt::format("blind {} {}", number, side);
+      const bool upright = from.x == to.x;
+      if (upright && text_width(label.text, label.size) + 8 > amount * view.scale) {
+        label.text = number;
+      }
+      label.around = false;
+      // Somewhere along the strip.
+      for (const double t : {0.5, 0.45, 0.55, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
+        label.places.push_back(view(from + t * (to - from)));
+      }
       late_labels_.push_back(label);
     };
-    name(blind.left, {(all.x0 + std::min(mesh.x0, all.x1)) / 2, y});
-    name(blind.right, {(std::max(mesh.x1, all.x0) + all.x1) / 2, y});
-    name(blind.front, {x, (all.y0 + std::min(mesh.y0, all.y1)) / 2});
-    name(blind.back, {x, (std::max(mesh.y1, all.y0) + all.y1) / 2});
+    const double left = (all.x0 + std::min(mesh.x0, all.x1)) / 2;
+    const double right = (std::max(mesh.x1, all.x0) + all.x1) / 2;
+    const double front = (all.y0 + std::min(mesh.y0, all.y1)) / 2;
+    const double back = (std::max(mesh.y1, all.y0) + all.y1) / 2;
+    name("on the left", blind.left, {left, ends.y0}, {left, ends.y1});
+    name("on the right", blind.right, {right, ends.y0}, {right, ends.y1});
+    name("at the front", blind.front, {ends.x0, front}, {ends.x1, front});
+    name("at the back", blind.back, {ends.x0, back}, {ends.x1, back});
   }
 
   // With the homing point where there is one, else about the middle of the plate.
@@ -246,19 +266,28 @@ class Plan {
     return Point{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2} + 0.5 * input_.setup.probe.offset;
   }
 
+  void avoid_lines() {
+    cover_outline(input_.setup.machine.bed, scene_.view, scene_.avoided);
+    cover_outline(input_.setup.machine.travel, scene_.view, scene_.avoided);
+    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+      cover_outline(*mesh, scene_.view, scene_.avoided);
+    }
+  }
+
   void draw_labels() {
     const Box& d = scene_.drawing;
     const Box within{d.x0 + 2, d.x1 - 2, d.y0 + 2, d.y1 - 2};
     for (Label& label : scene_.labels) {
       label.text = cut_to_width(label.text, label.size, 0.6 * within.width());
     }
-    const std::vector<PlacedLabel> placed = place_labels(scene_.labels, scene_.taken, within);
+    const std::vector<PlacedLabel> placed =
+        place_labels(scene_.labels, scene_.taken, scene_.avoided, within);
     std::vector<bool> done(scene_.labels.size());
     svg_.group("labels");
     for (const PlacedLabel& place : placed) {
       done[place.label] = true;
       const Label& label = scene_.labels[place.label];
-      if (place.far) lead(label.at, place.box);
+      if (place.far) lead(label, place.box);
     }
     for (const PlacedLabel& place : placed) {
       const Label& label = scene_.labels[place.label];
@@ -269,9 +298,14 @@ class Plan {
     list_left_out(done);
   }
 
-  void lead(Point from, const Box& box) {
-    const Point to{std::min(std::max(from.x, box.x0), box.x1),
-                   std::min(std::max(from.y, box.y0), box.y1)};
+  // From what a label belongs to, to the label.
+  void lead(const Label& label, const Box& box) {
+    const auto within = [](double value, double low, double high) {
+      return std::min(std::max(value, low), high);
+    };
+    const Point to{within(label.at.x, box.x0, box.x1), within(label.at.y, box.y0, box.y1)};
+    const Point from{within(to.x, label.at.x - label.half.x, label.at.x + label.half.x),
+                     within(to.y, label.at.y - label.half.y, label.at.y + label.half.y)};
     svg_.line("lead", from, to);
   }
 
@@ -279,7 +313,7 @@ class Plan {
     std::vector<std::string> names;
     std::size_t left_out = 0;
     for (std::size_t i = 0; i < done.size(); ++i) {
-      if (done[i]) continue;
+      if (done[i] || scene_.labels[i].otherwise == "") continue;
       if (++left_out > kMostLeftOut) continue;
       const Label& label = scene_.labels[i];
       const View& view = scene_.view;

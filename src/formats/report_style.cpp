@@ -44,6 +44,7 @@ a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--lit-line); 
   background: var(--warn); border-left: .35rem solid var(--warn-line);
 }
 .caution p { margin: 0; }
+.narrow { display: none; }
 .skip { margin: 0; }
 .skip a { position: absolute; left: -100vw; }
 .skip a:focus { position: static; }
@@ -101,6 +102,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
 }
 @media screen and (max-width: 40rem) {
   body { padding: .75rem; }
+  .narrow { display: block; }
   .points tbody th { flex-basis: 100%; }
   .enter { display: block; }
   .enter thead { position: absolute; left: -100vw; }
@@ -147,7 +149,7 @@ const char* const kReportScript = R"js(
 
   function say(row) {
     const cells = [...row.cells].map((cell) => cell.textContent.trim());
-    shown.textContent = cells[0] + ': probe at ' + cells[1] + ', nozzle at ' + cells[2] + '. ' +
+    shown.textContent = cells[0] + ', probe at ' + cells[1] + ', nozzle at ' + cells[2] + ': ' +
                         cells[3] + '.';
   }
   function light(row) {

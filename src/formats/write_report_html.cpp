@@ -111,6 +111,7 @@ void write_plan(const Page& page, std::vector<std::size_t> listed) {
   const bool points = !listed.empty();
   page.sink("<figure class=\"plan\" aria-labelledby=\"plan\">\n<h2 id=\"plan\">Plan</h2>\n");
   if (points) page.sink("<p class=\"skip\"><a href=\"#points\">Skip the plan</a></p>\n");
+  paragraph(page, "It scrolls sideways.", "class=\"small narrow\"");
   page.sink("<div class=\"picture\">\n");
   DrawOptions options = page.options;
   options.date.reset();
