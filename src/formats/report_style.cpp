@@ -115,9 +115,9 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
 }
 @media print {
   @page { size: A4; margin: 14mm 12mm; }
-  body { max-width: none; padding: 0; font-size: 9.5pt; }
-  h1 { font-size: 17pt; }
-  h2 { font-size: 12.5pt; break-after: avoid; }
+  html { font-size: 9.5pt; }
+  body { max-width: none; padding: 0; }
+  h2 { break-after: avoid; }
   p, ul { max-width: none; }
   a { color: inherit; text-decoration: none; }
   .skip, #shown { display: none; }
@@ -174,8 +174,8 @@ const char* const kReportScript = R"js(
 })();
 )js";
 
-const char* const kPlanStyleHash = "m6DQKH6LzhD9dqMNRR3bPKO5EzhMePFwb5UTIiahz+Q=";
-const char* const kReportStyleHash = "UesGFE+bE/B/oL+IqUnERVHAJjYrf0ko2Q2UG4iqJ0I=";
-const char* const kReportScriptHash = "qPsKGLPmB3mq1gaeiCw+qbsip7/EVWF1B8pTow/9gYI=";
+const char* const kPlanStyleHash = "oxExV4/L6ZP3d3PFrPOLswpCrcVk1qiMYmaS+mu7EXs=";
+const char* const kReportStyleHash = "+J+6OaoYgIZo54b1vEQh3kYYjuyoSUvJXy8XM5cp2RM=";
+const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
 }  // namespace leeway

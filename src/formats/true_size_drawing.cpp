@@ -125,7 +125,7 @@ bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint
     Label label =
         label_at(words.name(obstacle.name), {std::clamp(middle.x, picture.x0, picture.x1),
                                              std::clamp(middle.y, picture.y0, picture.y1)});
-    label.centered = true;
+    label.places = {label.at};
     labels.push_back(std::move(label));
   }
   for (const bool fails : {true, false}) {
@@ -134,8 +134,17 @@ bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint
       labels.push_back(label_at(short_name(*point, words), view(point->probe)));
     }
   }
+  std::vector<Box> lines;
+  if (setup.request.grid) {
+    const Box mesh = view(lattice_bounds_for_probe(setup, *setup.request.grid));
+    for (const Box& side :
+         {Box{mesh.x0, mesh.x1, mesh.y0, mesh.y0}, Box{mesh.x0, mesh.x1, mesh.y1, mesh.y1},
+          Box{mesh.x0, mesh.x0, mesh.y0, mesh.y1}, Box{mesh.x1, mesh.x1, mesh.y0, mesh.y1}}) {
+      lines.push_back(scaled(side));
+    }
+  }
   const Box within{picture.x0 + kRim, picture.x1 - kRim, picture.y0 + kRim, picture.y1 - kRim};
-  const std::vector<PlacedLabel> placed = place_labels(labels, taken, scaled(within));
+  const std::vector<PlacedLabel> placed = place_labels(labels, taken, lines, scaled(within));
   for (const PlacedLabel& label : placed) {
     svg.text("name", (1 / kScreen) * label.base, Anchor::start, labels[label.label].text);
   }

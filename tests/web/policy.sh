@@ -12,7 +12,7 @@ trap 'rm -rf "$work"' EXIT
 
 "$leeway" draw "$root/examples/heron-side-bracket.json" --output "$work/report.html" || [ $? = 1 ]
 
-hash_of() { sha256sum | cut -d' ' -f1 | basenc --decode --base16 --ignore-garbage | base64 -w0; }
+hash_of() { sha256sum | cut -d' ' -f1 | tr -d '\n' | tr a-f A-F | basenc --decode --base16 | base64 -w0; }
 
 # kind index: the text of the element of that index (from 1), byte for byte.
 text_of() {
