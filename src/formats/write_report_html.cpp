@@ -212,9 +212,16 @@ void write_numbers(const Page& page) {
   heading(page, "The numbers to enter");
   paragraph(page, capital(fit_summary(page.fitted, page.words)) + ".");
   if (page.fitted.mesh) {
+    Sentences sentences = mesh_sentences(page.fitted, page.setup, page.words);
+    if (!page.fitted.checked.blocked.empty()) {
+      // The first one: moves between these points would run into something.
+      page.sink("<div class=\"caution\" role=\"note\">" + html_element("p", sentences.front()) +
+                "</div>\n");
+      sentences.erase(sentences.begin());
+    }
     paragraph(page, fit_rows_lead() + ":");
     write_rows(page);
-    paragraphs(page, mesh_sentences(page.fitted, page.setup, page.words));
+    paragraphs(page, sentences);
   } else {
     paragraph(page, blame_sentence(page.fitted, page.words));
     const Sentences cures = cure_sentences(page.fitted);
