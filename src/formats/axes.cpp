@@ -14,6 +14,7 @@ namespace {
 constexpr double kTickLength = 5;
 constexpr double kTickFont = 11;
 constexpr double kApart = 48;
+constexpr double kTitle = 16;  // room for the turned title
 
 // The largest 1, 2 or 5 times a power of ten that is no more than `most`, or the least that is no
 // less than `least`.
@@ -89,6 +90,16 @@ std::string tick_text(double value, double step) {
   return decimal(value, decimals > 3);
 }
 
+double axis_left(double low, double high, double scale) {
+  constexpr double kLeast = 58;
+  const double step = tick_step(scale, kApart);
+  double widest = 0;
+  for (const double value : ticks(low, high, step)) {
+    widest = std::max(widest, text_width(tick_text(value, step), kTickFont));
+  }
+  return std::max(kLeast, widest + kTickLength + 3 + kTitle + 6);
+}
+
 void write_axes(SvgWriter& svg, const Axes& axes) {
   const Box& p = axes.picture;
   svg.group("");
@@ -96,7 +107,9 @@ void write_axes(SvgWriter& svg, const Axes& axes) {
   write_ticks_of_x(svg, axes);
   write_ticks_of_y(svg, axes);
   svg.text("faint", {(p.x0 + p.x1) / 2, p.y1 + 36}, Anchor::middle, axes.x_title);
-  const Point at{p.x0 - 44, (p.y0 + p.y1) / 2};
+  const double left = axis_left((axes.view.corner.y - p.y1) / axes.view.scale,
+                                (axes.view.corner.y - p.y0) / axes.view.scale, axes.view.scale);
+  const Point at{p.x0 - left + kTitle - 2, (p.y0 + p.y1) / 2};
   svg.text_element(
       "text",
       {{"class", "faint"},

@@ -27,8 +27,8 @@ struct Axes {
 };
 void write_axes(SvgWriter& svg, const Axes& axes);
 
-// The room that the axes take outside their frame.
-inline constexpr double kAxisLeft = 58;
+// The room that the axes take outside their frame: at the left, for y from `low` to `high`.
+double axis_left(double low, double high, double scale);
 inline constexpr double kAxisBelow = 44;
 
 // A bar of a round length, at most `width` wide, its left end at `at`; the text stands right of it.

@@ -56,6 +56,15 @@ class Raster {
     return !taken;
   }
 
+  // How many cells of a box are taken.
+  int count(const Box& box) const {
+    int cells = 0;
+    visit(box, [&](std::size_t word, std::uint64_t mask) {
+      for (std::uint64_t left = bits_[word] & mask; left != 0; left &= left - 1) ++cells;
+    });
+    return cells;
+  }
+
   void take(const Box& box) {
     visit(box, [&](std::size_t word, std::uint64_t mask) { bits_[word] |= mask; });
   }
@@ -120,11 +129,12 @@ class Placing {
   void place(const Label& label, std::size_t index) {
     label_ = &label;
     index_ = index;
-    width_ = text_width(label.text, label.size) + 2 * kAround;
+    width_ = text_width(label.text, label.size) * (label.bold ? kBold : 1) + 2 * kAround;
     height_ = label.size * 1.25 + 2;
-    if (on_places(true) || !label.around || on_places(false)) return;
+    if (on_places() || !label.around) return;
     // Over what is to be avoided rather than far away.
-    if (around(true, kNear) || around(false, kFurther[std::size(kFurther) - 1])) return;
+    if (around(true, kNear)) return;
+    around(false, kFurther[std::size(kFurther) - 1]);
   }
 
   const std::vector<PlacedLabel>& result() const { return placed_; }
@@ -132,36 +142,53 @@ class Placing {
  private:
   static constexpr double kAround = 2;  // of free room beside a text
 
-  bool on_places(bool avoid) {
+  struct Place {
+    Box box;
+    double further;
+    int over;  // cells of what is to be avoided
+  };
+
+  bool on_places() {
     for (const Point& place : label_->places) {
-      if (settle(place - Point{width_ / 2, height_ / 2}, 0, avoid)) return true;
+      const std::optional<Place> found = look(place - Point{width_ / 2, height_ / 2}, 0);
+      if (!found || found->over > 0) continue;
+      settle(*found);
+      return true;
     }
     return false;
   }
 
+  // The nearest that will do; of equally near ones the first that covers least.
   bool around(bool avoid, double furthest) {
     for (const double further : kFurther) {
       if (further > furthest) return false;
+      std::optional<Place> best;
       for (const Side& side : kSides) {
         const bool slanted = side.x != 0 && side.y != 0;
         const double distance = (label_->distance + further) * (slanted ? 0.75 : 1);
         const Point corner{low_end(label_->at.x, width_, side.x, label_->half.x + distance),
                            low_end(label_->at.y, height_, side.y, label_->half.y + distance)};
-        if (settle(corner, further, avoid)) return true;
+        const std::optional<Place> found = look(corner, further);
+        if (found && (!best || found->over < best->over)) best = found;
       }
+      if (!best || (avoid && best->over > 0)) continue;
+      settle(*best);
+      return true;
     }
     return false;
   }
 
-  bool settle(Point corner, double further, bool avoid) {
+  std::optional<Place> look(Point corner, double further) const {
     const Box box{corner.x, corner.x + width_, corner.y, corner.y + height_};
-    if (!taken_.inside(box) || !taken_.free(box)) return false;
-    if (avoid && !avoided_.free(box)) return false;
-    taken_.take(box);
+    if (!taken_.inside(box) || !taken_.free(box)) return std::nullopt;
+    return Place{box, further, avoided_.count(box)};
+  }
+
+  void settle(const Place& place) {
+    taken_.take(place.box);
     // Below the base line there is a quarter of the size for descenders.
-    placed_.push_back(
-        {index_, box, {box.x0 + kAround, box.y1 - 1 - 0.25 * label_->size}, further >= kFar});
-    return true;
+    const Point base{place.box.x0 + kAround, place.box.y1 - 1 - 0.25 * label_->size};
+    placed_.push_back({index_, place.box, base, place.further >= kFar});
   }
 
   Raster taken_;

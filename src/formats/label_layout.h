@@ -15,14 +15,18 @@ namespace leeway {
 // generous for the fonts that readers have (common practice, no source).
 double text_width(std::string_view text, double size);
 
+// How much wider bold text may be.
+inline constexpr double kBold = 1.15;
+
 // At most that wide, with "..." at the end where something was cut.
 std::string cut_to_width(std::string_view text, double size, double width);
 
 struct Label {
   std::string text;
-  Point at;                        // what it belongs to
-  double distance = 6;             // how far off it at least
-  double size = 12;                // of the font
+  Point at;             // what it belongs to
+  double distance = 6;  // how far off it at least
+  double size = 12;     // of the font
+  bool bold = false;
   Point half = {};                 // half the width and depth of that, where it has any
   std::vector<Point> places = {};  // where to stand if there is room: its middle, best first
   // What a list of labels without a place says of it: the text, or this; empty for nothing.

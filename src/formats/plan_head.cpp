@@ -91,6 +91,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const Words& wor
   }
   cover_line(from, to, scene.taken);
   Label label{dimension_text(dimension, words), 0.5 * (from + to), 7};
+  label.bold = true;
   scene.labels.insert(scene.labels.begin() + static_cast<std::ptrdiff_t>(scene.dimensions++),
                       label);
 }
@@ -130,7 +131,9 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
     label.otherwise = "";  // the legend has it
     scene.labels.push_back(label);
   };
-  scene.labels.push_back({"nozzle", from, 7});
+  Label nozzle{"nozzle", from, 7};
+  nozzle.otherwise = "";  // the arrow tells
+  scene.labels.push_back(nozzle);
   leg("x ", offset.x, 0.5 * (from + corner));
   leg("y ", offset.y, 0.5 * (corner + to));
   scene.legend.entries.push_back(

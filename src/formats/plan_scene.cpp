@@ -53,14 +53,26 @@ Box plan_extent(const PlanInput& input) {
 }
 
 void fit_drawing(const Box& extent, double top, PlanScene& scene) {
-  const double width = kPlanWidth - kAxisLeft - kRight;
-  const double scale = std::min(width / extent.width(), width / extent.depth());
-  const double height = std::max(extent.depth() * scale, kLeast);
-  scene.drawing = {kAxisLeft, kAxisLeft + width, top, top + height};
+  // The numbers of y decide how wide the drawing is, and that how far apart the numbers are.
+  double left = 0;
+  double width = 0;
+  double scale = 1;
+  double height = 0;
+  const double y = (extent.y0 + extent.y1) / 2;
+  for (int i = 0; i < 3; ++i) {
+    width = kPlanWidth - left - kRight;
+    scale = std::min(width / extent.width(), width / extent.depth());
+    height = std::max(extent.depth() * scale, kLeast);
+    const double half = height / 2 / scale;
+    left = std::max(left, axis_left(y - half, y + half, scale));
+  }
+  width = kPlanWidth - left - kRight;
+  scale = std::min(width / extent.width(), width / extent.depth());
+  height = std::max(extent.depth() * scale, kLeast);
+  scene.drawing = {left, left + width, top, top + height};
   scene.view.scale = scale;
   // What one way is too short for the drawing lies in its middle.
   const double x = (extent.x0 + extent.x1) / 2;
-  const double y = (extent.y0 + extent.y1) / 2;
   scene.view.corner = {(scene.drawing.x0 + scene.drawing.x1) / 2 - scale * x,
                        (scene.drawing.y0 + scene.drawing.y1) / 2 + scale * y};
 }

@@ -103,8 +103,7 @@ class Plan {
       svg_.text("", {kPlanWidth - kEdge, y}, Anchor::end, date);
       room -= text_width(date, kFont) + 16;
     }
-    // Bold runs wider than the table of widths says.
-    svg_.text("title", {kEdge, y}, Anchor::start, cut_to_width(title_of(input_), 16 * 1.12, room));
+    svg_.text("title", {kEdge, y}, Anchor::start, cut_to_width(title_of(input_), 16 * kBold, room));
     y += 4;
     for (const std::string& line : subtitle) {
       y += kLine;
@@ -291,8 +290,10 @@ class Plan {
     }
     for (const PlacedLabel& place : placed) {
       const Label& label = scene_.labels[place.label];
-      svg_.text(label.size < kFont ? "label small" : "label", place.base, Anchor::start,
-                label.text);
+      svg_.text(label.bold           ? "label strong"
+                : label.size < kFont ? "label small"
+                                     : "label",
+                place.base, Anchor::start, label.text);
     }
     svg_.close();
     list_left_out(done);
@@ -319,8 +320,8 @@ class Plan {
       const View& view = scene_.view;
       const Point mm{(label.at.x - view.corner.x) / view.scale,
                      (view.corner.y - label.at.y) / view.scale};
-      names.push_back(
-          fmt::format("{} (about {})", label.text, pair({std::round(mm.x), std::round(mm.y)})));
+      names.push_back(fmt::format("{} (about {})", label.otherwise.value_or(label.text),
+                                  pair({std::round(mm.x), std::round(mm.y)})));
     }
     if (names.empty()) return;
     std::string note = "No room in the picture for: " + joined(names);
