@@ -94,7 +94,12 @@ void write_report(const Drawing& drawing, const TextSink& sink) {
     progress.show(0);
     return true;
   };
-  const FitResult fitted = fit(drawing.setup, options);
+  FitOrWhyNot fitted;
+  try {
+    fitted = fit(drawing.setup, options);
+  } catch (const FitRefused& refused) {
+    fitted = refused.what();
+  }
   write_report_html(explained, fitted, drawing.setup, drawing.limits, Regions(drawing.setup),
                     drawing.options, sink);
 }

@@ -21,7 +21,7 @@ namespace {
 struct Page {
   const ExplainResult& explained;
   const CheckResult& checked;
-  const FitResult& fitted;
+  const FitOrWhyNot& fitted;
   const Setup& setup;
   const Limits& limits;
   const Regions& regions;
@@ -186,13 +186,13 @@ void write_explanation(const Page& page) {
   list(page, cures);
 }
 
-void write_rows(const Page& page) {
+void write_rows(const Page& page, const FitResult& fitted) {
   page.sink("<table role=\"table\" class=\"enter\">\n<thead role=\"rowgroup\"><tr role=\"row\">");
   for (const char* head : {"what", "left", "right", "front", "back"}) {
     page.sink(fmt::format("<th role=\"columnheader\" scope=\"col\">{}</th>", head));
   }
   page.sink("</tr></thead>\n<tbody role=\"rowgroup\">\n");
-  for (const FitRow& row : fit_rows(page.fitted)) {
+  for (const FitRow& row : fit_rows(fitted)) {
     page.sink("<tr role=\"row\">" +
               html_element("th", row.what, "role=\"rowheader\" scope=\"row\""));
     const auto cell = [&page](const char* side, const std::string& value) {
@@ -210,25 +210,30 @@ void write_rows(const Page& page) {
 
 void write_numbers(const Page& page) {
   heading(page, "The numbers to enter");
-  paragraph(page, capital(fit_summary(page.fitted, page.words)) + ".");
-  if (page.fitted.mesh) {
-    Sentences sentences = mesh_sentences(page.fitted, page.setup, page.words);
-    if (!page.fitted.checked.blocked.empty()) {
+  if (const auto* why_not = std::get_if<std::string>(&page.fitted)) {
+    paragraph(page, capital(*why_not) + " (leeway fit --columns N --rows N).");
+    return;
+  }
+  const FitResult& fitted = std::get<FitResult>(page.fitted);
+  paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
+  if (fitted.mesh) {
+    Sentences sentences = mesh_sentences(fitted, page.setup, page.words);
+    if (!fitted.checked.blocked.empty()) {
       // The first one: moves between these points would run into something.
       page.sink("<div class=\"caution\" role=\"note\">" + html_element("p", sentences.front()) +
                 "</div>\n");
       sentences.erase(sentences.begin());
     }
     paragraph(page, fit_rows_lead() + ":");
-    write_rows(page);
+    write_rows(page, fitted);
     paragraphs(page, sentences);
   } else {
-    paragraph(page, blame_sentence(page.fitted, page.words));
-    const Sentences cures = cure_sentences(page.fitted);
+    paragraph(page, blame_sentence(fitted, page.words));
+    const Sentences cures = cure_sentences(fitted);
     paragraph(page, cures.empty() ? no_cure_sentence() : fit_cures_lead() + ":");
     list(page, cures);
   }
-  paragraphs(page, other_sentences(page.fitted, page.words));
+  paragraphs(page, other_sentences(fitted, page.words));
 }
 
 void write_end(const Page& page) {
@@ -240,9 +245,9 @@ void write_end(const Page& page) {
 
 }  // namespace
 
-void write_report_html(const ExplainResult& explained, const FitResult& fitted, const Setup& setup,
-                       const Limits& limits, const Regions& regions, const DrawOptions& options,
-                       const TextSink& sink) {
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
+                       const Setup& setup, const Limits& limits, const Regions& regions,
+                       const DrawOptions& options, const TextSink& sink) {
   const Page page{explained,
                   explained.check,
                   fitted,

@@ -28,7 +28,7 @@ TEST(Paper, IsTurnedWhereThatTakesFewerSheets) {
   const SheetPlan wide = sheet_plan({0, 260, 0, 150}, Paper::a4);
   EXPECT_EQ(wide.sheets.size(), 1u);
   EXPECT_EQ(wide.width, 297);
-  const SheetPlan deep = sheet_plan({0, 150, 0, 250}, Paper::a4);
+  const SheetPlan deep = sheet_plan({0, 150, 0, 240}, Paper::a4);
   EXPECT_EQ(deep.sheets.size(), 1u);
   EXPECT_EQ(deep.width, 210);
 }

@@ -26,7 +26,7 @@ std::size_t count(const std::string& text, std::string_view part) {
 }
 
 Setup large_grid(int columns, int rows, double x1) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.request.grid->columns = columns;
   setup.request.grid->rows = rows;
   setup.request.grid->extent = Box{20, x1, 20, 190};
@@ -74,7 +74,7 @@ TEST(ReportHtml, LinksEachPointOfThePlanWithItsRow) {
 }
 
 TEST(ReportHtml, EscapesWhateverTheNamesHold) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.name = kHostileName;
   setup.machine.name = kHostileName;
   setup.machine.obstacles.push_back(clip({100, 130, -6, 4}, 6, 1));
@@ -99,7 +99,7 @@ TEST(ReportHtml, ShowsADateOnlyWhenAsked) {
 }
 
 TEST(ReportHtml, SaysSoWhereNothingFits) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.machine.travel = Box{0, 5, 0, 5};
   const std::string text = report(setup);
   EXPECT_TRUE(holds(text, "No mesh of 5 x 5 points fits"));
@@ -107,14 +107,19 @@ TEST(ReportHtml, SaysSoWhereNothingFits) {
 }
 
 TEST(ReportHtml, StandsWithoutPoints) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.request.grid.reset();
   setup.request.home = Home{{115, 105}, Frame::nozzle};
-  EXPECT_EQ(count(report(setup), "id=\"row-"), 1u);
+  const Limits limits(setup);
+  std::string text;
+  write_report_html(explain(setup, limits), "the setup <asks> for no grid", setup, limits,
+                    Regions(setup), {}, [&text](std::string_view piece) { text += piece; });
+  EXPECT_EQ(count(text, "id=\"row-"), 1u);
+  EXPECT_TRUE(holds(text, "<p>The setup &lt;asks&gt; for no grid (leeway fit"));
 }
 
 TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
-  const Setup setup = large_grid(14, 14, 190);  // with home 197
+  const leeway::Setup setup = large_grid(14, 14, 190);  // with home 197
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);
   ASSERT_EQ(result.points.size(), 197u);
@@ -123,7 +128,7 @@ TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
 }
 
 TEST(ReportPoints, ListsThoseThatFailOfMore) {
-  const Setup setup = large_grid(25, 25, 200);
+  const leeway::Setup setup = large_grid(25, 25, 200);
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);
   const std::vector<std::size_t> listed = listed_points(result);
@@ -138,7 +143,7 @@ TEST(ReportPoints, ListsThoseThatFailOfMore) {
 }
 
 TEST(ReportPoints, ListsTheWorstWhereVeryManyFail) {
-  Setup setup = large_grid(25, 25, 200);
+  leeway::Setup setup = large_grid(25, 25, 200);
   setup.probe.offset = {-100, 12};
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);
@@ -148,7 +153,7 @@ TEST(ReportPoints, ListsTheWorstWhereVeryManyFail) {
 }
 
 TEST(ReportPoints, BeginWithTheWorst) {
-  const Setup setup = side_bracket();
+  const leeway::Setup setup = side_bracket();
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);
   const std::vector<std::size_t> listed = listed_points(result);

@@ -91,9 +91,7 @@ TEST(TrueSize, PutsTheNeighboursWhereTheyBelong) {
 
 TEST(TrueSize, DrawsThePlateAsLargeAsItIs) {
   // The plate of 230 x 210 mm, 8 mm from the corner of its drawing.
-  EXPECT_TRUE(holds(svg(side_bracket()), "class=\"bed\" d=\"M8 8H238V218H8Z\"") ||
-              holds(svg(side_bracket()), "class=\"bed\" d=\"M8 218H238V8H8Z\""))
-      << svg(side_bracket()).substr(0, 3000);
+  EXPECT_TRUE(holds(svg(side_bracket()), "<path class=\"bed\" d=\"M8 8L238 8L238 218L8 218Z\"/>"));
 }
 
 TEST(TrueSize, MakesOneSheetOfAnSvg) {
@@ -109,7 +107,7 @@ TEST(TrueSize, HoldsNoScriptAndAllowsNone) {
 }
 
 TEST(TrueSize, EscapesWhateverTheNamesHold) {
-  Setup setup = side_bracket();
+  leeway::Setup setup = side_bracket();
   setup.name = kHostileName;
   setup.machine.obstacles.push_back(clip({100, 130, -6, 4}, 6, 1));
   setup.machine.obstacles.back().name = kHostileName;
@@ -133,7 +131,7 @@ TEST(TrueSize, ShowsADateOnlyWhenAsked) {
 }
 
 TEST(TrueSize, RefusesAVastPlateBeforeItWritesAnything) {
-  Setup setup = one_point({50, 50});
+  leeway::Setup setup = one_point({50, 50});
   setup.machine.bed = Box{0, 90000, 0, 90000};
   const Limits limits(setup);
   std::string text;
