@@ -30,6 +30,7 @@ command:npm npm
 command:chromium chromium
 command:pdftoppm poppler-utils
 header:gtest/gtest.h libgtest-dev
+header:expat.h libexpat1-dev
 header:geos_c.h libgeos-dev
 header:gmp.h libgmp-dev
 header:mpfr.h libmpfr-dev

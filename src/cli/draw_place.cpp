@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <vector>
 
 #include "cli/command_line.h"
@@ -53,8 +54,7 @@ Point grid_place(const Setup& setup, const Halves& h, const std::string& at) {
   const Grid& grid = *setup.request.grid;
   const double column = *number_in(h.first);
   const double row = *number_in(h.second);
-  const bool whole = column == static_cast<double>(static_cast<long>(column)) &&
-                     row == static_cast<double>(static_cast<long>(row));
+  const bool whole = column == std::floor(column) && row == std::floor(row);
   if (!whole || column < 1 || column > grid.columns || row < 1 || row > grid.rows) {
     throw OptionFault(fmt::format(
         "the option \"--at\" got \"{}\", but columns go from 1 to {} and rows from 1 to "

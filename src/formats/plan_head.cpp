@@ -57,18 +57,18 @@ void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Po
   scene.labels.push_back(label);
 }
 
-std::string dimension_text(const Dimension& dimension, const Words& words) {
+// A name where there are several to tell apart; of a single one the sentence above tells.
+std::string dimension_text(const Dimension& dimension, const Words& words, bool named) {
   const double leeway = dimension.reading.leeway;
-  const std::string name = words.limit(static_cast<std::uint32_t>(dimension.limit));
-  if (leeway < 0) return fmt::format("{} short: {}", at_least(-leeway), name);
-  if (leeway < dimension.reading.guard) {
-    return fmt::format("{} of room, {} wanted: {}", at_most(leeway),
-                       at_least(dimension.reading.guard), name);
+  std::string text = leeway < 0 ? at_least(-leeway) + " short" : at_most(leeway) + " of room";
+  if (leeway >= 0 && leeway < dimension.reading.guard) {
+    text += ", " + at_least(dimension.reading.guard) + " wanted";
   }
-  return fmt::format("{} of room: {}", at_most(leeway), name);
+  if (!named) return text;
+  return text + ": " + words.limit(static_cast<std::uint32_t>(dimension.limit));
 }
 
-void draw_dimension(SvgWriter& svg, const Dimension& dimension, const Words& words,
+void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::string& text,
                     PlanScene& scene) {
   const Point from = scene.view(dimension.from);
   const Point to = scene.view(dimension.to);
@@ -90,7 +90,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const Words& wor
     svg.circle(line, from, 4);
   }
   cover_line(from, to, scene.taken);
-  Label label{dimension_text(dimension, words), 0.5 * (from + to), 7};
+  Label label{text, 0.5 * (from + to), 7};
   label.bold = true;
   scene.labels.insert(scene.labels.begin() + static_cast<std::ptrdiff_t>(scene.dimensions++),
                       label);
@@ -163,7 +163,10 @@ void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& s
   scene.labels.push_back({"probe", at, 7});
   const std::vector<Dimension> dimensions =
       binding_dimensions(setup, input.limits, probe, kMostDimensions);
-  for (const Dimension& dimension : dimensions) draw_dimension(svg, dimension, words, scene);
+  const bool named = dimensions.size() > 1;
+  for (const Dimension& dimension : dimensions) {
+    draw_dimension(svg, dimension, dimension_text(dimension, words, named), scene);
+  }
   svg.close();
   if (!setup.machine.head.empty() || setup.probe.body) {
     scene.legend.entries.push_back({"part of the head", [](SvgWriter& out, Point p) {

@@ -200,11 +200,11 @@ class Points {
 };
 
 // Every how many columns or rows a number has room.
-int number_step(double apart, double room) {
-  if (!(apart > 0)) return 1;
+int number_step(double apart, double room, int count) {
+  if (count == 1) return 1;
   int step = 1;
   for (const int next : {2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000}) {
-    if (apart * step >= room) break;
+    if (apart * step >= room || step > count) break;
     step = next;
   }
   return step;
@@ -258,23 +258,24 @@ void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScen
   };
   const double across = grid.columns > 1 ? place(1, 0).x - place(0, 0).x : 0;
   const double up = grid.rows > 1 ? place(0, 0).y - place(0, 1).y : 0;
-  const int column_step = number_step(across, text_width(std::to_string(grid.columns), 11) + 4);
-  const int row_step = number_step(up, 13);
+  const int column_step =
+      number_step(across, text_width(std::to_string(grid.columns), 11) + 4, grid.columns);
+  const int row_step = number_step(up, 13, grid.rows);
   svg.group("lattice-numbers");
   for (int column = 1; column <= grid.columns; ++column) {
     if (!has_number(column, grid.columns, column_step)) continue;
     if (column == 1 && column_step > 1 && across * (column_step - 1) < 20) continue;
-    svg.text("faint small", {place(column - 1, 0).x, d.y0 - 5}, Anchor::middle,
+    svg.text("faint small", {place(column - 1, 0).x, d.y0 - 10}, Anchor::middle,
              std::to_string(column));
   }
-  svg.text("faint small", {d.x0 - 6, d.y0 - 5}, Anchor::end, "column");
+  svg.text("faint small", {d.x0 - 6, d.y0 - 10}, Anchor::end, "column");
   for (int row = 1; row <= grid.rows; ++row) {
     if (!has_number(row, grid.rows, row_step)) continue;
     if (row == 1 && row_step > 1 && up * (row_step - 1) < 14) continue;
     svg.text("faint small", {d.x1 + 5, place(0, row - 1).y + 4}, Anchor::start,
              std::to_string(row));
   }
-  svg.text("faint small", {d.x1 + 5, d.y0 - 5}, Anchor::start, "row");
+  svg.text("faint small", {d.x1 + 5, d.y0 - 10}, Anchor::start, "row");
   svg.close();
 }
 

@@ -75,8 +75,8 @@ class Plan {
   void write(bool standalone) {
     const std::vector<std::string> subtitle =
         embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
-    double top = 20;
-    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 14;
+    double top = 24;
+    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 16;
     fit_drawing(plan_extent(input_), top, scene_);
     if (embed_.title) draw_title(subtitle);
     draw_drawing();

@@ -9,6 +9,24 @@
 
 namespace leeway {
 
+namespace {
+
+// A command line that draws the head where it goes wrong most; empty where nothing does. Named
+// points are told by their place: a name may hold what a shell acts on.
+std::string picture_sentence(const ExplainResult& result) {
+  if (result.groups.empty() || result.groups.front().points.empty()) return "";
+  const CheckedPoint& worst = result.check.points[result.groups.front().points.front()];
+  const std::string place =
+      worst.column > 0 ? fmt::format("{},{}", worst.column, worst.row)
+                       : fmt::format("x={},y={}", shortest(worst.probe.x), shortest(worst.probe.y));
+  return fmt::format(
+      "To see it: `leeway draw SETUP --at {} --output plan.svg` draws the head there "
+      "(SETUP is the file with these numbers).",
+      place);
+}
+
+}  // namespace
+
 void write_explain_markdown(const ExplainResult& result, const Setup& setup, const Limits& limits,
                             const TextSink& sink) {
   const Words words(setup, limits, markdown_name);
@@ -30,6 +48,8 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("- " + sentence + "\n");
   }
+  const std::string picture = picture_sentence(result);
+  if (!picture.empty()) sink("\n" + picture + "\n");
   if (!result.slips.empty()) {
     sink(result.slips.size() == 1
              ? "\nThis is a guess: it would account for what fails. Could you check?\n\n"

@@ -11,7 +11,7 @@ build=${1:-$root/build-bench}
 
 {
   cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DLEEWAY_BENCH=ON -DLEEWAY_TESTS=OFF
-  cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_check
+  cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_check bench_draw
 } >&2
 
 options=(--benchmark_repetitions=7 --benchmark_report_aggregates_only=true)
@@ -22,3 +22,5 @@ echo "| --- | --- | --- | --- | --- |"
 "$build/tests/bench/bench_fit" "${options[@]}" --benchmark_min_time=0.2
 echo
 "$build/tests/bench/bench_check"
+echo
+"$build/tests/bench/bench_draw"
