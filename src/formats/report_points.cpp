@@ -55,7 +55,7 @@ std::string listed_sentence(const CheckResult& result) {
   if (tightest_point(result)) kinds.push_back("the tightest that passes");
   if (home_point(result)) kinds.push_back("home");
   return fmt::format(
-      "Of {} points these are {}; up to {} are listed all. `leeway check --format csv` lists every "
+      "Of {} points these are {}; up to {} are listed all. leeway check --format csv lists every "
       "point.",
       result.points.size(), joined(kinds), kMostPointsListed);
 }

@@ -93,7 +93,7 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .points tbody { display: block; }
   .points tbody tr { display: flex; flex-wrap: wrap; padding: .4rem 0; }
   .points tbody tr + tr { border-top: 1px solid var(--line); }
-  .points tbody th { flex: 1 1 auto; border-top: 0; padding: 0 .6rem 0 .5rem; }
+  .points tbody th { flex: 1 1 100%; border-top: 0; padding: 0 .6rem 0 .5rem; }
   .points td { border-top: 0; padding: 0 .6rem 0 .8rem; }
   .points td { font-size: .94rem; }
   .points td:last-child { flex: 1 0 100%; font-size: 1rem; }
@@ -103,7 +103,6 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
 @media screen and (max-width: 40rem) {
   body { padding: .75rem; }
   .narrow { display: block; }
-  .points tbody th { flex-basis: 100%; }
   .enter { display: block; }
   .enter thead { position: absolute; left: -100vw; }
   .enter tbody { display: block; }
@@ -175,7 +174,7 @@ const char* const kReportScript = R"js(
 )js";
 
 const char* const kPlanStyleHash = "oxExV4/L6ZP3d3PFrPOLswpCrcVk1qiMYmaS+mu7EXs=";
-const char* const kReportStyleHash = "+J+6OaoYgIZo54b1vEQh3kYYjuyoSUvJXy8XM5cp2RM=";
+const char* const kReportStyleHash = "7oxR+bwvpkKS35C3aPoD7B3K3dpZ8YsSITM1EomppDM=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
 }  // namespace leeway

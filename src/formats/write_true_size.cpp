@@ -47,7 +47,8 @@ Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
   if (date) out.texts.date = text_name(*date);
   out.off = off_sentence(drawing.off);
   if (!drawing.off.empty()) {
-    out.texts.notes.push_back(fmt::format("{} points lie off this drawing.", drawing.off.size()));
+    out.texts.notes.push_back(fmt::format("{} point{} off this drawing.", drawing.off.size(),
+                                          drawing.off.size() == 1 ? " lies" : "s lie"));
   } else if (drawing.names_left_out) {
     out.texts.notes.push_back("Names that would run into others are left out.");
   }

@@ -16,7 +16,9 @@ const [root, folder, leeway] = process.argv.slice(2, 5).map((word) => path.resol
   await tests.start(process.argv[5]);
   try {
     await report(tests);
+    tests.lap("report");
     await trueSize(tests);
+    tests.lap("paper");
   } finally {
     await tests.browser.close();
   }

@@ -16,6 +16,7 @@ class Tests {
     this.work = path.join(folder, 'pages');
     this.looked = 0;
     this.failed = 0;
+    this.begun = Date.now();
     fs.rmSync(this.work, {recursive: true, force: true});
     fs.mkdirSync(this.work, {recursive: true});
   }
@@ -23,6 +24,14 @@ class Tests {
   async start(executable) {
     const {chromium} = createRequire(path.join(this.folder, 'package.json'))('playwright-core');
     this.browser = await chromium.launch({executablePath: executable});
+  }
+
+  // Says how long the part took that ends here; nothing depends on it.
+  lap(part) {
+    const now = Date.now();
+    console.log(`${part}: ${((now - (this.begun || this.lapped)) / 1000).toFixed(1)} s`);
+    this.begun = undefined;
+    this.lapped = now;
   }
 
   check(holds, what) {

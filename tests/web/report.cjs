@@ -54,7 +54,26 @@ function intruders() {
   return found.join('; ');
 }
 
-const focusedId = () => document.activeElement.id || document.activeElement.getAttribute('href');
+// Which point has the focus, in plan or table, and what lights up; nothing elsewhere.
+function focusedPoint() {
+  const here = document.activeElement.id || document.activeElement.getAttribute('href') || '';
+  const found = /^(#?)p-(\d+)$/.exec(here);
+  if (!found) return null;
+  const row = document.getElementById('row-' + found[2]);
+  const mark = document.getElementById('p-' + found[2]);
+  const plain = [...document.querySelectorAll('tr[data-point]')].find((r) => r !== row);
+  return {
+    where: found[1] ? 'table' : 'plan',
+    index: found[2],
+    row: row.classList.contains('lit') &&
+         getComputedStyle(row).backgroundColor !== getComputedStyle(plain).backgroundColor,
+    mark: mark.classList.contains('lit') &&
+          getComputedStyle(mark.querySelector('.halo')).fill !== 'none',
+    lit: document.querySelectorAll('.lit').length,
+    shown: document.getElementById('shown').textContent,
+    why: row.cells[3].textContent,
+  };
+}
 
 async function keyboard(tests, page, what) {
   const count = await page.locator('tr[data-point]').count();
@@ -63,26 +82,10 @@ async function keyboard(tests, page, what) {
   const seen = {plan: new Set(), table: new Set()};
   for (let i = 0; i < 2 * count + 8; ++i) {
     await page.keyboard.press('Tab');
-    const here = await page.evaluate(focusedId);
-    const inPlan = /^p-(\d+)$/.exec(here || '');
-    const inTable = /^#p-(\d+)$/.exec(here || '');
-    if (!inPlan && !inTable) continue;
-    const n = (inPlan || inTable)[1];
-    (inPlan ? seen.plan : seen.table).add(n);
-    const state = await page.evaluate((index) => {
-      const row = document.getElementById('row-' + index);
-      const mark = document.getElementById('p-' + index);
-      const plain = [...document.querySelectorAll('tr[data-point]')].find((r) => r !== row);
-      return {
-        row: row.classList.contains('lit') &&
-             getComputedStyle(row).backgroundColor !== getComputedStyle(plain).backgroundColor,
-        mark: mark.classList.contains('lit') &&
-              getComputedStyle(mark.querySelector('.halo')).fill !== 'none',
-        lit: document.querySelectorAll('.lit').length,
-        shown: document.getElementById('shown').textContent,
-        why: row.cells[3].textContent,
-      };
-    }, n);
+    const state = await page.evaluate(focusedPoint);
+    if (!state) continue;
+    const n = state.index;
+    seen[state.where].add(n);
     tests.check(state.row && state.mark, `${what}: point ${n} lights up in plan and table`);
     tests.equal(state.lit, 2, `${what}: alone, with point ${n}`);
     tests.check(state.shown.includes(state.why), `${what}: the reason of ${n} is shown`);

@@ -4,7 +4,7 @@
 
 const fs = require('node:fs');
 
-const DPI = 300;
+const DPI = 250;
 const px = (mm) => mm * DPI / 25.4;
 const mm = (pixels) => pixels * 25.4 / DPI;
 
