@@ -31,7 +31,7 @@ p, ul { margin: .5rem 0; max-width: 46rem; }
 ul { padding-left: 1.3rem; }
 li { margin: .35rem 0; }
 a { color: var(--link); }
-a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--lit-line); outline-offset: 2px; }
+a:focus-visible { outline: 3px solid var(--lit-line); outline-offset: 2px; }
 .kind, .small, footer { color: var(--soft); font-size: .9rem; }
 .kind { margin: 0; }
 .gist { font-size: 1.15rem; }
@@ -174,7 +174,7 @@ const char* const kReportScript = R"js(
 )js";
 
 const char* const kPlanStyleHash = "oxExV4/L6ZP3d3PFrPOLswpCrcVk1qiMYmaS+mu7EXs=";
-const char* const kReportStyleHash = "7oxR+bwvpkKS35C3aPoD7B3K3dpZ8YsSITM1EomppDM=";
+const char* const kReportStyleHash = "fBd9lXVK9Xkm4woJUJcstj7m3G9hze1yJA0IN1dYSd8=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
 }  // namespace leeway
