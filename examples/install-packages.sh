@@ -27,6 +27,8 @@ if [ "$purpose" = tests ]; then
   needs+="
 command:git git
 command:npm npm
+command:chromium chromium
+command:pdftoppm poppler-utils
 header:gtest/gtest.h libgtest-dev
 header:expat.h libexpat1-dev
 header:geos_c.h libgeos-dev

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "leeway/check.h"
 #include "leeway/limits.h"
@@ -27,12 +28,16 @@ struct EmbedOptions {
   std::string prefix = "plan-";  // of every id, but for those of points
   bool title = true;             // false: the page says it
   bool legend = true;            // false: the page says it; notes go too
+  bool caution = true;           // false: the page says it
+  // Points, as indices into result.points and rising, that are links to "#row-i" of the page, to
+  // be pointed at and tabbed to. Each holds a circle of the class "halo" around its mark.
+  std::vector<std::size_t> linked;
 };
 
 // The same as one <svg> element for an HTML page: no prolog, no styles of its own (the page takes
 // plan_css() into its style sheet), no scripts. Point i of result.points has the id "p-i", the
 // classes "point" and its verdict, and a <title> of name, verdict and reason, as long as there are
-// no more than kMostPlanElements of them.
+// no more than kMostPlanElements of them; linked ones in any case.
 void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
                         const Regions& regions, const DrawOptions& options,
                         const EmbedOptions& embed, const TextSink& sink);

@@ -5,22 +5,27 @@
 #include <algorithm>
 #include <memory>
 
+#include "cli/command_line.h"
 #include "cli/draw_place.h"
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
 #include "leeway/draw.h"
+#include "leeway/write_report.h"
+#include "leeway/write_true_size.h"
 
 namespace leeway {
 namespace {
 
 constexpr const char* kHelpBegins =
     R"(Usage: leeway draw SETUP [--at PLACE [--frame FRAME]] [--date TEXT]
-                   [--format FORMAT] [--output FILE]
+                   [--true-size [--paper PAPER]] [--format FORMAT] [--output FILE]
 
 Draws the plan of a setup, true to scale, the back of the plate at the top: plate, travel,
 obstacles, where the probe can go, the mesh, each point by its verdict, and the offset.
+As html it is a report: the plan, a table of the points, why some fail, what would cure it,
+and the numbers to enter, in one file that asks for nothing else.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
                    in it then count from the current folder
@@ -29,7 +34,12 @@ obstacles, where the probe can go, the mesh, each point by its verdict, and the 
                    else home, or the name of a point
   --frame FRAME    probe (if left out) or nozzle: what a place in mm is for
   --date TEXT      write this beside the title
-  --format FORMAT  svg (if left out: by the ending of FILE, else svg)
+  --true-size      a millimetre of the plate is one of paper: sheets to print (html),
+                   with crosses where they meet and lines of 100 mm to measure, or
+                   one sheet as large as the plate needs (svg)
+  --paper PAPER    what the sheets are: A4 (if left out), A3, letter or plate, a
+                   single one as large as the plate needs
+  --format FORMAT  svg or html (if left out: by the ending of FILE, else svg)
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 )";
@@ -39,6 +49,8 @@ constexpr const char* kHelpEnds =
 Examples:
   leeway draw examples/heron-side-bracket.json --output plan.svg
   leeway draw examples/heron-side-bracket.json --at 5,1 --output corner.svg
+  leeway draw examples/heron-side-bracket.json --output report.html
+  leeway draw examples/curlew-clips.json --true-size --paper A3 --output sheets.html
   leeway draw examples/curlew-clips.json --at x=152,y=18 --output notch.svg
 
 Exit status:
@@ -50,17 +62,68 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-using Writer = void (*)(const CheckResult&, const Setup&, const Limits&, const Regions&,
-                        const DrawOptions&, const TextSink&);
+// What a product is made of.
+struct Drawing {
+  const Setup& setup;
+  const Limits& limits;
+  const Regions& regions;
+  const DrawOptions& options;
+  Paper paper;
+};
+
+CheckResult checked(const Drawing& drawing) {
+  Progress progress("Drawing");
+  CheckOptions options;
+  options.regions = RegionsWanted::none;
+  options.progress = [&](double fraction) {
+    progress.show(fraction);
+    return true;
+  };
+  return check(drawing.setup, drawing.limits, drawing.regions, options);
+}
+
+void write_plan(const Drawing& drawing, const TextSink& sink) {
+  write_plan_svg(checked(drawing), drawing.setup, drawing.limits, drawing.regions, drawing.options,
+                 sink);
+}
+
+void write_report(const Drawing& drawing, const TextSink& sink) {
+  const ExplainResult explained = explain(drawing.setup, drawing.limits);
+  Progress progress("Fitting");
+  FitOptions options;
+  options.progress = [&] {
+    progress.show(0);
+    return true;
+  };
+  FitOrWhyNot fitted;
+  try {
+    fitted = fit(drawing.setup, options);
+  } catch (const FitRefused& refused) {
+    fitted = refused.what();
+  }
+  write_report_html(explained, fitted, drawing.setup, drawing.limits, drawing.regions,
+                    drawing.options, sink);
+}
+
+template <auto write>
+void write_true_size(const Drawing& drawing, const TextSink& sink) {
+  write(checked(drawing), drawing.setup, drawing.limits, drawing.regions,
+        TrueSizeOptions{drawing.paper, drawing.options.date}, sink);
+}
 
 // What can be drawn, by name and by the ending of the file.
 struct Format {
+  using Write = void (*)(const Drawing&, const TextSink&);
+
   std::string_view name;
   std::string_view ending;
-  Writer write;
+  Write write;
+  Write at_true_size;
 };
 
-constexpr Format kFormats[] = {{"svg", ".svg", write_plan_svg}};
+constexpr Format kFormats[] = {
+    {"svg", ".svg", write_plan, write_true_size<write_true_size_svg>},
+    {"html", ".html", write_report, write_true_size<write_true_size_html>}};
 
 struct Arguments : SetupArguments {
   std::string at;
@@ -68,6 +131,9 @@ struct Arguments : SetupArguments {
   std::string frame;
   std::string date;
   bool has_date = false;
+  bool true_size = false;
+  std::string paper;
+  bool has_paper = false;
 };
 
 bool ends_with(std::string_view text, std::string_view ending) {
@@ -86,20 +152,43 @@ const Format& format_of(const Arguments& arguments) {
   return kFormats[0];
 }
 
-CheckResult checked(const Setup& setup, const Limits& limits, const Regions& regions) {
-  Progress progress("Drawing");
-  CheckOptions options;
-  options.regions = RegionsWanted::none;
-  options.progress = [&](double fraction) {
-    progress.show(fraction);
-    return true;
-  };
-  return check(setup, limits, regions, options);
+char small_letter(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
+
+bool same_word(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](char x, char y) { return small_letter(x) == small_letter(y); });
+}
+
+Paper paper_of(const Arguments& arguments, const Format& format) {
+  if (!arguments.true_size) {
+    if (arguments.has_paper) throw OptionFault("\"--paper\" goes with \"--true-size\"");
+    return Paper::a4;
+  }
+  if (arguments.has_at) {
+    throw OptionFault(
+        "\"--at\" and \"--true-size\" do not go together: paper shows the plate, not the head");
+  }
+  if (!arguments.has_paper) return Paper::a4;
+  std::vector<std::string_view> names;
+  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::plate}) {
+    names.emplace_back(word(paper));
+    if (!same_word(arguments.paper, word(paper))) continue;
+    if (format.name == "svg" && paper != Paper::plate) {
+      throw OptionFault(
+          fmt::format("\"--paper {}\" takes html: an SVG is one sheet, as large as "
+                      "the plate needs (see `leeway draw --help`)",
+                      word(paper)));
+    }
+    return paper;
+  }
+  throw OptionFault(fmt::format("there is no paper \"{}\"{} (the papers are {})", arguments.paper,
+                                suggestion(arguments.paper, names), fmt::join(names, ", ")));
 }
 
 int run(const Arguments& arguments) {
   check_arguments(arguments, "draw");
   const Format& format = format_of(arguments);
+  const Paper paper = paper_of(arguments, format);
   DiskFiles files;
   const std::optional<Setup> setup = load_setup(arguments, files);
   if (!setup) return kUnusable;
@@ -111,10 +200,10 @@ int run(const Arguments& arguments) {
   const std::unique_ptr<Output> output = open_output(arguments.output);
   const Limits limits(*setup);
   const Regions regions(*setup);
-  const CheckResult result = checked(*setup, limits, regions);
+  const auto write = arguments.true_size ? format.at_true_size : format.write;
   try {
-    format.write(result, *setup, limits, regions, options,
-                 [&](std::string_view text) { output->write(text); });
+    write({*setup, limits, regions, options, paper},
+          [&](std::string_view text) { output->write(text); });
     output->finish();
   } catch (const ReaderGone&) {
     // Whoever reads has seen enough.
@@ -130,13 +219,15 @@ Command draw_command() {
   arguments->format.clear();  // by the ending of the file
   Command command;
   command.name = "draw";
-  command.gist = "the plan as a picture, true to scale";
+  command.gist = "the plan as a picture, a report, or sheets to print at true size";
   command.help = help.c_str();
   command.add_options = [arguments](Options& options) {
     arguments->declare(options);
     options.value("--at", arguments->at, &arguments->has_at);
     options.value("--frame", arguments->frame);
     options.value("--date", arguments->date, &arguments->has_date);
+    options.flag("--true-size", arguments->true_size);
+    options.value("--paper", arguments->paper, &arguments->has_paper);
   };
   command.run = [arguments] { return run(*arguments); };
   return command;

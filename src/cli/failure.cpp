@@ -11,6 +11,7 @@
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"
+#include "leeway/write_true_size.h"
 
 namespace leeway {
 
@@ -24,6 +25,8 @@ Failure failure_of(const std::exception_ptr& thrown) {
   } catch (const FitRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const BracketRefused& fault) {
+    return {kUnusable, fault.what()};
+  } catch (const PaperRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const SetupTooDetailed& fault) {
     return {kUnusable, fmt::format("the setup asks for too much detail: {}", fault.what())};

@@ -198,6 +198,10 @@ std::string more_moves_sentence(std::size_t all, std::size_t shown) {
   return fmt::format("And {} more; --format json lists them all.", all - shown);
 }
 
+const char* units_sentence() {
+  return "Lengths are in mm, positions those of the probe unless they say nozzle.";
+}
+
 const char* caution() {
   return "Before you try any of this at the machine: let it cool, keep fingers out of its reach, "
          "move slowly and stay by the switch. Its manual comes first; leave mains wiring to "

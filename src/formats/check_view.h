@@ -45,6 +45,9 @@ std::vector<std::string> empty_region_sentences(const CheckResult& result);
 std::string more_points_sentence(std::size_t all, std::size_t shown);
 std::string more_moves_sentence(std::size_t all, std::size_t shown);
 
+// In which units everything is told, and where positions are meant.
+const char* units_sentence();
+
 // What to mind before trying any of it at the machine.
 const char* caution();
 

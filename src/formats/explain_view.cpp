@@ -412,4 +412,19 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
   return out;
 }
 
+std::string tightest_lead() { return "Nothing is wrong by these numbers. The tightest points"; }
+
+std::string slips_lead(const ExplainResult& result) {
+  if (result.slips.size() == 1) {
+    return "A slip that would account for it (a guess, to be checked at the machine)";
+  }
+  return "Slips that would account for it, any one of them (guesses, to be checked at the machine)";
+}
+
+std::string cures_lead() { return "What would cure it, each alone and tried"; }
+
+std::string no_slip_sentence() {
+  return "No common slip would account for it: it seems to be meant as it is.";
+}
+
 }  // namespace leeway

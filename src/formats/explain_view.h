@@ -31,4 +31,12 @@ std::string cure_sentence(const Cure& cure, const Setup& setup);
 // The tightest points, where all are reachable.
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words);
 
+// What stands before lists: without a full stop, a colon is to follow. REQUIRES: slips_lead: slips.
+std::string tightest_lead();
+std::string slips_lead(const ExplainResult& result);
+std::string cures_lead();
+
+// Where points fail and no slip was found.
+std::string no_slip_sentence();
+
 }  // namespace leeway

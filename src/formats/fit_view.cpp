@@ -274,4 +274,8 @@ std::string no_cure_sentence() {
          "tried, one at a time: none of them lets one fit.";
 }
 
+std::string fit_rows_lead() { return "Enter one of these; they are the same mesh"; }
+
+std::string fit_cures_lead() { return "Each of these alone was tried, and would let one fit"; }
+
 }  // namespace leeway

@@ -31,4 +31,8 @@ std::string blame_sentence(const FitResult& result, const Words& words);
 std::vector<std::string> cure_sentences(const FitResult& result);
 std::string no_cure_sentence();
 
+// What stands before the table and before the cures: a colon is to follow.
+std::string fit_rows_lead();
+std::string fit_cures_lead();
+
 }  // namespace leeway

@@ -13,7 +13,9 @@ namespace {
 
 constexpr double kLargest = 5.5;  // radius of a mark
 constexpr double kSmallest = 0.7;
-constexpr double kRing = 4;              // around the mark of the homing point
+constexpr double kRing = 4;  // around the mark of the homing point
+constexpr double kHalo = 4;  // around the mark of a point that is a link
+constexpr double kLeastHalo = 6;
 constexpr std::size_t kMostNamed = 200;  // named points with a label
 constexpr std::size_t kMostBlocked = 500;
 
@@ -74,6 +76,7 @@ class Points {
       for (std::size_t i = 0; i < points.size(); ++i) one(points[i], i);
     } else {
       together();
+      for (const std::size_t i : scene_.linked) one(points[i], i);
     }
     svg_.close();
     for (const CheckedPoint& point : points) note(point);
@@ -96,15 +99,25 @@ class Points {
 
   void one(const CheckedPoint& point, std::size_t index) {
     const Verdict verdict = point.finding.verdict;
-    svg_.open("g", {{"id", fmt::format("p-{}", index)},
-                    {"class", std::string("point ") + word(verdict)}});
+    SvgAttributes attributes{{"id", fmt::format("p-{}", index)},
+                             {"class", std::string("point ") + word(verdict)}};
+    const bool linked = is_linked(index);
+    if (linked) attributes.emplace_back("href", fmt::format("#row-{}", index));
+    svg_.open(linked ? "a" : "g", attributes);
     std::string title = words_.point(point) + ": " + word(verdict);
     title += verdict == Verdict::reachable ? ", " + words_.room(point.finding)
                                            : "; " + words_.reason(point);
     svg_.text_element("title", {}, title);
+    if (linked) {
+      svg_.circle("halo", scene_.view(point.probe), std::max(radius_of(point) + kHalo, kLeastHalo));
+    }
     mark(verdict, scene_.view(point.probe), radius_of(point));
     ring(point);
     svg_.close();
+  }
+
+  bool is_linked(std::size_t index) const {
+    return std::binary_search(scene_.linked.begin(), scene_.linked.end(), index);
   }
 
   void ring(const CheckedPoint& point) {

@@ -25,12 +25,13 @@ struct PlanInput {
 // What the parts of a plan leave for one another while they are drawn.
 struct PlanScene {
   View view;
-  Box drawing;                 // in the picture
-  std::string prefix;          // of ids
-  std::vector<Box> avoided;    // lines, which labels had better not lie on
-  std::vector<Box> taken;      // by marks; labels keep off
-  std::vector<Label> labels;   // the first ones are placed first
-  std::size_t dimensions = 0;  // how many of them belong to dimension lines, and lead
+  Box drawing;                      // in the picture
+  std::string prefix;               // of ids
+  std::vector<std::size_t> linked;  // points that are links, rising
+  std::vector<Box> avoided;         // lines, which labels had better not lie on
+  std::vector<Box> taken;           // by marks; labels keep off
+  std::vector<Label> labels;        // the first ones are placed first
+  std::size_t dimensions = 0;       // how many of them belong to dimension lines, and lead
   Legend legend;
 };
 

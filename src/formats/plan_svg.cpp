@@ -69,6 +69,7 @@ class Plan {
         sink_(sink),
         svg_([this](std::string_view text) { body_ += text; }) {
     scene_.prefix = embed.prefix;
+    scene_.linked = embed.linked;
   }
 
   void write(bool standalone) {
@@ -333,7 +334,7 @@ class Plan {
     notes.insert(notes.begin(),
                  "In mm. Plate, regions and points are positions of the probe; travel, where the "
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
-    notes.push_back(caution());
+    if (embed_.caution) notes.push_back(caution());
   }
 
   void flush(bool standalone, double height) {
@@ -347,7 +348,8 @@ class Plan {
       attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
     }
     attributes.emplace_back("class", "leeway-plan");
-    attributes.emplace_back("role", "img");
+    // What is an image as a whole hides the links in it.
+    attributes.emplace_back("role", embed_.linked.empty() ? "img" : "group");
     attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
     if (standalone) {
       attributes.emplace_back("width", kPlanWidth);

@@ -65,10 +65,8 @@ void write_check_markdown(const CheckResult& result, const Setup& setup, const L
                           const WriteOptions& options, const TextSink& sink) {
   const Words words(setup, limits, markdown_name);
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
-  sink(
-      fmt::format("**{}**: {}.\n\nLengths are in mm, positions those of the probe unless they say "
-                  "nozzle.\n",
-                  setup_name(result, words), summary(result, setup, words)));
+  sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words), summary(result, setup, words),
+                   units_sentence()));
   write_failing(result, failing, words, sink);
   if (options.all_limits) {
     write_all_limits(result, limits, named_points(result, failing), words, sink);

@@ -99,7 +99,7 @@ void write_check_text(const CheckResult& result, const Setup& setup, const Limit
   const Page page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
   sink(paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + "."));
-  sink("Lengths are in mm, positions those of the probe unless they say nozzle.\n");
+  sink(std::string(units_sentence()) + "\n");
   if (setup.request.grid && !result.points.empty()) sink("\n");
   write_plan(result, setup, options.color, sink);
   write_failing(page, failing);

@@ -21,9 +21,9 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
                         const TextSink& sink) {
   const Words words(setup, limits, text_name);
   sink(paragraph(setup_name(result.check, words) + ": " + asked_sentence(result, setup, words)));
-  sink("Lengths are in mm, positions those of the probe unless they say nozzle.\n");
+  sink(std::string(units_sentence()) + "\n");
   if (!result.tightest.empty()) {
-    sink("\nNothing is wrong by these numbers. The tightest points:\n\n");
+    sink(fmt::format("\n{}:\n\n", tightest_lead()));
     for (const std::string& sentence : tightest_sentences(result, words)) {
       item(sentence, 4, "-", sink);
     }
@@ -38,19 +38,16 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
     sink("\n" + paragraph(sentence));
   }
   if (!result.slips.empty()) {
-    sink(result.slips.size() == 1
-             ? "\nA slip that would account for it (a guess, to be checked at the machine):\n\n"
-             : "\nSlips that would account for it, any one of them (guesses, to be checked at the "
-               "machine):\n\n");
+    sink(fmt::format("\n{}:\n\n", slips_lead(result)));
     for (const SlipFound& slip : result.slips) {
       item(slip_sentence(slip, setup), 4, "?", sink);
       sink(paragraph(confirm_sentence(slip, setup), 4));
     }
   } else if (!result.groups.empty()) {
-    sink("\n" + paragraph("No common slip would account for it: it seems to be meant as it is."));
+    sink("\n" + paragraph(no_slip_sentence()));
   }
   if (!result.cures.empty()) {
-    sink("\nWhat would cure it, each alone and tried:\n\n");
+    sink(fmt::format("\n{}:\n\n", cures_lead()));
     for (const Cure& cure : result.cures) item(cure_sentence(cure, setup), 4, "-", sink);
   }
   sink("\n" + paragraph(caution()));

@@ -26,8 +26,7 @@ void write_fit_markdown(const FitResult& result, const Setup& setup, const Limit
   } else {
     sink("\n" + blame_sentence(result, words) + "\n");
     const std::vector<std::string> cures = cure_sentences(result);
-    sink(cures.empty() ? "\n" + no_cure_sentence() + "\n"
-                       : "\nEach of these alone was tried, and would let one fit:\n\n");
+    sink(cures.empty() ? "\n" + no_cure_sentence() + "\n" : "\n" + fit_cures_lead() + ":\n\n");
     items(cures);
     sink("\n");
   }

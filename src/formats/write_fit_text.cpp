@@ -13,7 +13,7 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
   sink(paragraph(name + ": " + fit_summary(result, words) + "."));
   sink("Lengths are in mm.\n");
   if (result.mesh) {
-    sink("\nEnter one of these; they are the same mesh:\n\n");
+    sink("\n" + fit_rows_lead() + ":\n\n");
     Table table({"what", "left", "right", "front", "back"});
     for (const FitRow& row : fit_rows(result)) {
       table.add(" ", {row.what, row.left, row.right, row.front, row.back});
@@ -28,7 +28,7 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
     if (cures.empty()) {
       sink("\n" + paragraph(no_cure_sentence()));
     } else {
-      sink("\nEach of these alone was tried, and would let one fit:\n\n");
+      sink("\n" + fit_cures_lead() + ":\n\n");
       for (const std::string& cure : cures) sink("  - " + paragraph(cure, 4).substr(4));
     }
   }

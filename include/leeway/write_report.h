@@ -1,0 +1,30 @@
+#pragma once
+// The report: one HTML file that holds everything there is to say of a setup.
+
+#include <string>
+#include <variant>
+
+#include "leeway/draw.h"
+#include "leeway/explain.h"
+#include "leeway/fit.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+
+// What fit found; or a sentence, without capital and full stop, why it did not look (FitRefused).
+using FitOrWhyNot = std::variant<FitResult, std::string>;
+
+// Up to so many points are listed all; of more, those that fail, the tightest and home.
+inline constexpr std::size_t kMostPointsListed = 200;
+
+// Summary, cautions, plan, table of points, why points fail, and the numbers to enter. The page
+// asks for nothing else, holds under a strict content security policy, and needs no script: one
+// only joins the points of plan and table where scripts run. The same input gives the same bytes.
+//
+// `options` are for the plan; the date stands at the end. REQUIRES: both results are of this setup.
+// Throws what Regions throws.
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
+                       const Setup& setup, const Limits& limits, const Regions& regions,
+                       const DrawOptions& options, const TextSink& sink);
+
+}  // namespace leeway

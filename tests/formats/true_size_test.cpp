@@ -1,0 +1,145 @@
+#include <gtest/gtest.h>
+
+#include <regex>
+
+#include "check_cases.h"
+#include "leeway/write_true_size.h"
+
+namespace leeway {
+namespace {
+
+std::string html(const Setup& setup, Paper paper, std::optional<std::string> date = {}) {
+  const Limits limits(setup);
+  std::string text;
+  write_true_size_html(check(setup, limits), setup, limits, Regions(setup),
+                       {paper, std::move(date)},
+                       [&text](std::string_view piece) { text += piece; });
+  return text;
+}
+
+std::string svg(const Setup& setup) {
+  const Limits limits(setup);
+  std::string text;
+  write_true_size_svg(check(setup, limits), setup, limits, Regions(setup), {},
+                      [&text](std::string_view piece) { text += piece; });
+  return text;
+}
+
+// The numbers that a pattern's groups hold, for each match.
+std::vector<std::vector<double>> numbers(const std::string& text, const std::string& pattern) {
+  std::vector<std::vector<double>> out;
+  const std::regex wanted(pattern);
+  for (std::sregex_iterator at(text.begin(), text.end(), wanted), end; at != end; ++at) {
+    out.emplace_back();
+    for (std::size_t i = 1; i < at->size(); ++i) out.back().push_back(std::stod((*at)[i]));
+  }
+  return out;
+}
+
+// <svg width="210mm" height="297mm" viewBox="0 0 210 297">: a user unit is a mm.
+constexpr const char* kSize =
+    "<svg[^>]* width=\"([0-9.]+)mm\" height=\"([0-9.]+)mm\" viewBox=\"0 0 ([0-9.]+) ([0-9.]+)\"";
+
+TEST(TrueSize, MakesAUnitAMillimetre) {
+  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::plate}) {
+    const std::string text = html(side_bracket(), paper);
+    const auto sheets = numbers(text, kSize);
+    ASSERT_FALSE(sheets.empty());
+    for (const std::vector<double>& sheet : sheets) {
+      EXPECT_EQ(sheet[0], sheet[2]);
+      EXPECT_EQ(sheet[1], sheet[3]);
+    }
+    EXPECT_FALSE(holds(text, "scale("));
+    const auto page = numbers(text, "@page \\{ size: ([0-9.]+)mm ([0-9.]+)mm; margin: 0; \\}");
+    ASSERT_EQ(page.size(), 1u);
+    EXPECT_EQ(page[0][0], sheets[0][0]);
+    EXPECT_EQ(page[0][1], sheets[0][1]);
+  }
+}
+
+TEST(TrueSize, DrawsLinesOfAHundredMillimetresOnEachSheet) {
+  const std::string text = html(side_bracket(), Paper::a4);
+  const std::size_t sheets = numbers(text, kSize).size();
+  EXPECT_EQ(sheets, 2u);
+  EXPECT_EQ(numbers(text, "class=\"measure\" d=\"M[0-9.]+ [0-9.]+h(100)M").size(), sheets);
+  EXPECT_EQ(numbers(text, "class=\"measure\" d=\"M[0-9.]+ [0-9.]+v(100)M").size(), sheets);
+}
+
+TEST(TrueSize, NamesTheSheetsAndTheirOrder) {
+  const std::string text = html(side_bracket(), Paper::a4);
+  EXPECT_TRUE(holds(text, "2 sheets of A4, on its side."));
+  EXPECT_TRUE(holds(text, "Sheet 1 of 2: row 1 of 2 from the back, column 1 of 1 from the left"));
+  EXPECT_TRUE(holds(text, "Sheet 2 of 2: row 2 of 2 from the back, column 1 of 1 from the left"));
+  EXPECT_TRUE(holds(text, "The sheets come row by row from the back"));
+  EXPECT_TRUE(holds(html(side_bracket(), Paper::plate), "The only sheet"));
+}
+
+TEST(TrueSize, PutsTheNeighboursWhereTheyBelong) {
+  // The second sheet shows what lies in front: its drawing is higher by a window less 10 mm.
+  const auto places =
+      numbers(html(side_bracket(), Paper::a4),
+              "<g clip-path=\"url\\(#window\\)\"><use href=\"#plan\" x=\"([-0-9.]+)\" "
+              "y=\"([-0-9.]+)\"");
+  const auto window = numbers(html(side_bracket(), Paper::a4),
+                              "<clipPath id=\"window\"><rect x=\"([0-9.]+)\" y=\"([0-9.]+)\" "
+                              "width=\"([0-9.]+)\" height=\"([0-9.]+)\"");
+  ASSERT_EQ(places.size(), 2u);
+  ASSERT_EQ(window.size(), 1u);
+  EXPECT_EQ(places[0][0], places[1][0]);
+  EXPECT_NEAR(places[0][1] - places[1][1], window[0][3] - 10, 0.011);
+}
+
+TEST(TrueSize, DrawsThePlateAsLargeAsItIs) {
+  // The plate of 230 x 210 mm, 8 mm from the corner of its drawing.
+  EXPECT_TRUE(holds(svg(side_bracket()), "<path class=\"bed\" d=\"M8 8L238 8L238 218L8 218Z\"/>"));
+}
+
+TEST(TrueSize, MakesOneSheetOfAnSvg) {
+  const auto sheets = numbers(svg(side_bracket()), kSize);
+  ASSERT_EQ(sheets.size(), 1u);
+  EXPECT_EQ(sheets[0], (std::vector<double>{274, 274, 274, 274}));
+}
+
+TEST(TrueSize, HoldsNoScriptAndAllowsNone) {
+  const std::string text = html(side_bracket(), Paper::a4);
+  EXPECT_TRUE(holds(text, "default-src 'none';"));
+  EXPECT_FALSE(holds(text, "script"));
+}
+
+TEST(TrueSize, EscapesWhateverTheNamesHold) {
+  leeway::Setup setup = side_bracket();
+  setup.name = kHostileName;
+  setup.machine.obstacles.push_back(clip({100, 130, -6, 4}, 6, 1));
+  setup.machine.obstacles.back().name = kHostileName;
+  setup.request.points.push_back({kHostileName, {100, 90}, Frame::probe});
+  setup.request.points.push_back({kHostileName, {500, 500}, Frame::probe});
+  for (const std::string& text : {html(setup, Paper::a3, kHostileName), svg(setup)}) {
+    EXPECT_FALSE(holds(text, "<b>"));
+    EXPECT_FALSE(holds(text, "\x1b"));
+    EXPECT_FALSE(holds(text, "\xE2\x80\xAE"));
+    EXPECT_FALSE(holds(text, "\xFF"));
+  }
+}
+
+TEST(TrueSize, TellsOfPointsOffThePaper) {
+  EXPECT_TRUE(holds(html(one_point({500, 500}), Paper::a4), "Off this drawing: spot mark."));
+  EXPECT_FALSE(holds(html(one_point({50, 50}), Paper::a4), "Off this drawing"));
+}
+
+TEST(TrueSize, ShowsADateOnlyWhenAsked) {
+  EXPECT_TRUE(holds(html(side_bracket(), Paper::a4, "25 Nov"), "25 Nov"));
+}
+
+TEST(TrueSize, RefusesAVastPlateBeforeItWritesAnything) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.machine.bed = Box{0, 90000, 0, 90000};
+  const Limits limits(setup);
+  std::string text;
+  EXPECT_THROW(write_true_size_html(check(setup, limits), setup, limits, Regions(setup), {},
+                                    [&text](std::string_view piece) { text += piece; }),
+               PaperRefused);
+  EXPECT_EQ(text, "");
+}
+
+}  // namespace
+}  // namespace leeway

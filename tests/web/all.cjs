@@ -1,0 +1,27 @@
+// Everything about pages, in one browser.
+//
+//   node all.cjs REPOSITORY FOLDER_WITH_NODE_MODULES LEEWAY CHROMIUM
+
+'use strict';
+
+const path = require('node:path');
+const {Tests} = require('./browser.cjs');
+const {report} = require('./report.cjs');
+const {trueSize} = require('./true_size.cjs');
+
+const [root, folder, leeway] = process.argv.slice(2, 5).map((word) => path.resolve(word));
+
+(async () => {
+  const tests = new Tests(root, folder, leeway);
+  await tests.start(process.argv[5]);
+  try {
+    await report(tests);
+    tests.lap("report");
+    await trueSize(tests);
+    tests.lap("paper");
+  } finally {
+    await tests.browser.close();
+  }
+  console.log(`${tests.looked} things looked at, ${tests.failed} wrong`);
+  process.exitCode = tests.failed === 0 && tests.looked > 100 ? 0 : 1;
+})();
