@@ -39,7 +39,7 @@ and the numbers to enter, in one file that asks for nothing else.
                    one sheet as large as the plate needs (svg)
   --paper PAPER    what the sheets are: A4 (if left out), A3, letter or plate, a
                    single one as large as the plate needs
-  --format FORMAT  svg or html (if left out: by the ending of FILE, else svg)
+  --format FORMAT  svg or html; if left out, what FILE ends in, or svg
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 )";
@@ -148,6 +148,15 @@ const Format& format_of(const Arguments& arguments) {
   if (!arguments.format.empty()) return kFormats[format_index(arguments.format, names)];
   for (const Format& format : kFormats) {
     if (ends_with(arguments.output, format.ending)) return format;
+  }
+  const std::size_t slash = arguments.output.find_last_of('/');
+  const std::size_t name = slash == std::string::npos ? 0 : slash + 1;
+  const std::size_t dot = arguments.output.find_last_of('.');
+  if (dot != std::string::npos && dot > name) {
+    throw OptionFault(
+        fmt::format("\"{}\" does not end in a kind of picture that can be written ({}); "
+                    "\"--format\" says which to write all the same",
+                    arguments.output.substr(name), fmt::join(names, ", ")));
   }
   return kFormats[0];
 }

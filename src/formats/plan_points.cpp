@@ -60,6 +60,38 @@ double mark_radius(const PlanInput& input, const View& view) {
   return std::min(std::max(0.24 * apart * view.scale, kSmallest), kLargest);
 }
 
+// Tells which points are the first in their cell of a third of a unit: of more than can be seen
+// apart one is drawn.
+class Cells {
+ public:
+  explicit Cells(const Box& drawing)
+      : drawing_(drawing),
+        columns_(static_cast<std::size_t>(drawing.width() * kPerUnit) + 2),
+        rows_(static_cast<std::size_t>(drawing.depth() * kPerUnit) + 2),
+        seen_(columns_ * rows_) {}
+
+  bool first(Point p) {
+    const std::size_t x = cell(p.x - drawing_.x0, columns_);
+    const std::size_t y = cell(p.y - drawing_.y0, rows_);
+    const bool seen = seen_[y * columns_ + x];
+    seen_[y * columns_ + x] = true;
+    return !seen;
+  }
+
+ private:
+  static constexpr double kPerUnit = 3;
+
+  static std::size_t cell(double along, std::size_t count) {
+    const double most = static_cast<double>(count - 1);
+    return static_cast<std::size_t>(std::min(std::max(along * kPerUnit, 0.0), most));
+  }
+
+  Box drawing_;
+  std::size_t columns_;
+  std::size_t rows_;
+  std::vector<bool> seen_;
+};
+
 class Points {
  public:
   Points(SvgWriter& svg, const PlanInput& input, PlanScene& scene)
@@ -79,7 +111,10 @@ class Points {
       for (const std::size_t i : scene_.linked) one(points[i], i);
     }
     svg_.close();
-    for (const CheckedPoint& point : points) note(point);
+    Cells cells(scene_.drawing);
+    for (const CheckedPoint& point : points) {
+      if (point.column == 0 || cells.first(scene_.view(point.probe))) note(point);
+    }
     if (unnamed_ > 0) {
       scene_.legend.notes.push_back(
           fmt::format("{} more named points stand without their names.", unnamed_));
@@ -137,8 +172,10 @@ class Points {
       std::string data;
       std::string halves;
       const std::string shape = outline(verdict, radius);
+      Cells cells(scene_.drawing);
       for (const CheckedPoint& point : points) {
         if (point.finding.verdict != verdict || !(all || of_lattice(point))) continue;
+        if (!cells.first(scene_.view(point.probe))) continue;
         const std::string at = pen(scene_.view(point.probe));
         data += at;
         data += shape;

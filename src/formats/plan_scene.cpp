@@ -37,8 +37,10 @@ Box plan_extent(const PlanInput& input) {
   }
   for (const CheckedPoint& point : input.result.points) include(all, point.probe);
   if (const std::optional<Box> mesh = mesh_bounds(setup)) include(all, *mesh);
-  if (const std::optional<Point> home = home_probe(setup)) {
-    include(all, *home - setup.probe.offset);
+  if (!input.options.at) {
+    const Point probe = offset_probe(setup);
+    include(all, probe);
+    include(all, probe - setup.probe.offset);
   }
   if (input.options.at) {
     const Point probe = *input.options.at;
@@ -124,6 +126,12 @@ std::optional<Box> mesh_bounds(const Setup& setup) {
 std::optional<Point> home_probe(const Setup& setup) {
   if (!setup.request.home) return std::nullopt;
   return probe_position(setup.request.home->at, setup.request.home->frame, setup.probe.offset);
+}
+
+Point offset_probe(const Setup& setup) {
+  if (const std::optional<Point> home = home_probe(setup)) return *home;
+  const Box bed = bounding_box(setup.machine.bed);
+  return Point{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2} + 0.5 * setup.probe.offset;
 }
 
 }  // namespace leeway

@@ -51,4 +51,8 @@ std::optional<Box> mesh_bounds(const Setup& setup);
 // Where the homing point is, for the probe.
 std::optional<Point> home_probe(const Setup& setup);
 
+// Where the probe is when the offset is drawn without the head: at the homing point if there is
+// one, else so that the arrow lies about the middle of the plate.
+Point offset_probe(const Setup& setup);
+
 }  // namespace leeway

@@ -124,7 +124,7 @@ class Plan {
     if (input_.options.at) {
       draw_head(svg_, input_, *input_.options.at, scene_);
     } else {
-      draw_offset(svg_, input_, place_of_offset(), scene_);
+      draw_offset(svg_, input_, offset_probe(input_.setup), scene_);
     }
     avoid_lines();
     scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
@@ -256,13 +256,6 @@ class Plan {
     name("on the right", blind.right, {right, ends.y0}, {right, ends.y1});
     name("at the front", blind.front, {ends.x0, front}, {ends.x1, front});
     name("at the back", blind.back, {ends.x0, back}, {ends.x1, back});
-  }
-
-  // With the homing point where there is one, else about the middle of the plate.
-  Point place_of_offset() const {
-    if (const std::optional<Point> home = home_probe(input_.setup)) return *home;
-    const Box bed = bounding_box(input_.setup.machine.bed);
-    return Point{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2} + 0.5 * input_.setup.probe.offset;
   }
 
   void avoid_lines() {

@@ -221,6 +221,29 @@ TEST(Plan, StaysInThePictureAtAnySize) {
   }
 }
 
+// The offset is drawn in the picture, whatever it is.
+TEST(Plan, HoldsTheOffsetHoweverFarItLeads) {
+  leeway::Setup setup = side_bracket();
+  for (const Point offset : {Point{-38.5, 12}, Point{400, -300}, Point{-9e5, 9e5}, Point{}}) {
+    setup.probe.offset = offset;
+    const auto elements = parse_svg(drawn(setup));
+    const auto nozzle = with_class(elements, "nozzle");
+    ASSERT_EQ(nozzle.size(), 1u);
+    EXPECT_GT(std::stod(nozzle[0].get("cx")), 50);
+    EXPECT_LT(std::stod(nozzle[0].get("cx")), 780);
+    EXPECT_GT(std::stod(nozzle[0].get("cy")), 50);
+    EXPECT_LT(std::stod(nozzle[0].get("cy")), 800);
+  }
+}
+
+// Of more points than a picture can show apart, one of each place is drawn.
+TEST(Plan, StaysSmallHoweverManyThePoints) {
+  leeway::Setup setup = side_bracket();
+  setup.request.grid->columns = 2;
+  setup.request.grid->rows = 300'000;
+  EXPECT_LT(drawn(setup).size(), 1'000'000u);
+}
+
 TEST(Plan, LeavesOutNamesOfLatticePointsAndShrinksTheirMarks) {
   leeway::Setup setup = side_bracket();
   setup.request.grid->columns = 25;
