@@ -1,0 +1,29 @@
+#!/usr/bin/env bash
+# Makes the pictures of README anew: plan, head, bracket map and report, from the shipped examples.
+# Needs rsvg-convert (Debian: librsvg2-bin), chromium, pngquant, and the command that quickstart.sh
+# builds, or another one given as argument.
+set -euo pipefail
+
+here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
+examples=$(dirname "$here")
+leeway=${1:-$(dirname "$examples")/build/leeway}
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+
+picture() {  # NAME COMMAND...: an SVG as PNG
+  local name=$1
+  shift
+  # Exit status 1 says that not all is well with the setup, not with the picture.
+  "$leeway" "$@" --format svg --output "$scratch/$name.svg" || [ $? -eq 1 ]
+  rsvg-convert "$scratch/$name.svg" --output "$here/$name.png"
+}
+picture plan draw "$examples/curlew-clips.json"
+picture head draw "$examples/heron-side-bracket.json" --at 5,1
+picture bracket-map bracket "$examples/heron-new-bracket.json" \
+  --candidates "$examples/brackets.csv"
+
+"$leeway" draw "$examples/heron-side-bracket.json" --output "$scratch/report.html"
+chromium --headless --no-sandbox --hide-scrollbars --user-data-dir="$scratch/profile" \
+  --window-size=1280,900 --screenshot="$here/report.png" "file://$scratch/report.html" 2>/dev/null
+
+pngquant --force --ext .png --strip 64 "$here"/*.png
