@@ -23,7 +23,7 @@ endif()
 function(leeway_judge name shards)
   add_executable(leeway_${name}_judge ${name}_test.cpp)
   target_link_libraries(leeway_${name}_judge PRIVATE leeway_judges leeway_flags GTest::gtest_main
-                                                     fmt::fmt-header-only)
+                                                     leeway_fmt)
   math(EXPR last "${shards} - 1")
   foreach(shard RANGE ${last})
     add_test(NAME judges.${name}.${shard} COMMAND leeway_${name}_judge)
