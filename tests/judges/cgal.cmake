@@ -21,8 +21,8 @@ target_include_directories(leeway_cgal SYSTEM PRIVATE ${LEEWAY_CGAL_HEADERS})
 target_compile_options(leeway_cgal PRIVATE -O1)
 target_link_libraries(leeway_cgal PRIVATE leeway_flags Boost::headers)
 
-add_executable(leeway_cgal_judge minkowski_cgal_test.cpp $<TARGET_OBJECTS:leeway_cgal>
-               ${LEEWAY_OBJECTS_geometry})
+add_executable(leeway_cgal_judge minkowski_cgal_test.cpp erosion_cgal_test.cpp
+               $<TARGET_OBJECTS:leeway_cgal> ${LEEWAY_OBJECTS_model})
 target_include_directories(leeway_cgal_judge PRIVATE ${PROJECT_SOURCE_DIR}/include
                            ${PROJECT_SOURCE_DIR}/src ${PROJECT_SOURCE_DIR}/tests)
 target_link_libraries(leeway_cgal_judge PRIVATE leeway_flags GTest::gtest_main ${LEEWAY_MPFR}

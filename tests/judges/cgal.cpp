@@ -78,6 +78,22 @@ ExactSet cgal_minkowski_sum(const Polygon& a, const Polygon& b) {
       CGAL::minkowski_sum_2(exact(without_filled_holes(a, b)), exact(without_filled_holes(b, a)))));
 }
 
+ExactSet cgal_erosion(const Polygon& a, const Polygon& b) {
+  const Polygon mirror = mirrored(MultiPolygon{b}).front();
+  const Box box = bounding_box(a.outer);
+  const Box size = bounding_box(b.outer);
+  const double air = 1 + size.width() + size.depth();
+  const Ring frame = to_polygon({box.x0 - air, box.x1 + air, box.y0 - air, box.y1 + air}).outer;
+  PolygonSet left(exact(a));
+  left.difference(cgal_minkowski_sum({frame, {a.outer}}, mirror).get().set);
+  for (const Ring& hole : a.holes) {
+    left.difference(cgal_minkowski_sum({hole, {}}, mirror).get().set);
+  }
+  // Beyond the plate, as far as the reference point may be outside of what it belongs to, the frame
+  // does not reach: but there nothing fits either.
+  return wrap(std::move(left));
+}
+
 ExactSet union_of(const std::vector<Ring>& rings) {
   std::vector<ExactRing> all;
   for (const Ring& ring : rings) all.push_back(exact(ring, CGAL::COUNTERCLOCKWISE));

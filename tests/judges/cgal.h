@@ -23,6 +23,9 @@ class ExactSet {
 
 // All coordinates must be whole micrometres.
 ExactSet cgal_minkowski_sum(const Polygon& a, const Polygon& b);
+// Where all of `b` fits into `a` when it is moved there: what is left of `a` when the sums of its
+// surroundings with the mirrored `b` are taken away.
+ExactSet cgal_erosion(const Polygon& a, const Polygon& b);
 ExactSet union_of(const std::vector<Ring>& rings);
 ExactSet exact(const MultiPolygon& polygons);
 
