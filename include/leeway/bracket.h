@@ -125,11 +125,11 @@ class BracketRefused : public std::runtime_error {
 // asked for are held: those given for the nozzle are converted with the setup's own offset first.
 //
 // `best` has the most leeway, to within 0.02 mm; `nearest` is nearest to the present offset to
-// within 0.02 mm; both in hundredths of a millimetre where those do, and both verified by the
-// limits themselves. `conflict` cannot do without any of its points; for a convex travel and no
-// obstacles it has at most three (Helly's theorem: Danzer, Gruenbaum and Klee, "Helly's theorem and
-// its relatives", 1963; from memory). Windows thinner than 0.003 mm may be called empty unless
-// every travel is a rectangle.
+// within 0.02 mm (0.4 mm where a corner of the window is a needle); both in hundredths of a
+// millimetre where those do, and both verified by the limits themselves. `conflict` cannot do
+// without any of its points; for a convex travel and no obstacles it has at most three (Helly's
+// theorem: Danzer, Gruenbaum and Klee, "Helly's theorem and its relatives", 1963; from memory).
+// Windows thinner than 0.003 mm may be called empty unless every travel is a rectangle.
 //
 // Throws BracketRefused when nothing is asked for, and what Limits and Regions throw.
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options = {});

@@ -30,13 +30,18 @@ ChoiceGrid::ChoiceGrid(const std::vector<PreparedLimit>& limits, Point offset,
   cells_per_mm_ = 1 / side_;
 }
 
-const ChoiceGrid::Cell& ChoiceGrid::cell(Point p) {
-  const auto index = [&](double from_start) {
+std::size_t ChoiceGrid::index(Point p) const {
+  const auto along = [&](double from_start) {
     return std::clamp(static_cast<int>(from_start * cells_per_mm_), 0, kCells - 1);
   };
-  const int column = index(p.x - box_.x0);
-  const int row = index(p.y - box_.y0);
-  Cell& cell = cells_[static_cast<std::size_t>(row) * kCells + static_cast<std::size_t>(column)];
+  return static_cast<std::size_t>(along(p.y - box_.y0)) * kCells +
+         static_cast<std::size_t>(along(p.x - box_.x0));
+}
+
+const ChoiceGrid::Cell& ChoiceGrid::cell(std::size_t index) {
+  Cell& cell = cells_[index];
+  const auto column = static_cast<double>(index % kCells);
+  const auto row = static_cast<double>(index / kCells);
   if (!cell.made) {
     // A little larger than its share, so that rounding leaves no position between two.
     const double margin = side_ * 1e-6;

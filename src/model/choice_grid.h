@@ -30,7 +30,11 @@ class ChoiceGrid {
   };
 
   // The cell of a position inside the grid; its choice is made when first asked for.
-  const Cell& cell(Point p);
+  const Cell& cell(Point p) { return cell(index(p)); }
+
+  std::size_t size() const { return cells_.size(); }
+  std::size_t index(Point p) const;
+  const Cell& cell(std::size_t index);
 
  private:
   static constexpr int kCells = 64;  // a side

@@ -37,6 +37,52 @@ PreparedLimit prepare(Limit limit) {
   return prepared;
 }
 
+namespace {
+
+// Whether neighbours in the order given mostly lie in one cell, as those of a lattice do: then
+// sorting costs more than it saves. Judged by the first few thousand.
+bool lies_in_runs(const ChoiceGrid& grid, std::span<const Point> probes) {
+  constexpr std::size_t kSample = 4096;
+  constexpr std::size_t kLongRun = 6;
+  const std::size_t count = std::min(kSample, probes.size());
+  std::size_t runs = 1;
+  for (std::size_t i = 1; i < count; ++i) {
+    runs += grid.index(probes[i]) != grid.index(probes[i - 1]);
+  }
+  return count >= kLongRun * runs;
+}
+
+// Positions of one cell together, whatever their order: full runs are what makes them cheap.
+void evaluate_by_cells(ChoiceGrid& grid, LimitRun& run, std::span<const Point> probes,
+                       std::span<Finding> findings) {
+  // A counting sort of the positions' indices by cell.
+  std::vector<std::uint32_t> cell_of(probes.size());
+  std::vector<std::uint32_t> begin(grid.size() + 1, 0);
+  for (std::size_t i = 0; i < probes.size(); ++i) {
+    const std::size_t cell = grid.index(probes[i]);
+    cell_of[i] = static_cast<std::uint32_t>(cell);
+    ++begin[cell + 1];
+  }
+  for (std::size_t c = 0; c < grid.size(); ++c) begin[c + 1] += begin[c];
+  std::vector<std::uint32_t> order(probes.size());
+  std::vector<std::uint32_t> next(begin.begin(), begin.end() - 1);
+  for (std::size_t i = 0; i < probes.size(); ++i) {
+    order[next[cell_of[i]]++] = static_cast<std::uint32_t>(i);
+  }
+  Point some[LimitRun::kMost];
+  Finding found[LimitRun::kMost];
+  for (std::size_t c = 0; c < grid.size(); ++c) {
+    for (std::size_t at = begin[c]; at < begin[c + 1]; at += LimitRun::kMost) {
+      const std::size_t count = std::min<std::size_t>(LimitRun::kMost, begin[c + 1] - at);
+      for (std::size_t i = 0; i < count; ++i) some[i] = probes[order[at + i]];
+      run.evaluate({some, count}, {found, count}, grid.cell(c).choice);
+      for (std::size_t i = 0; i < count; ++i) findings[order[at + i]] = found[i];
+    }
+  }
+}
+
+}  // namespace
+
 struct Limits::Impl {
   Point offset;
   std::vector<PreparedLimit> limits;
@@ -92,6 +138,10 @@ void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings
     return;
   }
   ChoiceGrid grid(impl_->limits, impl_->offset, probes);
+  if (!lies_in_runs(grid, probes)) {
+    evaluate_by_cells(grid, run, probes, findings);
+    return;
+  }
   for (std::size_t at = 0; at < probes.size();) {
     const ChoiceGrid::Cell& cell = grid.cell(probes[at]);
     const std::size_t most = std::min(probes.size(), at + LimitRun::kMost);

@@ -27,11 +27,15 @@ bool works(const BracketProblem& problem, Point offset) {
 // first that works in an order.
 template <typename Order>
 std::optional<Point> tidy_offset(const BracketProblem& problem, Point place, const Order& before) {
-  for (const double step : {0.01, 0.001}) {
+  struct Search {
+    double step;
+    int around;
+  };
+  // The last one for corners so sharp that there is nothing near their tip.
+  for (const auto& [step, around] : {Search{0.01, 2}, Search{0.001, 2}, Search{0.01, 40}}) {
     std::vector<Point> near;
-    constexpr int kAround = 2;
-    for (int i = -kAround; i <= kAround; ++i) {
-      for (int k = -kAround; k <= kAround; ++k) {
+    for (int i = -around; i <= around; ++i) {
+      for (int k = -around; k <= around; ++k) {
         near.push_back({to_step(place.x + i * step, step), to_step(place.y + k * step, step)});
       }
     }
