@@ -20,11 +20,10 @@ std::string share_text(const std::optional<double>& share) {
   return share ? percent(*share) + " %" : "-";
 }
 
-// A change of a share for a millimetre, in percent of the printable area.
-std::string gain(double change) {
-  const double percents = std::round(change * 10000) / 100;
-  if (percents == 0) return "changes nothing";
-  return fmt::format("{} {} %", percents < 0 ? "costs" : "gains", decimal(std::abs(percents)));
+// A change of a share, in percentage points.
+std::string change(double by) {
+  const double points = std::round(by * 10000) / 100 + 0.0;
+  return (points > 0 ? "+" : "") + decimal(points);
 }
 
 std::string strips(const BlindStrips& blind) {
@@ -81,9 +80,9 @@ std::string BracketView::summary() const {
 
 std::string BracketView::conventions() const {
   return "Lengths are in mm; offsets are from nozzle to probe. The points are held where the probe "
-         "shall be, and guards for the stated uncertainty are taken off. The leeway of an offset "
-         "is "
-         "how far it may move in any direction before a point is out of reach.";
+         "shall be, and have their guards; shares of the printable area are without guards. The "
+         "leeway of an offset is how far it may move in any direction before a point is out of "
+         "reach, or the mount or the head is in the way.";
 }
 
 std::vector<std::string> BracketView::unserved() const {
@@ -167,9 +166,26 @@ std::vector<std::string> BracketView::sides() const {
   if (window.region.size() > 1) {
     out.push_back(fmt::format("It falls into {} parts; these are the ends of all together.",
                               window.region.size()));
+  } else if (window.bounds &&
+             window.area < 0.999 * window.bounds->width() * window.bounds->depth()) {
+    out.push_back("These are its ends; not every pair between them works (see the map).");
   }
   if (!window.empty && window.region.empty()) {
     out.push_back("It is as thin as a line or a point: nothing may be off at all.");
+  }
+  const bool bodies = std::all_of(report_.setups.begin(), report_.setups.end(),
+                                  [](const Setup& s) { return s.probe.body.has_value(); });
+  if (!window.empty && !bodies) {
+    out.push_back(
+        "No body of the probe is stated, so that nothing keeps it off the nozzle: not "
+        "every one of these can be built.");
+  }
+  constexpr double kEdge = 0.1;
+  const BracketResult& r = *report_.window;
+  if (!r.present.inside && r.nearest && r.nearest->leeway < kEdge) {
+    out.push_back(
+        "The nearest that works is at the very edge: add what printing and fitting the "
+        "bracket may be off, and measure the offset once it is built.");
   }
   return out;
 }
@@ -190,7 +206,11 @@ std::vector<std::string> BracketView::conflict() const {
         fmt::format("{}{} at {}", style_(point.name), at_setup(point.setup), pair(point.probe)));
   }
   if (names.size() == 1) {
-    out.push_back(fmt::format("No offset serves {}, even by itself.", names.front()));
+    const bool mount =
+        std::any_of(report_.setups.begin(), report_.setups.end(),
+                    [](const Setup& setup) { return setup.mount.envelope.has_value(); });
+    out.push_back(fmt::format("No offset{} serves {}, even by itself.",
+                              mount ? " that the mount allows" : "", names.front()));
   } else {
     out.push_back(
         fmt::format("These have no offset in common, and none of them can be left out of "
@@ -232,19 +252,20 @@ std::vector<std::string> BracketView::setups() const {
 }
 
 std::string BracketView::cost(const std::string& when, const BracketCover& cover) const {
-  const std::string left = gain(cover.left - cover.share);
-  const std::string right = gain(cover.right - cover.share);
-  const std::string front = gain(cover.front - cover.share);
-  const std::string back = gain(cover.back - cover.share);
-  const bool alike = left == right && front == back && left == front;
+  const std::string left = change(cover.left - cover.share);
+  const std::string right = change(cover.right - cover.share);
+  const std::string front = change(cover.front - cover.share);
+  const std::string back = change(cover.back - cover.share);
+  const std::string reach = fmt::format(
+      "With the {} the probe can reach {} % of the printable area.", when, percent(cover.share));
+  if (left == right && front == back && left == front) {
+    return fmt::format("{} A millimetre more to any side changes that by {} percentage points.",
+                       reach, left);
+  }
   return fmt::format(
-      "With the {} offset the probe can reach {} % of the printable area. A millimetre "
-      "more {}.",
-      when, percent(cover.share),
-      alike ? "to any side " + left
-            : fmt::format("to the left {}, to the right {}, to the front {}, to the "
-                          "back {}",
-                          left, right, front, back));
+      "{} A millimetre more changes that by {} percentage points to the left, {} to "
+      "the right, {} to the front, {} to the back.",
+      reach, left, right, front, back);
 }
 
 std::vector<std::string> BracketView::costs() const {
@@ -253,9 +274,9 @@ std::vector<std::string> BracketView::costs() const {
   for (std::size_t s = 0; s < r.setups.size(); ++s) {
     const std::string lead = r.setups.size() > 1 ? setup_name(s) + ": " : "";
     const BracketSetup& setup = r.setups[s];
-    if (setup.cover) out.push_back(lead + cost("present", *setup.cover));
+    if (setup.cover) out.push_back(lead + cost("present offset", *setup.cover));
     if (setup.cover_at_best && r.best && !(r.best->offset == r.present.offset)) {
-      out.push_back(lead + cost("best", *setup.cover_at_best));
+      out.push_back(lead + cost("offset of most leeway", *setup.cover_at_best));
     }
   }
   return out;
@@ -273,8 +294,8 @@ std::vector<std::string> BracketView::field() const {
   out.push_back(fmt::format(
       "The field: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable area that "
       "the probe can reach, without guards.",
-      decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "step"),
-      decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "step")));
+      decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"),
+      decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value")));
   out.push_back(fmt::format("The greatest share is {} %, {} {}.", percent(*most),
                             equal > 1 ? fmt::format("at {} offsets, the first", equal) : "at",
                             pair({f.x.at(column), f.y.at(row)})));
@@ -309,6 +330,10 @@ std::vector<std::string> BracketView::field_picture() const {
   lines.push_back(std::string(10, ' ') + from + std::string(gap, ' ') + to);
   lines.push_back("");
   lines.push_back("          tenths of the printable area: 9 is 90 to 99 %, * all, . nothing");
+  if (columns < f.x.count || rows < f.y.count) {
+    lines.push_back(fmt::format("          (thinned to {} by {}; csv, json and svg have it all)",
+                                columns, rows));
+  }
   return lines;
 }
 

@@ -46,7 +46,8 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   }
   if (!report.candidates.empty()) {
     sink(
-        "\n| rank | candidate | offset | setup | reaches | blind l/r/f/b | least | greatest mesh | "
+        "\n| rank | candidate | offset | setup | reaches | blind l/r/f/b | least of points | "
+        "greatest mesh | "
         "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
     for (const CandidateRow& row : view.candidates()) {
       sink(fmt::format("| {} | {} | {} | {} | {} | {} | {} | {} | {} |\n", row.rank, row.name,

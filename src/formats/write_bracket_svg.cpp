@@ -237,7 +237,10 @@ class Map {
     if (report_.window && !report_.window->window.region.empty()) {
       outline(path_data(report_.window->window.region, view_), "", "window");
       cover_outline(report_.window->window.region, view_, avoided_);
-      legend_.entries.push_back(sample("the window: every point reachable", ""));
+      legend_.entries.push_back(sample(report_.window->unserved.empty()
+                                           ? "the window: every point reachable"
+                                           : "the window: every point that can be served",
+                                       ""));
     }
     svg_.close();
     if (envelopes) legend_.entries.push_back(sample("envelope of the mount", " dashed"));
@@ -309,7 +312,7 @@ class Map {
                   r.nearest->offset);
     }
     if (r.best) {
-      offset_mark("the most leeway", "best " + pair(r.best->offset), "star", r.best->offset);
+      offset_mark("the most leeway", "most leeway " + pair(r.best->offset), "star", r.best->offset);
     }
   }
 
@@ -326,6 +329,12 @@ class Map {
     for (const PlacedLabel& place : place_labels(labels, taken_, avoided_, within)) {
       done[place.label] = true;
       const Label& label = labels[place.label];
+      if (place.far) {
+        const Point to{std::clamp(label.at.x, place.box.x0, place.box.x1),
+                       std::clamp(label.at.y, place.box.y0, place.box.y1)};
+        svg_.path("contour-rim", plain_line({label.at, to}));
+        svg_.path("contour", plain_line({label.at, to}));
+      }
       svg_.text(label.bold        ? "label on-map strong"
                 : label.size < 12 ? "label on-map small"
                                   : "label on-map",

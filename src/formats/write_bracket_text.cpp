@@ -46,7 +46,8 @@ void write_candidates(const BracketReport& report, const BracketView& view, cons
   const bool several = report.setups.size() > 1;
   std::vector<std::string> heads{"rank", "candidate", "offset"};
   if (several) heads.push_back("setup");
-  for (const char* head : {"reaches", "blind l/r/f/b", "least", "greatest mesh", "points"}) {
+  for (const char* head :
+       {"reaches", "blind l/r/f/b", "least of points", "greatest mesh", "points"}) {
     heads.push_back(head);
   }
   Table table(heads);
