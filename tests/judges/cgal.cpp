@@ -118,4 +118,19 @@ double area_of_difference(const ExactSet& a, const ExactSet& b) {
   return CGAL::to_double(sum) / 1e6;
 }
 
+double perimeter(const MultiPolygon& polygons) {
+  double sum = 0;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Point d = ring[(i + 1) % ring.size()] - ring[i];
+      sum += std::hypot(d.x, d.y);
+    }
+  };
+  for (const Polygon& polygon : polygons) {
+    add(polygon.outer);
+    for (const Ring& hole : polygon.holes) add(hole);
+  }
+  return sum;
+}
+
 }  // namespace leeway::judges

@@ -32,4 +32,7 @@ ExactSet exact(const MultiPolygon& polygons);
 // Of the symmetric difference, in square millimetres: 0 only when it is empty.
 double area_of_difference(const ExactSet& a, const ExactSet& b);
 
+// The length of all rings, in mm.
+double perimeter(const MultiPolygon& polygons);
+
 }  // namespace leeway::judges

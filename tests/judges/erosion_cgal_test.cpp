@@ -14,21 +14,6 @@
 namespace leeway {
 namespace {
 
-double perimeter(const MultiPolygon& polygons) {
-  double sum = 0;
-  const auto add = [&](const Ring& ring) {
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-      const Point d = ring[(i + 1) % ring.size()] - ring[i];
-      sum += std::hypot(d.x, d.y);
-    }
-  };
-  for (const Polygon& polygon : polygons) {
-    add(polygon.outer);
-    for (const Ring& hole : polygon.holes) add(hole);
-  }
-  return sum;
-}
-
 MultiPolygon eroded(const Polygon& plate, const Polygon& spot) {
   RegionDraft draft;
   shrink(MultiPolygon{plate}, MultiPolygon{spot}, {}, draft);
@@ -67,7 +52,7 @@ TEST(ErosionBeforeCgal, OfPlatesBySpots) {
     const MultiPolygon ours = eroded(plate, spot);
     const double off = judges::area_of_difference(judges::exact(ours), wanted);
     // Roundings to whole micrometres move the boundary.
-    EXPECT_LE(off, 1e-9 + 0.003 * perimeter(ours));
+    EXPECT_LE(off, 1e-9 + 0.003 * judges::perimeter(ours));
     with_area += !ours.empty();
     exact += off == 0;
   }

@@ -57,21 +57,6 @@ std::pair<Polygon, Polygon> random_pair(testing::Random& random, Kind first, Kin
   return {a, random_polygon(random, second, {{step, 0}, {0, step}})};
 }
 
-double perimeter(const MultiPolygon& polygons) {
-  double sum = 0;
-  const auto add = [&](const Ring& ring) {
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-      const Point d = ring[(i + 1) % ring.size()] - ring[i];
-      sum += std::hypot(d.x, d.y);
-    }
-  };
-  for (const Polygon& polygon : polygons) {
-    add(polygon.outer);
-    for (const Ring& hole : polygon.holes) add(hole);
-  }
-  return sum;
-}
-
 struct Tally {
   int pairs = 0;
   int with_holes = 0;
@@ -88,7 +73,7 @@ void compare(const Polygon& a, const Polygon& b, Tally& tally) {
   // micrometre: that moves the boundary, and makes or loses no more than a strip along it.
   const MultiPolygon sum = minkowski_sum({a}, {b});
   const double off = judges::area_of_difference(judges::exact(sum), wanted);
-  EXPECT_LE(off, 0.001 * perimeter(sum)) << "the union is not the sum";
+  EXPECT_LE(off, 0.001 * judges::perimeter(sum)) << "the union is not the sum";
   ++tally.pairs;
   tally.with_holes += !sum.empty() && !sum[0].holes.empty();
   tally.exact_unions += off == 0;
