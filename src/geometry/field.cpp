@@ -9,9 +9,12 @@
 
 namespace leeway {
 
-void Field::distances(const double* xs, const double* ys, double* out, std::size_t count) const {
+void Distances::distances(const double* xs, const double* ys, double* out,
+                          std::size_t count) const {
   for (std::size_t i = 0; i < count; ++i) out[i] = distance({xs[i], ys[i]});
 }
+
+std::unique_ptr<Distances> Distances::narrowed(Point, double) const { return nullptr; }
 
 namespace {
 
@@ -88,7 +91,7 @@ class InsideDisc final : public Field {
 };
 
 // Signed distances to a convex set are convex functions along a line, so that a search by thirds
-// finds their minimum; least_along of the three classes below rests on it.
+// finds their minimum; least_along of the two classes below rests on it.
 
 class OutsideDisc final : public Field {
  public:
@@ -139,23 +142,6 @@ class OutsideBox final : public Field {
   Box box_;
 };
 
-class OutsideConvex final : public Field {
- public:
-  explicit OutsideConvex(Ring ring) : ring_(std::move(ring)) {}
-
-  double distance(Point p) const override { return convex_distance(ring_, p).distance; }
-  Room room(Point p, const Spread& spread) const override {
-    const ConvexDistance near = convex_distance(ring_, p);
-    return {near.distance, spread.along(near.normal, norm(near.normal))};
-  }
-  double least_along(Point a, Point b) const override {
-    return least_convex([this](Point p) { return distance(p); }, a, b);
-  }
-
- private:
-  Ring ring_;
-};
-
 class Nowhere final : public Field {
  public:
   double distance(Point) const override { return -std::numeric_limits<double>::infinity(); }
@@ -171,7 +157,6 @@ FieldPtr beyond_side(Axis axis, double bound, int facing) {
 FieldPtr inside_disc(Disc disc) { return std::make_unique<InsideDisc>(disc); }
 FieldPtr outside_disc(Disc disc) { return std::make_unique<OutsideDisc>(disc); }
 FieldPtr outside_box(const Box& box) { return std::make_unique<OutsideBox>(box); }
-FieldPtr outside_convex(Ring ring) { return std::make_unique<OutsideConvex>(std::move(ring)); }
 FieldPtr nowhere() { return std::make_unique<Nowhere>(); }
 
 }  // namespace leeway

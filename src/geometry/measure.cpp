@@ -28,10 +28,10 @@ double area(const Polygon& polygon) {
   return sum;
 }
 
-Box bounding_box(const Ring& ring) {
+Box bounding_box(std::span<const Point> points) {
   constexpr double kFar = std::numeric_limits<double>::infinity();
   Box box{kFar, -kFar, kFar, -kFar};
-  for (const Point p : ring) {
+  for (const Point p : points) {
     box.x0 = std::min(box.x0, p.x);
     box.x1 = std::max(box.x1, p.x);
     box.y0 = std::min(box.y0, p.y);

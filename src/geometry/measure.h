@@ -1,6 +1,8 @@
 #pragma once
 // Areas, boxes, containment, nearest points: what can be read off a ring or polygon directly.
 
+#include <span>
+
 #include "leeway/geometry.h"
 
 namespace leeway {
@@ -8,7 +10,7 @@ namespace leeway {
 // Positive for a counter-clockwise ring.
 double signed_area(const Ring& ring);
 double area(const Polygon& polygon);
-Box bounding_box(const Ring& ring);
+Box bounding_box(std::span<const Point> points);
 
 // The closest point to `p` of the closed segment from `a` to `b`.
 Point closest_on_segment(Point a, Point b, Point p);

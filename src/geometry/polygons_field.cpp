@@ -3,19 +3,15 @@
 #include <algorithm>
 #include <limits>
 
-#include "geometry/edge_set.h"
-#include "geometry/field.h"
 #include "geometry/measure.h"
+#include "geometry/measured_field.h"
+#include "geometry/polygons_distances.h"
 #include "geometry/segment.h"
-#include "geometry/wide.h"
 
 namespace leeway {
 namespace {
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-// More than rounding can take from a bound, in mm.
-constexpr double kDoubt = 1e-6;
 
 // An edge of the boundary; the allowed side is on its left.
 struct Edge {
@@ -23,12 +19,7 @@ struct Edge {
   Point b;
   Point before;  // the start of the edge that leads here
   Point after;   // the end of the edge that follows
-  double x_per_y = 0;
 };
-
-Edge make_edge(Point before, Point a, Point b, Point after) {
-  return {a, b, before, after, (b.x - a.x) / (b.y - a.y)};
-}
 
 // Whether an edge has a say at `p`, which has it at its left. Beyond an end where the allowed set
 // has a convex corner its line still bounds that set: close by (twice the largest guard, farther
@@ -43,46 +34,28 @@ bool faces(const Edge& edge, Point p, double largest_guard) {
   return true;
 }
 
-// -1 when a ray to the right crosses the edge, else 1. The half-open rule: a vertex on the ray
-// counts for one of its edges only. Written without branches for the loops below.
-inline double crossing(const Edge& edge, double x, double y) {
-  const double beyond_a = edge.a.y > y ? 1.0 : 0.0;
-  const double beyond_b = edge.b.y > y ? 1.0 : 0.0;
-  const double between = (beyond_a - beyond_b) * (beyond_a - beyond_b);
-  const double left = x < edge.a.x + (y - edge.a.y) * edge.x_per_y ? 1.0 : 0.0;
-  return 1.0 - 2.0 * between * left;
+void append_edges(const Ring& given, bool counter_clockwise, std::vector<Edge>& edges) {
+  Ring ring = normalized(given);
+  if (!counter_clockwise) std::reverse(ring.begin(), ring.end());
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    edges.push_back({ring[i], ring[(i + 1) % ring.size()],
+                     ring[(i + ring.size() - 1) % ring.size()], ring[(i + 2) % ring.size()]});
+  }
 }
 
-// Takes one edge into the signs.
-LEEWAY_WIDE void take_crossing(Edge edge, const double* __restrict xs, const double* __restrict ys,
-                               double* __restrict signs, std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) signs[i] *= crossing(edge, xs[i], ys[i]);
+std::vector<Edge> edges_of(const MultiPolygon& polygons, bool allowed_inside) {
+  std::vector<Edge> edges;
+  for (const Polygon& polygon : polygons) {
+    append_edges(polygon.outer, allowed_inside, edges);
+    for (const Ring& hole : polygon.holes) append_edges(hole, !allowed_inside, edges);
+  }
+  return edges;
 }
 
-LEEWAY_WIDE void multiply(const double* __restrict signs, double* __restrict values,
-                          std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) values[i] *= signs[i];
-}
-
-class PolygonsField final : public Field {
+class PolygonsField final : public MeasuredField {
  public:
-  PolygonsField(const MultiPolygon& polygons, bool allowed_inside)
-      : sign_(allowed_inside ? 1.0 : -1.0) {
-    for (const Polygon& polygon : polygons) {
-      add(polygon.outer, allowed_inside);
-      for (const Ring& hole : polygon.holes) add(hole, !allowed_inside);
-    }
-  }
-
-  double distance(Point p) const override { return sign_at(p) * boundary_.distance(p); }
-
-  void distances(const double* xs, const double* ys, double* out,
-                 std::size_t count) const override {
-    for (std::size_t at = 0; at < count; at += Block::kMost) {
-      const std::size_t size = std::min(Block::kMost, count - at);
-      block_distances(make_block(xs + at, ys + at, size), out + at);
-    }
-  }
+  PolygonsField(std::vector<Edge> edges, double sign)
+      : MeasuredField(distances_to(edges, sign)), edges_(std::move(edges)) {}
 
   Room room(Point p, const Spread& spread) const override {
     const double away = distance(p);
@@ -96,44 +69,17 @@ class PolygonsField final : public Field {
   double least_along(Point a, Point b) const override;
 
  private:
-  void add(const Ring& given, bool counter_clockwise) {
-    Ring ring = normalized(given);
-    if (!counter_clockwise) std::reverse(ring.begin(), ring.end());
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-      edges_.push_back(make_edge(ring[(i + ring.size() - 1) % ring.size()], ring[i],
-                                 ring[(i + 1) % ring.size()], ring[(i + 2) % ring.size()]));
-      boundary_.add(edges_.back().a, edges_.back().b);
-    }
+  static std::unique_ptr<Distances> distances_to(const std::vector<Edge>& edges, double sign) {
+    auto distances = std::make_unique<PolygonsDistances>(sign);
+    for (const Edge& edge : edges) distances->add(edge.a, edge.b);
+    return distances;
   }
 
-  // 1 where it is allowed, -1 elsewhere.
-  double sign_at(Point p) const {
-    double sign = -sign_;
-    for (const Edge& edge : edges_) sign *= crossing(edge, p.x, p.y);
-    return sign;
-  }
-
-  void block_distances(const Block& block, double* out) const;
   double guard_of_nearest(Point p, const Spread& spread) const;
   double least_room_facing(Point p, const Spread& spread) const;
 
-  double sign_;
   std::vector<Edge> edges_;
-  EdgeSet boundary_;
 };
-
-// Where the boundary is too far to be crossed the sign is the same for all positions of a block.
-void PolygonsField::block_distances(const Block& block, double* out) const {
-  const double from_middle = boundary_.distance(block.middle);
-  boundary_.distances(block, from_middle, out);
-  double signs[Block::kMost];
-  const bool crossed = from_middle <= block.reach + kDoubt;
-  std::fill_n(signs, block.count, crossed ? -sign_ : sign_at(block.middle));
-  if (crossed) {
-    for (const Edge& edge : edges_) take_crossing(edge, block.xs, block.ys, signs, block.count);
-  }
-  multiply(signs, out, block.count);
-}
 
 // The largest guard among the edges that are nearest: on a corner there are two.
 double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
@@ -203,10 +149,10 @@ double PolygonsField::least_along(Point a, Point b) const {
 }  // namespace
 
 FieldPtr inside_polygons(const MultiPolygon& polygons) {
-  return std::make_unique<PolygonsField>(polygons, true);
+  return std::make_unique<PolygonsField>(edges_of(polygons, true), -1);
 }
 FieldPtr outside_polygons(const MultiPolygon& polygons) {
-  return std::make_unique<PolygonsField>(polygons, false);
+  return std::make_unique<PolygonsField>(edges_of(polygons, false), 1);
 }
 
 }  // namespace leeway

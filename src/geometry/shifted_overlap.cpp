@@ -187,7 +187,7 @@ int DiscOverlap::build(const Ring& ring, std::size_t from, std::size_t to, bool 
     const std::size_t n = ring.size();
     const Point a = reversed ? ring[n - 1 - from] : ring[from];
     const Point b = reversed ? ring[(2 * n - 2 - from) % n] : ring[(from + 1) % n];
-    stretch = {bounding_box({a, b}), a, b, cross(a, b), -1, -1};
+    stretch = {bounding_box(Ring{a, b}), a, b, cross(a, b), -1, -1};
   } else {
     const std::size_t middle = (from + to) / 2;
     const int left = build(ring, from, middle, reversed);

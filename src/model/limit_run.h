@@ -4,21 +4,9 @@
 #include <span>
 #include <vector>
 
-#include "model/prepared_limit.h"
+#include "model/choice.h"
 
 namespace leeway {
-
-// The limits that can be the reason for some position within a circle.
-struct Choice {
-  std::vector<std::uint32_t> limits;
-  bool some_may_fail = true;
-  bool some_may_pass = true;
-};
-
-// Every leeway changes by at most 1 mm per mm, so that the one in the middle bounds all others.
-// `at_middle` is room for a number a limit.
-void choose(const std::vector<PreparedLimit>& limits, Point offset, Point middle, double reach,
-            std::vector<double>& at_middle, Choice& choice);
 
 // A limit that cannot decide anything within a run is left out for the whole run: that is what
 // makes a lattice cheap. The findings are the same, to the bit, as those of single positions.
@@ -26,34 +14,48 @@ class LimitRun {
  public:
   LimitRun(const std::vector<PreparedLimit>& limits, Point offset);
 
-  static constexpr std::size_t kMost = 64;
+  // Positions at a time; a run that makes its own choice is the better for being shorter.
+  static constexpr std::size_t kMost = 256;
+  static constexpr std::size_t kMostUnchosen = 64;
 
-  // Makes its own choice. REQUIRES: probes.size() == findings.size(), from 1 to kMost.
+  // The positions that runs are taken from. REQUIRES: from 1 to kMost.
+  void place(std::span<const Point> probes);
+  const double* xs() const { return probe_x_; }
+  const double* ys() const { return probe_y_; }
+
+  // The findings of `findings.size()` of them, from `first` on, with a choice made for a box that
+  // holds these.
+  void evaluate(std::size_t first, std::span<Finding> findings, const Choice& choice);
+
+  // Places the positions and makes the choice itself. REQUIRES: probes.size() == findings.size(),
+  // from 1 to kMost.
   void evaluate(std::span<const Point> probes, std::span<Finding> findings);
 
-  // With a choice made for a circle that holds all of them.
-  void evaluate(std::span<const Point> probes, std::span<Finding> findings, const Choice& choice);
-
  private:
-  void place(std::span<const Point> probes);
-  void evaluate_single(std::uint32_t index, std::span<Finding> findings);
-  void take(std::uint32_t index, const Choice& choice);
+  void evaluate_single(const Candidate& candidate, std::span<Finding> findings);
+  void take(const Candidate& candidate, const Choice& choice);
   void take_guarded(std::uint32_t index);
-  void conclude_all(std::span<Finding> findings) const;
-  const double* xs_of(const Limit& limit) const { return limit.at_nozzle ? nozzle_x_ : probe_x_; }
-  const double* ys_of(const Limit& limit) const { return limit.at_nozzle ? nozzle_y_ : probe_y_; }
+  void conclude_constant(std::span<Finding> findings);
+  void conclude_all(std::span<Finding> findings);
+  const double* xs_of(const Limit& limit);
+  const double* ys_of(const Limit& limit);
+  void place_nozzle();
 
   const std::vector<PreparedLimit>& limits_;
   Point offset_;
+  std::vector<Candidate> all_;
   Choice own_choice_;
   std::vector<double> at_middle_;
 
+  std::size_t placed_ = 0;
+  bool nozzle_placed_ = false;
+  std::size_t first_ = 0;  // of the run
   std::size_t count_ = 0;
   double probe_x_[kMost], probe_y_[kMost], nozzle_x_[kMost], nozzle_y_[kMost];
 
-  // Of each position: the least leeway and the least slack, in ticks, and which limit's they are
-  // (as double, so that both are as wide).
-  double leeway_[kMost], slack_[kMost], by_leeway_[kMost], by_slack_[kMost];
+  // Of each position: the least leeway and the least slack, in ticks, which limit's they are (as
+  // double, so that all are as wide), and the guard of the latter where it is constant.
+  double leeway_[kMost], slack_[kMost], by_leeway_[kMost], by_slack_[kMost], guard_[kMost] = {};
 };
 
 }  // namespace leeway

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-#include "model/choice_grid.h"
+#include "geometry/measure.h"
+#include "model/choice_tree.h"
 #include "model/limit_run.h"
 
 namespace leeway {
@@ -21,9 +22,10 @@ const char* word(Verdict verdict) {
 
 PreparedLimit prepare(Limit limit) {
   const LimitSide side = limit.info.side;
-  const bool straight = side == LimitSide::left || side == LimitSide::right ||
-                        side == LimitSide::front || side == LimitSide::back;
   PreparedLimit prepared{std::move(limit)};
+  if (side == LimitSide::left || side == LimitSide::right) prepared.changes = Changes::along_x;
+  if (side == LimitSide::front || side == LimitSide::back) prepared.changes = Changes::along_y;
+  const bool straight = prepared.changes != Changes::any_way;
   const Spread& spread = prepared.limit.spread;
   prepared.constant_guard = straight || spread.same_all_round();
   if (straight) {
@@ -39,43 +41,86 @@ PreparedLimit prepare(Limit limit) {
 
 namespace {
 
-// Whether neighbours in the order given mostly lie in one cell, as those of a lattice do: then
+// Whether neighbours in the order given mostly lie in one leaf, as those of a lattice do: then
 // sorting costs more than it saves. Judged by the first few thousand.
-bool lies_in_runs(const ChoiceGrid& grid, std::span<const Point> probes) {
+bool lies_in_runs(ChoiceTree& tree, std::span<const Point> probes) {
   constexpr std::size_t kSample = 4096;
   constexpr std::size_t kLongRun = 6;
   const std::size_t count = std::min(kSample, probes.size());
   std::size_t runs = 1;
   for (std::size_t i = 1; i < count; ++i) {
-    runs += grid.index(probes[i]) != grid.index(probes[i - 1]);
+    runs += tree.leaf(probes[i]).index != tree.leaf(probes[i - 1]).index;
   }
   return count >= kLongRun * runs;
 }
 
-// Positions of one cell together, whatever their order: full runs are what makes them cheap.
-void evaluate_by_cells(ChoiceGrid& grid, LimitRun& run, std::span<const Point> probes,
-                       std::span<Finding> findings) {
-  // A counting sort of the positions' indices by cell.
-  std::vector<std::uint32_t> cell_of(probes.size());
-  std::vector<std::uint32_t> begin(grid.size() + 1, 0);
-  for (std::size_t i = 0; i < probes.size(); ++i) {
-    const std::size_t cell = grid.index(probes[i]);
-    cell_of[i] = static_cast<std::uint32_t>(cell);
-    ++begin[cell + 1];
+// Makes runs of its own choice.
+void evaluate_unchosen(LimitRun& run, std::span<const Point> probes, std::span<Finding> findings) {
+  for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMostUnchosen) {
+    const std::size_t count = std::min(LimitRun::kMostUnchosen, probes.size() - at);
+    run.evaluate(probes.subspan(at, count), findings.subspan(at, count));
   }
-  for (std::size_t c = 0; c < grid.size(); ++c) begin[c + 1] += begin[c];
+}
+
+// Asks for memory that will be wanted soon.
+template <typename T>
+void fetch(std::span<T> values) {
+#if defined(__GNUC__)
+  constexpr std::size_t kLine = 64;
+  const auto* bytes = reinterpret_cast<const char*>(values.data());
+  for (std::size_t at = 0; at < values.size_bytes(); at += kLine) {
+    __builtin_prefetch(bytes + at, std::is_const_v<T> ? 0 : 1);
+  }
+#else
+  static_cast<void>(values);
+#endif
+}
+
+void evaluate_in_order(ChoiceTree& tree, LimitRun& run, std::span<const Point> probes,
+                       std::span<Finding> findings) {
+  for (std::size_t begin = 0; begin < probes.size(); begin += LimitRun::kMost) {
+    const std::size_t size = std::min(LimitRun::kMost, probes.size() - begin);
+    run.place(probes.subspan(begin, size));
+    const std::size_t next = begin + size;
+    const std::size_t ahead = std::min(LimitRun::kMost, probes.size() - next);
+    fetch(probes.subspan(next, ahead));
+    fetch(findings.subspan(next, ahead));
+    std::size_t count = 0;
+    for (std::size_t at = 0; at < size; at += count) {
+      const ChoiceTree::Stretch& stretch = tree.stretch(probes[begin + at]);
+      count = ChoiceTree::run_length(stretch.box, run.xs() + at, run.ys() + at, size - at);
+      run.evaluate(at, findings.subspan(begin + at, count), *stretch.choice);
+    }
+  }
+}
+
+// Positions of one leaf together, whatever their order: full runs are what makes them cheap.
+void evaluate_by_leaves(ChoiceTree& tree, LimitRun& run, std::span<const Point> probes,
+                        std::span<Finding> findings) {
+  // A counting sort of the positions' indices by leaf.
+  std::vector<const Choice*> choices(ChoiceTree::kIndices, nullptr);
+  std::vector<std::uint32_t> leaf_of(probes.size());
+  std::vector<std::uint32_t> begin(ChoiceTree::kIndices + 1, 0);
+  for (std::size_t i = 0; i < probes.size(); ++i) {
+    const ChoiceTree::Leaf& leaf = tree.leaf(probes[i]);
+    choices[leaf.index] = &leaf.choice;
+    leaf_of[i] = leaf.index;
+    ++begin[leaf.index + 1];
+  }
+  for (std::size_t c = 0; c < choices.size(); ++c) begin[c + 1] += begin[c];
   std::vector<std::uint32_t> order(probes.size());
   std::vector<std::uint32_t> next(begin.begin(), begin.end() - 1);
   for (std::size_t i = 0; i < probes.size(); ++i) {
-    order[next[cell_of[i]]++] = static_cast<std::uint32_t>(i);
+    order[next[leaf_of[i]]++] = static_cast<std::uint32_t>(i);
   }
   Point some[LimitRun::kMost];
   Finding found[LimitRun::kMost];
-  for (std::size_t c = 0; c < grid.size(); ++c) {
+  for (std::size_t c = 0; c < choices.size(); ++c) {
     for (std::size_t at = begin[c]; at < begin[c + 1]; at += LimitRun::kMost) {
       const std::size_t count = std::min<std::size_t>(LimitRun::kMost, begin[c + 1] - at);
       for (std::size_t i = 0; i < count; ++i) some[i] = probes[order[at + i]];
-      run.evaluate({some, count}, {found, count}, grid.cell(c).choice);
+      run.place({some, count});
+      run.evaluate(0, {found, count}, *choices[c]);
       for (std::size_t i = 0; i < count; ++i) findings[order[at + i]] = found[i];
     }
   }
@@ -86,6 +131,7 @@ void evaluate_by_cells(ChoiceGrid& grid, LimitRun& run, std::span<const Point> p
 struct Limits::Impl {
   Point offset;
   std::vector<PreparedLimit> limits;
+  Box area;                  // around the plate, where most positions are
   std::vector<Limit> plate;  // the plate alone, without spot and edge distance
 
   Point place(const Limit& limit, Point probe) const {
@@ -102,6 +148,7 @@ Limits::Limits(const Setup& setup) : impl_(std::make_unique<Impl>()) {
   for (Limit& limit : limits) impl_->limits.push_back(prepare(std::move(limit)));
   append_bed(setup, Point{}, 0, impl_->plate);
   impl_->offset = setup.probe.offset;
+  impl_->area = bounding_box(setup.machine.bed);
 }
 
 Limits::~Limits() = default;
@@ -130,25 +177,15 @@ Finding Limits::evaluate(Point probe) const {
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
   LimitRun run(impl_->limits, impl_->offset);
-  if (probes.size() < ChoiceGrid::kWorthwhile) {
-    for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMost) {
-      const std::size_t count = std::min(LimitRun::kMost, probes.size() - at);
-      run.evaluate(probes.subspan(at, count), findings.subspan(at, count));
-    }
+  if (probes.size() < ChoiceTree::kWorthwhile) {
+    evaluate_unchosen(run, probes, findings);
     return;
   }
-  ChoiceGrid grid(impl_->limits, impl_->offset, probes);
-  if (!lies_in_runs(grid, probes)) {
-    evaluate_by_cells(grid, run, probes, findings);
-    return;
-  }
-  for (std::size_t at = 0; at < probes.size();) {
-    const ChoiceGrid::Cell& cell = grid.cell(probes[at]);
-    const std::size_t most = std::min(probes.size(), at + LimitRun::kMost);
-    std::size_t end = at + 1;
-    while (end < most && cell.holds(probes[end])) ++end;
-    run.evaluate(probes.subspan(at, end - at), findings.subspan(at, end - at), cell.choice);
-    at = end;
+  ChoiceTree tree(impl_->limits, impl_->offset, impl_->area);
+  if (lies_in_runs(tree, probes)) {
+    evaluate_in_order(tree, run, probes, findings);
+  } else {
+    evaluate_by_leaves(tree, run, probes, findings);
   }
 }
 

@@ -8,8 +8,12 @@
 
 namespace leeway {
 
+// Along which axis alone a limit's distance changes, if there is one.
+enum class Changes { any_way, along_x, along_y };
+
 struct PreparedLimit {
   Limit limit;
+  Changes changes = Changes::any_way;
   bool constant_guard = false;
   double least_guard = 0;  // ticks
   double most_guard = 0;

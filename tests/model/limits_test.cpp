@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <random>
@@ -263,6 +264,63 @@ TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
       ASSERT_EQ(findings[i].leeway, one.leeway);
       ASSERT_EQ(findings[i].guard, one.guard);
       ASSERT_EQ(findings[i].verdict, one.verdict);
+    }
+  }
+}
+
+// A plate with slanted sides and a hole, a spot with corners, a part of the head that is not
+// convex.
+leeway::Setup cornered() {
+  leeway::Setup setup = heron();
+  setup.machine.bed = polygon({{0, 0}, {230, 0}, {230, 190}, {205, 210}, {12, 210}, {0, 160}},
+                              {{{100, 150}, {130, 155}, {120, 170}}});
+  setup.machine.travel = Disc{{110, 100}, 150};
+  setup.probe.spot = Box{-9, 9, -9, 9};
+  setup.machine.head = {
+      {"horseshoe", polygon({{-27, -9}, {-24, -33}, {24, -33}, {27, -9}, {10, -16}, {-10, -16}}),
+       1}};
+  setup.machine.obstacles.push_back(
+      {"handle", polygon({{200, 100}, {230, 100}, {230, 140}, {215, 120}}), 20, 2});
+  setup.machine.obstacles.push_back({"screw", Disc{{60, 150}, 3}, 10, 0.5});
+  return setup;
+}
+
+TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
+  // Lattices beyond the plate on all sides: row by row, to and fro, column by column, shuffled.
+  std::vector<Point> rows, to_and_fro, columns;
+  const int across = 170;
+  const int back = 150;
+  const auto at = [](int column, int row) {
+    return Point{-13 + column * 1.5 + 1e-3 * row, -11 + row * 1.5};
+  };
+  for (int row = 0; row < back; ++row) {
+    for (int column = 0; column < across; ++column) {
+      rows.push_back(at(column, row));
+      to_and_fro.push_back(at(row % 2 == 0 ? column : across - 1 - column, row));
+    }
+  }
+  for (int column = 0; column < across; ++column) {
+    for (int row = 0; row < back; ++row) columns.push_back(at(column, row));
+  }
+  std::vector<Point> shuffled = rows;
+  std::shuffle(shuffled.begin(), shuffled.end(), std::mt19937(4));
+
+  leeway::Setup uneven = cornered();
+  uneven.probe.offset_uncertainty = {0.9, 0.1};
+  leeway::Setup nowhere = heron();
+  nowhere.probe.spot = Disc{{0, 0}, 200};
+  for (const leeway::Setup& setup : {heron(), cornered(), uneven, nowhere}) {
+    const Limits limits(setup);
+    for (const std::vector<Point>& probes : {rows, to_and_fro, columns, shuffled}) {
+      std::vector<Finding> findings(probes.size());
+      limits.evaluate(probes, findings);
+      for (std::size_t i = 0; i < probes.size(); ++i) {
+        const Finding one = limits.evaluate(probes[i]);
+        ASSERT_EQ(findings[i].limit, one.limit) << probes[i].x << ", " << probes[i].y;
+        ASSERT_EQ(findings[i].leeway, one.leeway) << probes[i].x << ", " << probes[i].y;
+        ASSERT_EQ(findings[i].guard, one.guard) << probes[i].x << ", " << probes[i].y;
+        ASSERT_EQ(findings[i].verdict, one.verdict) << probes[i].x << ", " << probes[i].y;
+      }
     }
   }
 }
