@@ -73,9 +73,17 @@ class AppOptions : public Options {
   CLI::App& app_;
 };
 
+using Words = std::vector<std::string>;
+
+bool named(const Command& command, const Words& words) {
+  return std::find(words.begin(), words.end(), command.name) != words.end();
+}
+
 // The words that a command line was made of, as CLI11 sees them.
 struct Parser {
-  explicit Parser(const std::vector<Command>& all) : commands(all) {
+  // To declare options takes a good part of a short run's time: `declared` says whose are.
+  template <typename Declared>
+  Parser(const std::vector<Command>& all, Declared declared) : commands(all) {
     app.set_help_flag();
     app.add_flag("-h,--help", help);
     app.add_flag("--version", version);
@@ -86,9 +94,20 @@ struct Parser {
       sub->set_help_flag();
       sub->add_flag("-h,--help", help);
       sub->allow_extras();
+      if (!declared(command)) continue;
       AppOptions options(*sub);
       command.add_options(options);
     }
+  }
+
+  // Whether there is nothing to complain about.
+  bool reads_all(int argc, const char* const* argv) {
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError&) {
+      return false;
+    }
+    return app.remaining(true).empty();
   }
 
   const Command* chosen() const {
@@ -167,20 +186,28 @@ void refuse_extras(const Parser& parser) {
          command ? std::string(" ") + command->name : "");
 }
 
-int run(const std::vector<Command>& commands, int argc, const char* const* argv) {
-  Parser parser(commands);
-  try {
-    parser.app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    refuse_value(parser, error.what());
-  }
+int run(const Parser& parser) {
   const Command* command = parser.chosen();
-  if (parser.help) return print(command ? command->help : general_help(commands));
+  if (parser.help) return print(command ? command->help : general_help(parser.commands));
   if (parser.version) return print(kVersion);
   refuse_extras(parser);
   if (command == nullptr) refuse("a command is missing", "");
   refuse_extras_of(*command, *parser.app.get_subcommand(command->name));
   return command->run();
+}
+
+int run(const std::vector<Command>& commands, int argc, const char* const* argv) {
+  const Words words(argv, argv + argc);
+  Parser brief(commands, [&](const Command& command) { return named(command, words); });
+  if (brief.reads_all(argc, argv)) return run(brief);
+  // What is wrong with it may lie in the options of another command.
+  Parser parser(commands, [](const Command&) { return true; });
+  try {
+    parser.app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    refuse_value(parser, error.what());
+  }
+  return run(parser);
 }
 
 }  // namespace

@@ -16,18 +16,20 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kPiece = 1u << 16;
+constexpr std::size_t kPiece = 1u << 12;
 constexpr const char* kStandardInput = "standard input";
 
 std::string identity_of(const struct stat& status) {
   return fmt::format("{}:{}", status.st_dev, status.st_ino);
 }
 
-// Reads to the end, or to one byte over what is allowed; returns the error number.
-int read_all(int descriptor, std::string& text) {
+// Reads to the end, or to one byte over what is allowed; returns the error number. `expected` is
+// how much there probably is: one byte more is asked for, so that a second piece finds the end.
+int read_all(int descriptor, std::size_t expected, std::string& text) {
   while (text.size() <= kLargestFile) {
     const std::size_t before = text.size();
-    text.resize(before + std::min(kPiece, kLargestFile + 1 - before));
+    const std::size_t piece = before < expected ? expected - before + 1 : std::max(kPiece, before);
+    text.resize(before + std::min(piece, kLargestFile + 1 - before));
     const ssize_t got = ::read(descriptor, text.data() + before, text.size() - before);
     const int error = errno;
     text.resize(before + static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
@@ -36,6 +38,11 @@ int read_all(int descriptor, std::string& text) {
     if (got == 0) return 0;
   }
   return 0;
+}
+
+std::size_t expected_size(const struct stat& status) {
+  return S_ISREG(status.st_mode) && status.st_size > 0 ? static_cast<std::size_t>(status.st_size)
+                                                       : 0;
 }
 
 void read_open_file(int descriptor, bool ordinary_only, SourceFile& file) {
@@ -49,7 +56,7 @@ void read_open_file(int descriptor, bool ordinary_only, SourceFile& file) {
     file.problem = system_words(EISDIR);
   } else if (ordinary_only && !S_ISREG(status.st_mode)) {
     file.problem = "it is no ordinary file";
-  } else if (const int error = read_all(descriptor, file.text); error != 0) {
+  } else if (const int error = read_all(descriptor, expected_size(status), file.text); error != 0) {
     file.problem = system_words(error);
     file.text.clear();
   }
