@@ -2,18 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
+#include "geometry/infinity.h"
 #include "geometry/vector.h"
 #include "geometry/wide.h"
 
 namespace leeway {
 namespace {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-// More than rounding can take from a bound, in mm.
-constexpr double kDoubt = 1e-6;
 
 LEEWAY_WIDE void take_roots(double* __restrict values, std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) values[i] = std::sqrt(values[i]);

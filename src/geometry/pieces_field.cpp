@@ -6,11 +6,11 @@
 // stray bit of edge, and an exact fit between parts of one obstacle is never passable.
 
 #include <algorithm>
-#include <limits>
 
 #include "geometry/convex_distance.h"
 #include "geometry/edge_set.h"
 #include "geometry/field.h"
+#include "geometry/infinity.h"
 #include "geometry/measure.h"
 #include "geometry/segment.h"
 #include "geometry/wide.h"
@@ -18,9 +18,7 @@
 namespace leeway {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kDoubt = 1e-6;  // mm; more than rounding can take from a bound
-constexpr double kSeam = 1e-9;   // mm; far above rounding, far below what leeways are rounded to
+constexpr double kSeam = 1e-9;  // mm; far above rounding, far below what leeways are rounded to
 
 // An edge as a line: positive outside.
 struct Side {
@@ -60,12 +58,14 @@ LEEWAY_WIDE void take_less(const double* __restrict values, double* __restrict l
   for (std::size_t i = 0; i < count; ++i) least[i] = values[i] < least[i] ? values[i] : least[i];
 }
 
-struct Segment {
+// A part of an edge.
+struct Stretch {
   Point a;
   Point b;
 };
 
-struct Interval {
+// A part of a stretch: 0 is its start, 1 its end.
+struct ParameterRange {
   double from;
   double to;
 };
@@ -76,26 +76,26 @@ double box_distance(const Box& box, Point p) {
   return std::sqrt(dx * dx + dy * dy);
 }
 
-bool boxes_meet(const Box& a, const Box& b) {
+bool boxes_within_seam(const Box& a, const Box& b) {
   return a.x0 <= b.x1 + kSeam && b.x0 <= a.x1 + kSeam && a.y0 <= b.y1 + kSeam &&
          b.y0 <= a.y1 + kSeam;
 }
 
-Box box_of(const Segment& s) {
+Box stretch_box(const Stretch& s) {
   return {std::min(s.a.x, s.b.x), std::max(s.a.x, s.b.x), std::min(s.a.y, s.b.y),
           std::max(s.a.y, s.b.y)};
 }
 
-// The part of the segment, an edge of another piece, that `piece` covers. Along one of its own
+// The part of the stretch, an edge of another piece, that `piece` covers. Along one of its own
 // edges it covers what runs the other way; what runs the same way is exposed for both.
-Interval covered_by(const Piece& piece, const Segment& segment) {
-  Interval inside{0, 1};
-  const Point way = segment.b - segment.a;
+ParameterRange covered_by(const Piece& piece, const Stretch& stretch) {
+  ParameterRange inside{0, 1};
+  const Point way = stretch.b - stretch.a;
   for (std::size_t i = 0; i < piece.ring.size(); ++i) {
     const Point a = piece.ring[i];
     const Point along = piece.ring[(i + 1) % piece.ring.size()] - a;
     const double length = norm(along);
-    const double at_start = cross(along, segment.a - a) / length;  // depth inside this edge
+    const double at_start = cross(along, stretch.a - a) / length;  // depth inside this edge
     const double change = cross(along, way) / length;
     const bool same_line = std::abs(at_start) <= kSeam && std::abs(at_start + change) <= kSeam;
     if (same_line && dot(along, way) > 0) return {1, 0};
@@ -115,43 +115,43 @@ Interval covered_by(const Piece& piece, const Segment& segment) {
   return inside;
 }
 
-void add_uncovered(const Segment& segment, std::vector<Interval> covered,
-                   std::vector<Segment>& exposed) {
+void add_uncovered(const Stretch& stretch, std::vector<ParameterRange> covered,
+                   std::vector<Stretch>& exposed) {
   std::sort(covered.begin(), covered.end(),
-            [](const Interval& a, const Interval& b) { return a.from < b.from; });
-  const Point way = segment.b - segment.a;
+            [](const ParameterRange& a, const ParameterRange& b) { return a.from < b.from; });
+  const Point way = stretch.b - stretch.a;
   double free_from = 0;
-  for (const Interval& interval : covered) {
-    if (interval.from > free_from) {
-      exposed.push_back({segment.a + free_from * way, segment.a + interval.from * way});
+  for (const ParameterRange& range : covered) {
+    if (range.from > free_from) {
+      exposed.push_back({stretch.a + free_from * way, stretch.a + range.from * way});
     }
-    free_from = std::max(free_from, interval.to);
+    free_from = std::max(free_from, range.to);
   }
-  if (free_from < 1) exposed.push_back({segment.a + free_from * way, segment.b});
+  if (free_from < 1) exposed.push_back({stretch.a + free_from * way, stretch.b});
 }
 
-bool beyond(const Box& frame, Point p) {
+bool beyond_frame(const Box& frame, Point p) {
   return p.x < frame.x0 || p.x > frame.x1 || p.y < frame.y0 || p.y > frame.y1;
 }
 
-void drop_beyond(const Box& frame, std::vector<Segment>& segments) {
+void drop_beyond(const Box& frame, std::vector<Stretch>& stretches) {
   const Box wide{frame.x0 - kSeam, frame.x1 + kSeam, frame.y0 - kSeam, frame.y1 + kSeam};
-  const auto outside = [&](const Segment& s) { return beyond(wide, 0.5 * (s.a + s.b)); };
-  segments.erase(std::remove_if(segments.begin(), segments.end(), outside), segments.end());
+  const auto outside = [&](const Stretch& s) { return beyond_frame(wide, 0.5 * (s.a + s.b)); };
+  stretches.erase(std::remove_if(stretches.begin(), stretches.end(), outside), stretches.end());
 }
 
-std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
-  std::vector<Segment> exposed;
+std::vector<Stretch> exposed_edges(const std::vector<Piece>& pieces) {
+  std::vector<Stretch> exposed;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const Ring& ring = pieces[i].ring;
     for (std::size_t k = 0; k < ring.size(); ++k) {
-      const Segment edge{ring[k], ring[(k + 1) % ring.size()]};
-      const Box box = box_of(edge);
-      std::vector<Interval> covered;
+      const Stretch edge{ring[k], ring[(k + 1) % ring.size()]};
+      const Box box = stretch_box(edge);
+      std::vector<ParameterRange> covered;
       for (std::size_t j = 0; j < pieces.size(); ++j) {
-        if (j == i || !boxes_meet(box, pieces[j].box)) continue;
-        const Interval interval = covered_by(pieces[j], edge);
-        if (interval.from < interval.to) covered.push_back(interval);
+        if (j == i || !boxes_within_seam(box, pieces[j].box)) continue;
+        const ParameterRange range = covered_by(pieces[j], edge);
+        if (range.from < range.to) covered.push_back(range);
       }
       add_uncovered(edge, std::move(covered), exposed);
     }
@@ -161,10 +161,10 @@ std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
 
 class OutsidePieces final : public Field {
  public:
-  OutsidePieces(std::vector<Piece> pieces, std::vector<Segment> exposed, const Box* frame)
+  OutsidePieces(std::vector<Piece> pieces, std::vector<Stretch> exposed, const Box* frame)
       : pieces_(std::move(pieces)), exposed_(std::move(exposed)), framed_(frame != nullptr) {
     if (framed_) frame_ = *frame;
-    for (const Segment& s : exposed_) boundary_.add(s.a, s.b);
+    for (const Stretch& s : exposed_) boundary_.add(s.a, s.b);
     for (const Piece& piece : pieces_) {
       for (std::size_t i = 0; i < piece.ring.size(); ++i) {
         edges_.add(piece.ring[i], piece.ring[(i + 1) % piece.ring.size()]);
@@ -188,7 +188,7 @@ class OutsidePieces final : public Field {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
     if (away < -kSeam) return {away, guard_of_exposed(p, spread)};
-    const double reach = away + spread.most() - spread.least() + kDoubt;
+    const double reach = away + spread.most() - spread.least() + EdgeSet::kDoubt;
     double least = kInfinity;
     for (const Piece& piece : pieces_) {
       if (box_distance(piece.box, p) > reach) continue;
@@ -213,7 +213,7 @@ class OutsidePieces final : public Field {
 
  private:
   bool covered(Point p) const {
-    if (framed_ && beyond(frame_, p)) return true;
+    if (framed_ && beyond_frame(frame_, p)) return true;
     for (const Piece& piece : pieces_) {
       if (box_distance(piece.box, p) > kSeam) continue;
       double most = -kInfinity;
@@ -227,7 +227,7 @@ class OutsidePieces final : public Field {
     const bool inside = covered(block.middle);
     const EdgeSet& there = inside ? boundary_ : edges_;
     const double from_middle = there.distance(block.middle);
-    if (from_middle > block.reach + kDoubt) {
+    if (from_middle > block.reach + EdgeSet::kDoubt) {
       there.distances(block, from_middle, out);
       for (std::size_t i = 0; inside && i < block.count; ++i) out[i] = -out[i];
       return;
@@ -238,7 +238,7 @@ class OutsidePieces final : public Field {
     boundary_.distances(block, boundary_.distance(block.middle), within);
     least_beyond(block, least);
     for (std::size_t i = 0; i < block.count; ++i) {
-      const bool outside_frame = framed_ && beyond(frame_, {block.xs[i], block.ys[i]});
+      const bool outside_frame = framed_ && beyond_frame(frame_, {block.xs[i], block.ys[i]});
       if (least[i] <= kSeam || outside_frame) out[i] = -within[i];
     }
   }
@@ -248,7 +248,7 @@ class OutsidePieces final : public Field {
     std::fill_n(least, block.count, kInfinity);
     double most[Block::kMost];
     for (const Piece& piece : pieces_) {
-      if (box_distance(piece.box, block.middle) > block.reach + kDoubt) continue;
+      if (box_distance(piece.box, block.middle) > block.reach + EdgeSet::kDoubt) continue;
       std::fill_n(most, block.count, -kInfinity);
       for (const Side& side : piece.sides) {
         take_side(side, block.xs, block.ys, most, block.count);
@@ -261,7 +261,7 @@ class OutsidePieces final : public Field {
   double guard_of_exposed(Point p, const Spread& spread) const {
     double nearest = kInfinity;
     double guard = spread.most();
-    for (const Segment& s : exposed_) {
+    for (const Stretch& s : exposed_) {
       const SegmentNearness near = nearest_on_segment(s.a, s.b, p);
       const double here = spread.along(near.normal, norm(near.normal));
       if (near.distance < nearest - Spread::kNoise) {
@@ -295,7 +295,7 @@ class OutsidePieces final : public Field {
   }
 
   std::vector<Piece> pieces_;
-  std::vector<Segment> exposed_;
+  std::vector<Stretch> exposed_;
   EdgeSet boundary_;  // what is exposed
   EdgeSet edges_;     // every edge of every piece
   bool framed_;
@@ -309,7 +309,7 @@ FieldPtr outside_pieces(std::vector<Ring> rings, const Box* frame) {
   std::vector<Piece> pieces;
   pieces.reserve(rings.size());
   for (Ring& ring : rings) pieces.push_back(make_piece(std::move(ring)));
-  std::vector<Segment> exposed = exposed_edges(pieces);
+  std::vector<Stretch> exposed = exposed_edges(pieces);
   if (frame) drop_beyond(*frame, exposed);
   if (frame && exposed.empty()) return nullptr;
   return std::make_unique<OutsidePieces>(std::move(pieces), std::move(exposed), frame);

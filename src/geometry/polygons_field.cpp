@@ -1,10 +1,10 @@
 // Signed distance to the boundary of polygons that need not be convex.
 
 #include <algorithm>
-#include <limits>
 
 #include "geometry/edge_set.h"
 #include "geometry/field.h"
+#include "geometry/infinity.h"
 #include "geometry/measure.h"
 #include "geometry/segment.h"
 #include "geometry/wide.h"
@@ -12,13 +12,8 @@
 namespace leeway {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-// More than rounding can take from a bound, in mm.
-constexpr double kDoubt = 1e-6;
-
 // An edge of the boundary; the allowed side is on its left.
-struct Edge {
+struct BoundaryEdge {
   Point a;
   Point b;
   Point before;  // the start of the edge that leads here
@@ -26,14 +21,14 @@ struct Edge {
   double x_per_y = 0;
 };
 
-Edge make_edge(Point before, Point a, Point b, Point after) {
+BoundaryEdge make_edge(Point before, Point a, Point b, Point after) {
   return {a, b, before, after, (b.x - a.x) / (b.y - a.y)};
 }
 
 // Whether an edge has a say at `p`, which has it at its left. Beyond an end where the allowed set
 // has a convex corner its line still bounds that set: close by (twice the largest guard, farther
 // out the neighbour asks for at least as much) it counts too.
-bool faces(const Edge& edge, Point p, double largest_guard) {
+bool faces(const BoundaryEdge& edge, Point p, double largest_guard) {
   const Point along = edge.b - edge.a;
   const double length = norm(along);
   const double at = dot(p - edge.a, along) / length;
@@ -45,7 +40,7 @@ bool faces(const Edge& edge, Point p, double largest_guard) {
 
 // -1 when a ray to the right crosses the edge, else 1. The half-open rule: a vertex on the ray
 // counts for one of its edges only. Written without branches for the loops below.
-inline double crossing(const Edge& edge, double x, double y) {
+inline double crossing(const BoundaryEdge& edge, double x, double y) {
   const double beyond_a = edge.a.y > y ? 1.0 : 0.0;
   const double beyond_b = edge.b.y > y ? 1.0 : 0.0;
   const double between = (beyond_a - beyond_b) * (beyond_a - beyond_b);
@@ -54,8 +49,9 @@ inline double crossing(const Edge& edge, double x, double y) {
 }
 
 // Takes one edge into the signs.
-LEEWAY_WIDE void take_crossing(Edge edge, const double* __restrict xs, const double* __restrict ys,
-                               double* __restrict signs, std::size_t count) {
+LEEWAY_WIDE void take_crossing(BoundaryEdge edge, const double* __restrict xs,
+                               const double* __restrict ys, double* __restrict signs,
+                               std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) signs[i] *= crossing(edge, xs[i], ys[i]);
 }
 
@@ -109,7 +105,7 @@ class PolygonsField final : public Field {
   // 1 where it is allowed, -1 elsewhere.
   double sign_at(Point p) const {
     double sign = -sign_;
-    for (const Edge& edge : edges_) sign *= crossing(edge, p.x, p.y);
+    for (const BoundaryEdge& edge : edges_) sign *= crossing(edge, p.x, p.y);
     return sign;
   }
 
@@ -118,7 +114,7 @@ class PolygonsField final : public Field {
   double least_room_facing(Point p, const Spread& spread) const;
 
   double sign_;
-  std::vector<Edge> edges_;
+  std::vector<BoundaryEdge> edges_;
   EdgeSet boundary_;
 };
 
@@ -127,10 +123,12 @@ void PolygonsField::block_distances(const Block& block, double* out) const {
   const double from_middle = boundary_.distance(block.middle);
   boundary_.distances(block, from_middle, out);
   double signs[Block::kMost];
-  const bool crossed = from_middle <= block.reach + kDoubt;
+  const bool crossed = from_middle <= block.reach + EdgeSet::kDoubt;
   std::fill_n(signs, block.count, crossed ? -sign_ : sign_at(block.middle));
   if (crossed) {
-    for (const Edge& edge : edges_) take_crossing(edge, block.xs, block.ys, signs, block.count);
+    for (const BoundaryEdge& edge : edges_) {
+      take_crossing(edge, block.xs, block.ys, signs, block.count);
+    }
   }
   multiply(signs, out, block.count);
 }
@@ -139,7 +137,7 @@ void PolygonsField::block_distances(const Block& block, double* out) const {
 double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
   double nearest = kInfinity;
   double guard = 0;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const SegmentNearness near = nearest_on_segment(edge.a, edge.b, p);
     const double here = spread.along(near.normal, norm(near.normal));
     if (near.distance < nearest - Spread::kNoise) {
@@ -156,7 +154,7 @@ double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
 // out towards it.
 double PolygonsField::least_room_facing(Point p, const Spread& spread) const {
   double least = kInfinity;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const Point along = edge.b - edge.a;
     const double length = norm(along);
     const double away = cross(along, p - edge.a) / length;
@@ -176,7 +174,7 @@ double PolygonsField::least_along(Point a, Point b) const {
   // Between two crossings of the boundary the way is wholly inside or wholly outside.
   std::vector<double> stops = {0, 1};
   const Point way = b - a;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const Point along = edge.b - edge.a;
     const double turn = cross(way, along);
     if (turn != 0) {
