@@ -6,7 +6,7 @@
 namespace leeway {
 namespace {
 
-Box box_of(std::span<const Point> positions) {
+Box positions_box(std::span<const Point> positions) {
   Box box{positions[0].x, positions[0].x, positions[0].y, positions[0].y};
   for (const Point p : positions) {
     box.x0 = std::min(box.x0, p.x);
@@ -23,7 +23,7 @@ ChoiceGrid::ChoiceGrid(const std::vector<PreparedLimit>& limits, Point offset,
                        std::span<const Point> positions)
     : limits_(limits),
       offset_(offset),
-      box_(box_of(positions)),
+      box_(positions_box(positions)),
       cells_(static_cast<std::size_t>(kCells) * kCells),
       at_middle_(limits.size()) {
   side_ = std::max({box_.width(), box_.depth(), 1e-3}) / kCells;
