@@ -16,7 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kPiece = 1u << 16;
+constexpr std::size_t kReadPiece = 1u << 16;
 constexpr const char* kStandardInput = "standard input";
 
 std::string identity_of(const struct stat& status) {
@@ -27,7 +27,7 @@ std::string identity_of(const struct stat& status) {
 int read_all(int descriptor, std::string& text) {
   while (text.size() <= kLargestFile) {
     const std::size_t before = text.size();
-    text.resize(before + std::min(kPiece, kLargestFile + 1 - before));
+    text.resize(before + std::min(kReadPiece, kLargestFile + 1 - before));
     const ssize_t got = ::read(descriptor, text.data() + before, text.size() - before);
     const int error = errno;
     text.resize(before + static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
