@@ -17,7 +17,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelpBegins =
+constexpr const char* kBracketHelpBegins =
     R"(Usage: leeway bracket SETUP... [--field X0:X1:N,Y0:Y1:N] [--candidates FILE]
                       [--format FORMAT] [--output FILE]
 
@@ -35,7 +35,7 @@ shall be; those asked for the nozzle are converted with the setup's present offs
                    compare brackets: a table with the header name,x,y, an offset a line
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kBracketHelpEnds =
     R"(  --format FORMAT  text (the default), json, markdown, csv (of the field, else of the
                    candidates), or svg (a map; without --field around what is on it)
   --output FILE    write to FILE, whole or not at all, instead of standard output
@@ -58,12 +58,13 @@ Before a bracket goes onto a machine: power off, nozzle cold, and let the machin
 come first. Check by hand, slowly, that nothing of it meets the plate, the clips or the frame.
 )";
 
-const std::vector<std::string_view> kFormats{"text", "json", "markdown", "csv", "svg"};
-using Writer = void (*)(const BracketReport&, const TextSink&);
-constexpr Writer kWriters[] = {write_bracket_text, write_bracket_json, write_bracket_markdown,
-                               write_bracket_csv, write_bracket_svg};
+const std::vector<std::string_view> kBracketFormats{"text", "json", "markdown", "csv", "svg"};
+using BracketWriter = void (*)(const BracketReport&, const TextSink&);
+constexpr BracketWriter kBracketWriters[] = {write_bracket_text, write_bracket_json,
+                                             write_bracket_markdown, write_bracket_csv,
+                                             write_bracket_svg};
 
-struct Arguments {
+struct BracketArguments {
   std::vector<std::string> setups;
   SetupArguments shared;  // format, output, numbers
   std::string field;
@@ -121,7 +122,7 @@ std::pair<Steps, Steps> field_of(const std::string& typed) {
   return {x, y};
 }
 
-void check_bracket(const Arguments& arguments) {
+void check_bracket(const BracketArguments& arguments) {
   SetupArguments one = arguments.shared;
   one.has_setup = !arguments.setups.empty();
   if (one.has_setup) one.setup = arguments.setups.front();
@@ -142,7 +143,7 @@ void check_bracket(const Arguments& arguments) {
 }
 
 // Nothing when one of them has faults, which are then told; those of all.
-std::optional<std::vector<Setup>> load_setups(const Arguments& arguments, DiskFiles& files) {
+std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments, DiskFiles& files) {
   std::vector<Setup> setups;
   bool sound = true;
   const auto load = [&](const SetupArguments& one) {
@@ -243,9 +244,10 @@ std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
   return rank_candidates(setups, candidates, options);
 }
 
-int run(const Arguments& arguments) {
+int run_bracket(const BracketArguments& arguments) {
   check_bracket(arguments);
-  const Writer write = kWriters[format_index(arguments.shared.format, kFormats)];
+  const BracketWriter write =
+      kBracketWriters[format_index(arguments.shared.format, kBracketFormats)];
   std::optional<std::pair<Steps, Steps>> steps;
   if (arguments.has_field) steps = field_of(arguments.field);
 
@@ -285,8 +287,9 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command bracket_command() {
-  static const std::string help = std::string(kHelpBegins) + kSetupNumbersHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help =
+      std::string(kBracketHelpBegins) + kSetupNumbersHelp + kBracketHelpEnds;
+  const auto arguments = std::make_shared<BracketArguments>();
   Command command;
   command.name = "bracket";
   command.gist = "where the probe may sit, and what each millimetre costs";
@@ -297,7 +300,7 @@ Command bracket_command() {
     options.value("--field", arguments->field, &arguments->has_field);
     options.value("--candidates", arguments->candidates, &arguments->has_candidates);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_bracket(*arguments); };
   return command;
 }
 

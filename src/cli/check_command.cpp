@@ -14,7 +14,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelpBegins =
+constexpr const char* kCheckHelpBegins =
     R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
 
 Gives a verdict for every point that a setup asks for: can the probe get there, which
@@ -29,7 +29,7 @@ is safe, and whether anything is in the way between the points.
   -h, --help       this text
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kCheckHelpEnds =
     R"(
 Examples:
   leeway check examples/heron-side-bracket.json
@@ -49,30 +49,30 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-using Writer = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                        const TextSink&);
+using CheckWriter = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                             const TextSink&);
 
-struct Format {
+struct CheckFormat {
   std::string_view name;
-  Writer write;
+  CheckWriter write;
 };
 
-constexpr Format kFormats[] = {{"text", write_check_text},
-                               {"json", write_check_json},
-                               {"csv", write_check_csv},
-                               {"markdown", write_check_markdown}};
+constexpr CheckFormat kCheckFormats[] = {{"text", write_check_text},
+                                         {"json", write_check_json},
+                                         {"csv", write_check_csv},
+                                         {"markdown", write_check_markdown}};
 
-struct Arguments : SetupArguments {
+struct CheckArguments : SetupArguments {
   bool all_limits = false;
 };
 
-const Format& format_named(const std::string& name) {
+const CheckFormat& format_named(const std::string& name) {
   std::vector<std::string_view> names;
-  for (const Format& format : kFormats) names.push_back(format.name);
-  return kFormats[format_index(name, names)];
+  for (const CheckFormat& format : kCheckFormats) names.push_back(format.name);
+  return kCheckFormats[format_index(name, names)];
 }
 
-CheckResult checked(const Setup& setup, const Limits& limits, const Format& format) {
+CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckFormat& format) {
   Progress progress("Checking");
   CheckOptions options;
   // Text tells of regions only where one is empty, a table of points not even then; without points
@@ -91,9 +91,9 @@ CheckResult checked(const Setup& setup, const Limits& limits, const Format& form
   return check(setup, limits, options);
 }
 
-int run(const Arguments& arguments) {
+int run_check(const CheckArguments& arguments) {
   check_arguments(arguments, "check");
-  const Format& format = format_named(arguments.format);
+  const CheckFormat& format = format_named(arguments.format);
   DiskFiles files;
   const std::optional<Setup> setup = load_setup(arguments, files);
   if (!setup) return kUnusable;
@@ -101,7 +101,7 @@ int run(const Arguments& arguments) {
   refuse_own_input(files, arguments.output);
   const std::unique_ptr<Output> output = open_output(arguments.output);
   const Limits limits(*setup);
-  const CheckResult result = checked(*setup, limits, format);
+  const CheckResult result = checked_setup(*setup, limits, format);
   WriteOptions options;
   options.all_limits = arguments.all_limits;
   options.color = !arguments.has_output && may_color_output();
@@ -128,8 +128,9 @@ int exit_status(const CheckResult& result) {
 }
 
 Command check_command() {
-  static const std::string help = std::string(kHelpBegins) + kSetupNumbersHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help =
+      std::string(kCheckHelpBegins) + kSetupNumbersHelp + kCheckHelpEnds;
+  const auto arguments = std::make_shared<CheckArguments>();
   Command command;
   command.name = "check";
   command.gist = "a verdict for every point that a setup asks for";
@@ -138,7 +139,7 @@ Command check_command() {
     arguments->declare(options);
     options.flag("--all-limits", arguments->all_limits);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_check(*arguments); };
   return command;
 }
 

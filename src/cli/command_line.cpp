@@ -18,7 +18,7 @@ constexpr const char* kVersion =
     "Licence MIT: you may use, copy, change and pass on this program.\n"
     "There is NO WARRANTY, to the extent permitted by law.\n";
 
-constexpr const char* kHelpBegins =
+constexpr const char* kGeneralHelpBegins =
     "Usage: leeway COMMAND ...\n"
     "       leeway --help | --version\n"
     "\n"
@@ -27,16 +27,16 @@ constexpr const char* kHelpBegins =
     "\n"
     "Commands:\n";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kGeneralHelpEnds =
     "\n"
     "`leeway COMMAND --help` tells what a command takes, with examples.\n";
 
 std::string general_help(const std::vector<Command>& commands) {
-  std::string text = kHelpBegins;
+  std::string text = kGeneralHelpBegins;
   for (const Command& command : commands) {
     text += fmt::format("  {:<8} {}\n", command.name, command.gist);
   }
-  return text + kHelpEnds;
+  return text + kGeneralHelpEnds;
 }
 
 int print(std::string_view text) {
@@ -134,7 +134,7 @@ std::vector<std::string> option_names(const CLI::App& app) {
 bool is_option(const std::string& word) { return word.size() > 1 && word[0] == '-'; }
 
 // `where` is "" or " check", for the hint at the end.
-[[noreturn]] void refuse(const std::string& what, const std::string& where) {
+[[noreturn]] void refuse_line(const std::string& what, const std::string& where) {
   throw OptionFault(fmt::format("{} (see `leeway{} --help`)", what, where));
 }
 
@@ -144,13 +144,14 @@ void refuse_extras_of(const Command& command, const CLI::App& app) {
   for (const std::string& word : app.remaining()) {
     const std::string where = std::string(" ") + command.name;
     if (!is_option(word)) {
-      refuse(fmt::format("\"{}\" is one argument too many for `leeway {}`", word, command.name),
-             where);
+      refuse_line(
+          fmt::format("\"{}\" is one argument too many for `leeway {}`", word, command.name),
+          where);
     }
     const std::vector<std::string> names = option_names(app);
-    refuse(fmt::format("`leeway {}` has no option \"{}\"{}", command.name, without_value(word),
-                       suggestion(without_value(word), {names.begin(), names.end()})),
-           where);
+    refuse_line(fmt::format("`leeway {}` has no option \"{}\"{}", command.name, without_value(word),
+                            suggestion(without_value(word), {names.begin(), names.end()})),
+                where);
   }
 }
 
@@ -159,18 +160,18 @@ void refuse_extras(const Parser& parser) {
   for (const Command& command : parser.commands) names.emplace_back(command.name);
   for (const std::string& word : parser.app.remaining()) {
     if (!is_option(word)) {
-      refuse(fmt::format("there is no command \"{}\"{}", word, suggestion(word, names)), "");
+      refuse_line(fmt::format("there is no command \"{}\"{}", word, suggestion(word, names)), "");
     }
     for (const Command& other : parser.commands) {
       const std::vector<std::string> options = option_names(*parser.app.get_subcommand(other.name));
       if (std::find(options.begin(), options.end(), without_value(word)) == options.end()) continue;
-      refuse(fmt::format("the option \"{}\" comes after the command", without_value(word)),
-             std::string(" ") + other.name);
+      refuse_line(fmt::format("the option \"{}\" comes after the command", without_value(word)),
+                  std::string(" ") + other.name);
     }
     const std::vector<std::string> options = option_names(parser.app);
-    refuse(fmt::format("there is no option \"{}\"{}", without_value(word),
-                       suggestion(without_value(word), {options.begin(), options.end()})),
-           "");
+    refuse_line(fmt::format("there is no option \"{}\"{}", without_value(word),
+                            suggestion(without_value(word), {options.begin(), options.end()})),
+                "");
   }
 }
 
@@ -182,24 +183,25 @@ void refuse_extras(const Parser& parser) {
   const CLI::App* app = command ? parser.app.get_subcommand(command->name) : &parser.app;
   const CLI::Option* known = app->get_option_no_throw(option);
   const bool flag = known != nullptr && known->get_expected_max() == 0;
-  refuse(fmt::format("the option \"{}\" takes {}", option, flag ? "no value" : "one value, once"),
-         command ? std::string(" ") + command->name : "");
+  refuse_line(
+      fmt::format("the option \"{}\" takes {}", option, flag ? "no value" : "one value, once"),
+      command ? std::string(" ") + command->name : "");
 }
 
-int run(const Parser& parser) {
+int run_parsed(const Parser& parser) {
   const Command* command = parser.chosen();
   if (parser.help) return print(command ? command->help : general_help(parser.commands));
   if (parser.version) return print(kVersion);
   refuse_extras(parser);
-  if (command == nullptr) refuse("a command is missing", "");
+  if (command == nullptr) refuse_line("a command is missing", "");
   refuse_extras_of(*command, *parser.app.get_subcommand(command->name));
   return command->run();
 }
 
-int run(const std::vector<Command>& commands, int argc, const char* const* argv) {
+int parse_and_run(const std::vector<Command>& commands, int argc, const char* const* argv) {
   const Words words(argv, argv + argc);
   Parser brief(commands, [&](const Command& command) { return named(command, words); });
-  if (brief.reads_all(argc, argv)) return run(brief);
+  if (brief.reads_all(argc, argv)) return run_parsed(brief);
   // What is wrong with it may lie in the options of another command.
   Parser parser(commands, [](const Command&) { return true; });
   try {
@@ -207,7 +209,7 @@ int run(const std::vector<Command>& commands, int argc, const char* const* argv)
   } catch (const CLI::ParseError& error) {
     refuse_value(parser, error.what());
   }
-  return run(parser);
+  return run_parsed(parser);
 }
 
 }  // namespace
@@ -219,7 +221,7 @@ std::string suggestion(std::string_view word, const std::vector<std::string_view
 
 int run_command_line(const std::vector<Command>& commands, int argc, const char* const* argv) {
   try {
-    return run(commands, argc, argv);
+    return parse_and_run(commands, argc, argv);
   } catch (const ReaderGone&) {
     return kAllWell;
   } catch (...) {

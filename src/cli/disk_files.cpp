@@ -16,7 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kPiece = 1u << 12;
+constexpr std::size_t kReadPiece = 1u << 12;
 constexpr const char* kStandardInput = "standard input";
 
 std::string identity_of(const struct stat& status) {
@@ -28,7 +28,8 @@ std::string identity_of(const struct stat& status) {
 int read_all(int descriptor, std::size_t expected, std::string& text) {
   while (text.size() <= kLargestFile) {
     const std::size_t before = text.size();
-    const std::size_t piece = before < expected ? expected - before + 1 : std::max(kPiece, before);
+    const std::size_t piece =
+        before < expected ? expected - before + 1 : std::max(kReadPiece, before);
     text.resize(before + std::min(piece, kLargestFile + 1 - before));
     const ssize_t got = ::read(descriptor, text.data() + before, text.size() - before);
     const int error = errno;

@@ -18,7 +18,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelpBegins =
+constexpr const char* kDrawHelpBegins =
     R"(Usage: leeway draw SETUP [--at PLACE [--frame FRAME]] [--date TEXT]
                    [--true-size [--paper PAPER]] [--format FORMAT] [--output FILE]
 
@@ -44,7 +44,7 @@ and the numbers to enter, in one file that asks for nothing else.
   -h, --help       this text
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kDrawHelpEnds =
     R"(
 Examples:
   leeway draw examples/heron-side-bracket.json --output plan.svg
@@ -71,7 +71,7 @@ struct Drawing {
   Paper paper;
 };
 
-CheckResult checked(const Drawing& drawing) {
+CheckResult checked_drawing(const Drawing& drawing) {
   Progress progress("Drawing");
   CheckOptions options;
   options.regions = RegionsWanted::none;
@@ -82,12 +82,12 @@ CheckResult checked(const Drawing& drawing) {
   return check(drawing.setup, drawing.limits, drawing.regions, options);
 }
 
-void write_plan(const Drawing& drawing, const TextSink& sink) {
-  write_plan_svg(checked(drawing), drawing.setup, drawing.limits, drawing.regions, drawing.options,
-                 sink);
+void draw_plan(const Drawing& drawing, const TextSink& sink) {
+  write_plan_svg(checked_drawing(drawing), drawing.setup, drawing.limits, drawing.regions,
+                 drawing.options, sink);
 }
 
-void write_report(const Drawing& drawing, const TextSink& sink) {
+void draw_report(const Drawing& drawing, const TextSink& sink) {
   const ExplainResult explained = explain(drawing.setup, drawing.limits);
   Progress progress("Fitting");
   FitOptions options;
@@ -106,13 +106,13 @@ void write_report(const Drawing& drawing, const TextSink& sink) {
 }
 
 template <auto write>
-void write_true_size(const Drawing& drawing, const TextSink& sink) {
-  write(checked(drawing), drawing.setup, drawing.limits, drawing.regions,
+void draw_true_size(const Drawing& drawing, const TextSink& sink) {
+  write(checked_drawing(drawing), drawing.setup, drawing.limits, drawing.regions,
         TrueSizeOptions{drawing.paper, drawing.options.date}, sink);
 }
 
 // What can be drawn, by name and by the ending of the file.
-struct Format {
+struct DrawFormat {
   using Write = void (*)(const Drawing&, const TextSink&);
 
   std::string_view name;
@@ -121,11 +121,11 @@ struct Format {
   Write at_true_size;
 };
 
-constexpr Format kFormats[] = {
-    {"svg", ".svg", write_plan, write_true_size<write_true_size_svg>},
-    {"html", ".html", write_report, write_true_size<write_true_size_html>}};
+constexpr DrawFormat kDrawFormats[] = {
+    {"svg", ".svg", draw_plan, draw_true_size<write_true_size_svg>},
+    {"html", ".html", draw_report, draw_true_size<write_true_size_html>}};
 
-struct Arguments : SetupArguments {
+struct DrawArguments : SetupArguments {
   std::string at;
   bool has_at = false;
   std::string frame;
@@ -142,11 +142,11 @@ bool ends_with(std::string_view text, std::string_view ending) {
                     [](char a, char b) { return a == b || a == (b | 0x20); });
 }
 
-const Format& format_of(const Arguments& arguments) {
+const DrawFormat& format_of(const DrawArguments& arguments) {
   std::vector<std::string_view> names;
-  for (const Format& format : kFormats) names.push_back(format.name);
-  if (!arguments.format.empty()) return kFormats[format_index(arguments.format, names)];
-  for (const Format& format : kFormats) {
+  for (const DrawFormat& format : kDrawFormats) names.push_back(format.name);
+  if (!arguments.format.empty()) return kDrawFormats[format_index(arguments.format, names)];
+  for (const DrawFormat& format : kDrawFormats) {
     if (ends_with(arguments.output, format.ending)) return format;
   }
   const std::size_t slash = arguments.output.find_last_of('/');
@@ -158,7 +158,7 @@ const Format& format_of(const Arguments& arguments) {
                     "\"--format\" says which to write all the same",
                     arguments.output.substr(name), fmt::join(names, ", ")));
   }
-  return kFormats[0];
+  return kDrawFormats[0];
 }
 
 char small_letter(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
@@ -168,7 +168,7 @@ bool same_word(std::string_view a, std::string_view b) {
                     [](char x, char y) { return small_letter(x) == small_letter(y); });
 }
 
-Paper paper_of(const Arguments& arguments, const Format& format) {
+Paper paper_of(const DrawArguments& arguments, const DrawFormat& format) {
   if (!arguments.true_size) {
     if (arguments.has_paper) throw OptionFault("\"--paper\" goes with \"--true-size\"");
     return Paper::a4;
@@ -194,9 +194,9 @@ Paper paper_of(const Arguments& arguments, const Format& format) {
                                 suggestion(arguments.paper, names), fmt::join(names, ", ")));
 }
 
-int run(const Arguments& arguments) {
+int run_draw(const DrawArguments& arguments) {
   check_arguments(arguments, "draw");
-  const Format& format = format_of(arguments);
+  const DrawFormat& format = format_of(arguments);
   const Paper paper = paper_of(arguments, format);
   DiskFiles files;
   const std::optional<Setup> setup = load_setup(arguments, files);
@@ -223,8 +223,8 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command draw_command() {
-  static const std::string help = std::string(kHelpBegins) + kSetupNumbersHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help = std::string(kDrawHelpBegins) + kSetupNumbersHelp + kDrawHelpEnds;
+  const auto arguments = std::make_shared<DrawArguments>();
   arguments->format.clear();  // by the ending of the file
   Command command;
   command.name = "draw";
@@ -238,7 +238,7 @@ Command draw_command() {
     options.flag("--true-size", arguments->true_size);
     options.value("--paper", arguments->paper, &arguments->has_paper);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_draw(*arguments); };
   return command;
 }
 

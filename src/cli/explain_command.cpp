@@ -14,7 +14,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelpBegins =
+constexpr const char* kExplainHelpBegins =
     R"(Usage: leeway explain SETUP [--point X,Y [--frame FRAME]] [--format FORMAT]
                       [--output FILE]
 
@@ -31,7 +31,7 @@ tried.
   -h, --help       this text
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kExplainHelpEnds =
     R"(
 Examples:
   leeway explain examples/heron-side-bracket.json
@@ -49,19 +49,20 @@ Before anyone tries any of it at the machine: keep fingers out of its reach, min
 nozzle, and let the machine's manual come first.
 )";
 
-using Writer = void (*)(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+using ExplainWriter = void (*)(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
 
-const std::vector<std::string_view> kFormats{"text", "json", "markdown"};
-constexpr Writer kWriters[] = {write_explain_text, write_explain_json, write_explain_markdown};
+const std::vector<std::string_view> kExplainFormats{"text", "json", "markdown"};
+constexpr ExplainWriter kExplainWriters[] = {write_explain_text, write_explain_json,
+                                             write_explain_markdown};
 
-struct Arguments {
+struct ExplainArguments {
   SetupArguments setup;
   std::string point;
   std::string frame;
 };
 
 // A request for one point alone.
-std::optional<Request> point_request(const Arguments& arguments) {
+std::optional<Request> point_request(const ExplainArguments& arguments) {
   if (arguments.point.empty()) {
     if (!arguments.frame.empty()) throw OptionFault("\"--frame\" goes with \"--point\"");
     return std::nullopt;
@@ -86,9 +87,10 @@ std::optional<Request> point_request(const Arguments& arguments) {
   return request;
 }
 
-int run(const Arguments& arguments) {
+int run_explain(const ExplainArguments& arguments) {
   check_arguments(arguments.setup, "explain");
-  const Writer write = kWriters[format_index(arguments.setup.format, kFormats)];
+  const ExplainWriter write =
+      kExplainWriters[format_index(arguments.setup.format, kExplainFormats)];
   const std::optional<Request> point = point_request(arguments);
   DiskFiles files;
   std::optional<Setup> setup = load_setup(arguments.setup, files);
@@ -110,8 +112,9 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command explain_command() {
-  static const std::string help = std::string(kHelpBegins) + kSetupNumbersHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help =
+      std::string(kExplainHelpBegins) + kSetupNumbersHelp + kExplainHelpEnds;
+  const auto arguments = std::make_shared<ExplainArguments>();
   Command command;
   command.name = "explain";
   command.gist = "why points fail, which number may be wrong, what would cure it";
@@ -121,7 +124,7 @@ Command explain_command() {
     options.value("--point", arguments->point);
     options.value("--frame", arguments->frame);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_explain(*arguments); };
   return command;
 }
 

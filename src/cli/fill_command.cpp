@@ -15,7 +15,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelpBegins =
+constexpr const char* kFillHelpBegins =
     R"(Usage: leeway fill SETUP TEMPLATE [--decimals N] [the options of fit] [--output FILE]
 
 Fills the results of `check` and `fit` into a text of your own: whatever your controller,
@@ -29,7 +29,7 @@ in the table of the README.
                    again; where rounding would make them unsafe you are told
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kFillHelpEnds =
     R"(  --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 
@@ -47,7 +47,7 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-struct Arguments {
+struct FillArguments {
   std::string setup;
   std::string source;
   bool has_setup = false;
@@ -70,7 +70,7 @@ int decimals(const std::string& typed) {
                   kMostDecimals, typed));
 }
 
-int run(const Arguments& arguments) {
+int run_fill(const FillArguments& arguments) {
   if (!arguments.has_setup || !arguments.has_source) {
     throw OptionFault("`leeway fill` needs a setup and a template (see `leeway fill --help`)");
   }
@@ -118,8 +118,8 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command fill_command() {
-  static const std::string help = std::string(kHelpBegins) + kFitOptionsHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help = std::string(kFillHelpBegins) + kFitOptionsHelp + kFillHelpEnds;
+  const auto arguments = std::make_shared<FillArguments>();
   Command command;
   command.name = "fill";
   command.gist = "your own text with the results filled in";
@@ -131,7 +131,7 @@ Command fill_command() {
     options.value("--output", arguments->output, &arguments->has_output);
     arguments->fit.declare(options);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_fill(*arguments); };
   return command;
 }
 

@@ -18,7 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr const char* kHelpBegins =
+constexpr const char* kFitHelpBegins =
     R"(Usage: leeway fit SETUP [--columns N] [--rows N] [--spacing MM] [--step MM]
                   [--uniform] [--inside] [--within ...] [--sides ...]
                   [--home-leeway MM] [--write FILE [--force]]
@@ -32,7 +32,7 @@ cover the same it takes the one with the largest least leeway, then the more cen
                    in it then count from the current folder
 )";
 
-constexpr const char* kHelpMiddle =
+constexpr const char* kFitHelpMiddle =
     R"(  --write FILE     write the setup with this mesh as its grid, all else as it stands
   --force          replace FILE if it exists
   --format FORMAT  text (the default), json or markdown
@@ -40,7 +40,7 @@ constexpr const char* kHelpMiddle =
   -h, --help       this text
 )";
 
-constexpr const char* kHelpEnds =
+constexpr const char* kFitHelpEnds =
     R"(
 Examples:
   leeway fit examples/heron-side-bracket.json
@@ -58,19 +58,19 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-using Writer = void (*)(const FitResult&, const Setup&, const Limits&, const TextSink&);
+using FitWriter = void (*)(const FitResult&, const Setup&, const Limits&, const TextSink&);
 
-const std::vector<std::string_view> kFormats{"text", "json", "markdown"};
-constexpr Writer kWriters[] = {write_fit_text, write_fit_json, write_fit_markdown};
+const std::vector<std::string_view> kFitFormats{"text", "json", "markdown"};
+constexpr FitWriter kFitWriters[] = {write_fit_text, write_fit_json, write_fit_markdown};
 
-struct Arguments {
+struct FitCommandArguments {
   SetupArguments setup;
   FitArguments fit;
   std::string write;
   bool has_write = false;
 };
 
-void check_write(const Arguments& arguments) {
+void check_write(const FitCommandArguments& arguments) {
   if (!arguments.has_write) {
     if (arguments.setup.force && !arguments.setup.numbers.has_save) {
       throw OptionFault("\"--force\" goes with \"--write\" or \"--save\"");
@@ -106,7 +106,8 @@ std::string moved_path(const std::string& path, const fs::path& from, const fs::
   return (here / path).lexically_relative(there).lexically_normal().generic_string();
 }
 
-void write_setup(const Arguments& arguments, const std::string& text, const FitMesh& mesh) {
+void write_setup(const FitCommandArguments& arguments, const std::string& text,
+                 const FitMesh& mesh) {
   const fs::path from = folder_of(arguments.setup.setup);
   // Of a link it is the file behind it that is written.
   std::error_code error;
@@ -130,9 +131,9 @@ FitResult fitted(const Setup& setup, FitOptions options) {
   return fit(setup, options);
 }
 
-int run(const Arguments& arguments) {
+int run_fit(const FitCommandArguments& arguments) {
   check_arguments(arguments.setup, "fit");
-  const Writer write = kWriters[format_index(arguments.setup.format, kFormats)];
+  const FitWriter write = kFitWriters[format_index(arguments.setup.format, kFitFormats)];
   const FitOptions options = fit_options(arguments.fit);
   check_write(arguments);
   DiskFiles files;
@@ -168,9 +169,9 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command fit_command() {
-  static const std::string help =
-      std::string(kHelpBegins) + kFitOptionsHelp + kHelpMiddle + kSetupNumbersHelp + kHelpEnds;
-  const auto arguments = std::make_shared<Arguments>();
+  static const std::string help = std::string(kFitHelpBegins) + kFitOptionsHelp + kFitHelpMiddle +
+                                  kSetupNumbersHelp + kFitHelpEnds;
+  const auto arguments = std::make_shared<FitCommandArguments>();
   Command command;
   command.name = "fit";
   command.gist = "margins, mesh bounds and a homing point that are right";
@@ -180,7 +181,7 @@ Command fit_command() {
     arguments->fit.declare(options);
     options.value("--write", arguments->write, &arguments->has_write);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_fit(*arguments); };
   return command;
 }
 

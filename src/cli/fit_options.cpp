@@ -21,7 +21,8 @@ std::vector<std::string_view> split(std::string_view text) {
   }
 }
 
-[[noreturn]] void refuse(const char* option, const std::string& found, const char* allowed) {
+[[noreturn]] void refuse_fit_option(const char* option, const std::string& found,
+                                    const char* allowed) {
   throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\" (see `leeway fit --help`)",
                                 option, allowed, found));
 }
@@ -29,7 +30,7 @@ std::vector<std::string_view> split(std::string_view text) {
 std::optional<double> length(const char* option, const std::string& typed) {
   if (typed.empty()) return std::nullopt;
   const std::optional<double> value = number_in(typed);
-  if (!value) refuse(option, typed, "a number of mm");
+  if (!value) refuse_fit_option(option, typed, "a number of mm");
   return value;
 }
 
@@ -37,7 +38,7 @@ std::optional<int> count(const char* option, const std::string& typed) {
   if (typed.empty()) return std::nullopt;
   const std::optional<double> value = number_in(typed);
   if (!value || *value != std::floor(*value) || *value < 2 || *value > 1e7) {
-    refuse(option, typed, "a whole number from 2 to 10000000");
+    refuse_fit_option(option, typed, "a whole number from 2 to 10000000");
   }
   return static_cast<int>(*value);
 }
@@ -48,10 +49,10 @@ std::optional<Box> within(const std::string& typed) {
   std::vector<double> values;
   for (const std::string_view part : split(typed)) {
     const std::optional<double> value = number_in(part);
-    if (!value) refuse("--within", typed, kAllowed);
+    if (!value) refuse_fit_option("--within", typed, kAllowed);
     values.push_back(*value);
   }
-  if (values.size() != 4) refuse("--within", typed, kAllowed);
+  if (values.size() != 4) refuse_fit_option("--within", typed, kAllowed);
   return Box{values[0], values[1], values[2], values[3]};
 }
 
@@ -71,7 +72,9 @@ FitSides sides(const std::string& typed) {
     std::optional<double>& value = *values[at - names.begin()];
     if (value) throw OptionFault(fmt::format("\"--sides\" gives {} twice", name));
     if (equals != std::string_view::npos) value = number_in(part.substr(equals + 1));
-    if (!value) refuse("--sides", typed, "sides and numbers of mm, such as left=12,back=200");
+    if (!value) {
+      refuse_fit_option("--sides", typed, "sides and numbers of mm, such as left=12,back=200");
+    }
   }
   return out;
 }

@@ -17,7 +17,7 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kHelp =
+constexpr const char* kMeasureHelp =
     R"(Usage: leeway measure READINGS [--resolution MM] [--drop LABEL]...
                       [--write SETUP --force] [--format FORMAT] [--output FILE]
 
@@ -53,13 +53,14 @@ Before your hands go near the head: nozzle cold, and power off where the work al
 slowly, keep fingers out of its reach, and let the machine's manual come first.
 )";
 
-using Writer = void (*)(const MeasureResult&, const std::vector<Reading>&, const MeasureOptions&,
-                        const TextSink&);
+using MeasureWriter = void (*)(const MeasureResult&, const std::vector<Reading>&,
+                               const MeasureOptions&, const TextSink&);
 
-const std::vector<std::string_view> kFormats{"text", "json", "markdown"};
-constexpr Writer kWriters[] = {write_measure_text, write_measure_json, write_measure_markdown};
+const std::vector<std::string_view> kMeasureFormats{"text", "json", "markdown"};
+constexpr MeasureWriter kMeasureWriters[] = {write_measure_text, write_measure_json,
+                                             write_measure_markdown};
 
-struct Arguments {
+struct MeasureArguments {
   std::string readings;
   bool has_readings = false;
   std::string resolution;
@@ -96,7 +97,8 @@ void drop(const std::string& label, const std::vector<Reading>& readings, Measur
   options.dropped[found.front()] = true;
 }
 
-MeasureOptions measure_options(const Arguments& arguments, const std::vector<Reading>& readings) {
+MeasureOptions measure_options(const MeasureArguments& arguments,
+                               const std::vector<Reading>& readings) {
   MeasureOptions options;
   if (!arguments.resolution.empty()) {
     const std::optional<double> resolution = number_in(arguments.resolution);
@@ -123,7 +125,7 @@ struct SetupFile {
   std::string text;
 };
 
-bool load_to_change(const Arguments& arguments, SetupFile& file) {
+bool load_to_change(const MeasureArguments& arguments, SetupFile& file) {
   if (!arguments.has_write) {
     if (arguments.force) throw OptionFault("\"--force\" goes with \"--write\"");
     return true;
@@ -141,7 +143,8 @@ bool load_to_change(const Arguments& arguments, SetupFile& file) {
   return true;
 }
 
-void change_setup(const Arguments& arguments, const std::string& text, const MeasuredProbe& probe) {
+void change_setup(const MeasureArguments& arguments, const std::string& text,
+                  const MeasuredProbe& probe) {
   const Rewritten changed = rewrite_offset(text, probe.offset, probe.uncertainty);
   const std::unique_ptr<Output> output = open_output(arguments.write);
   output->write(changed.text);
@@ -152,14 +155,14 @@ void change_setup(const Arguments& arguments, const std::string& text, const Mea
   }
 }
 
-int run(const Arguments& arguments) {
+int run_measure(const MeasureArguments& arguments) {
   if (!arguments.has_readings) {
     throw OptionFault("`leeway measure` needs readings (see `leeway measure --help`)");
   }
   if (arguments.has_output && arguments.output.empty()) {
     throw OptionFault("the option \"--output\" needs the name of a file");
   }
-  const Writer write = kWriters[format_index(arguments.format, kFormats)];
+  const MeasureWriter write = kMeasureWriters[format_index(arguments.format, kMeasureFormats)];
   DiskFiles files;
   const ReadReadings read = read_readings(files.setup(arguments.readings));
   for (const Fault& fault : read.faults) write_error_line(message(fault));
@@ -198,11 +201,11 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 Command measure_command() {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<MeasureArguments>();
   Command command;
   command.name = "measure";
   command.gist = "the offset and its uncertainty from paired readings";
-  command.help = kHelp;
+  command.help = kMeasureHelp;
   command.add_options = [arguments](Options& options) {
     options.argument("readings", arguments->readings, arguments->has_readings);
     options.value("--resolution", arguments->resolution);
@@ -212,7 +215,7 @@ Command measure_command() {
     options.value("--format", arguments->format);
     options.value("--output", arguments->output, &arguments->has_output);
   };
-  command.run = [arguments] { return run(*arguments); };
+  command.run = [arguments] { return run_measure(*arguments); };
   return command;
 }
 

@@ -23,7 +23,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kPiece = 1u << 16;
+constexpr std::size_t kWritePiece = 1u << 16;
 constexpr int kEndingSignals[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM};
 
 // The temporary file that a signal must not leave behind; read by the signal's handler.
@@ -172,7 +172,7 @@ void Output::use(int descriptor, std::string name) {
 
 void Output::write(std::string_view text) {
   waiting_ += text;
-  if (waiting_.size() >= kPiece) flush();
+  if (waiting_.size() >= kWritePiece) flush();
 }
 
 void Output::flush() {

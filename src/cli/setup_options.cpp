@@ -8,7 +8,8 @@
 namespace leeway {
 namespace {
 
-[[noreturn]] void refuse(const char* option, const std::string& found, const char* allowed) {
+[[noreturn]] void refuse_setup_option(const char* option, const std::string& found,
+                                      const char* allowed) {
   throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\"", option, allowed, found));
 }
 
@@ -28,7 +29,7 @@ std::optional<std::vector<std::string>> numbers_in(std::string_view text, char s
 std::vector<std::string> numbers(const char* option, const std::string& typed, std::size_t count,
                                  const char* allowed) {
   const auto found = numbers_in(typed, ',');
-  if (!found || found->size() != count) refuse(option, typed, allowed);
+  if (!found || found->size() != count) refuse_setup_option(option, typed, allowed);
   return *found;
 }
 
@@ -55,12 +56,13 @@ std::string shape(const char* option, const std::string& typed) {
     return fmt::format(R"({{"rectangle": {{"x": [{}, {}], "y": [{}, {}]}}}})", (*box)[0], (*box)[1],
                        (*box)[2], (*box)[3]);
   }
-  refuse(option, typed,
-         "a size such as 230x210, bounds such as -4:236,-2:214, or round:RADIUS around 0, 0");
+  refuse_setup_option(
+      option, typed,
+      "a size such as 230x210, bounds such as -4:236,-2:214, or round:RADIUS around 0, 0");
 }
 
 std::string frame(const char* option, const std::string& typed) {
-  if (typed != "probe" && typed != "nozzle") refuse(option, typed, "probe or nozzle");
+  if (typed != "probe" && typed != "nozzle") refuse_setup_option(option, typed, "probe or nozzle");
   return typed;
 }
 
@@ -87,7 +89,7 @@ std::string margins_text(const SetupNumbers& typed) {
   constexpr const char* kAllowed = "one number of mm, or four: left,right,front,back";
   const auto sides = numbers_in(typed.margins, ',');
   if (!sides || (sides->size() != 1 && sides->size() != 4)) {
-    refuse("--margins", typed.margins, kAllowed);
+    refuse_setup_option("--margins", typed.margins, kAllowed);
   }
   std::string out = "\"margins\": ";
   if (sides->size() == 1) {
@@ -98,7 +100,7 @@ std::string margins_text(const SetupNumbers& typed) {
   }
   if (!typed.margins_from.empty()) {
     if (typed.margins_from != "bed" && typed.margins_from != "travel") {
-      refuse("--margins-from", typed.margins_from, "bed or travel");
+      refuse_setup_option("--margins-from", typed.margins_from, "bed or travel");
     }
     out += fmt::format(", \"margins_from\": \"{}\"", typed.margins_from);
   }
@@ -108,7 +110,7 @@ std::string margins_text(const SetupNumbers& typed) {
 std::string grid_text(const SetupNumbers& typed) {
   const auto size = numbers_in(typed.grid, 'x');
   if (!size || size->size() != 2) {
-    refuse("--grid", typed.grid, "columns and rows, such as 5x4");
+    refuse_setup_option("--grid", typed.grid, "columns and rows, such as 5x4");
   }
   if (typed.margins.empty() == typed.bounds.empty()) {
     throw OptionFault("with \"--grid\" goes either \"--margins\" or \"--bounds\"");
@@ -118,7 +120,7 @@ std::string grid_text(const SetupNumbers& typed) {
     out += margins_text(typed);
   } else {
     const auto box = intervals_in(typed.bounds);
-    if (!box) refuse("--bounds", typed.bounds, "bounds such as 20:210,20:190");
+    if (!box) refuse_setup_option("--bounds", typed.bounds, "bounds such as 20:210,20:190");
     out +=
         fmt::format("\"x\": [{}, {}], \"y\": [{}, {}]", (*box)[0], (*box)[1], (*box)[2], (*box)[3]);
   }

@@ -10,7 +10,7 @@
 namespace leeway {
 namespace {
 
-const char* const kSides[] = {"left", "right", "front", "back"};
+const char* const kSideWords[] = {"left", "right", "front", "back"};
 
 std::string counted(std::size_t count, const char* what) {
   return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
@@ -26,7 +26,7 @@ std::string change(double by) {
   return (points > 0 ? "+" : "") + decimal(points);
 }
 
-std::string strips(const BlindStrips& blind) {
+std::string strips_cell(const BlindStrips& blind) {
   return fmt::format("{} / {} / {} / {}", decimal(blind.left), decimal(blind.right),
                      decimal(blind.front), decimal(blind.back));
 }
@@ -140,7 +140,7 @@ std::string BracketView::stop(const BracketStop& stop) const {
     case LimitGroup::travel:
       if (limit.side <= LimitSide::back) {
         return fmt::format("{}the nozzle would be past the {} end of its travel", where,
-                           kSides[static_cast<int>(limit.side)]);
+                           kSideWords[static_cast<int>(limit.side)]);
       }
       return where + "the nozzle would leave its travel";
     case LimitGroup::mount:
@@ -159,7 +159,7 @@ std::vector<std::string> BracketView::sides() const {
   std::vector<std::string> out;
   const BracketWindow& window = report_.window->window;
   for (std::size_t i = 0; i < window.sides.size(); ++i) {
-    out.push_back(fmt::format("To the {} as far as {} = {}; beyond it {}.", kSides[i],
+    out.push_back(fmt::format("To the {} as far as {} = {}; beyond it {}.", kSideWords[i],
                               i < 2 ? "x" : "y", decimal(window.sides[i].at),
                               stop(window.sides[i].stop)));
   }
@@ -357,7 +357,7 @@ std::vector<CandidateRow> BracketView::candidates() const {
       }
       rows.push_back({std::to_string(ranked.rank), style_(ranked.candidate.name),
                       pair(ranked.candidate.offset), setup_name(s), share_text(cover.share),
-                      strips(cover.blind), mesh,
+                      strips_cell(cover.blind), mesh,
                       cover.least ? signed_amount(rounded(*cover.least)) : "-", points});
     }
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "formats/fields.h"
 #include "formats/json_file.h"
 #include "formats/numbers.h"
 #include "formats/spelling.h"
@@ -13,11 +14,9 @@
 namespace leeway {
 namespace {
 
-constexpr double kFarthest = 1e6;  // mm, as everywhere in a setup
-
 bool is_blank(char c) { return c == ' ' || c == '\t'; }
 
-std::string trimmed(std::string text) {
+std::string trimmed_field(std::string text) {
   while (!text.empty() && is_blank(text.back())) text.pop_back();
   const auto first = std::find_if_not(text.begin(), text.end(), is_blank);
   text.erase(text.begin(), first);
@@ -98,7 +97,7 @@ CsvTable::Line CsvTable::split(std::string_view line, std::size_t at) {
   bool quoted = false;
   bool was_quoted = false;
   const auto take = [&](std::size_t next) {
-    if (!was_quoted) field.text = trimmed(field.text);
+    if (!was_quoted) field.text = trimmed_field(field.text);
     out.cells.push_back(field);
     field = {"", next};
     was_quoted = false;
@@ -113,7 +112,7 @@ CsvTable::Line CsvTable::split(std::string_view line, std::size_t at) {
       } else {
         quoted = false;
       }
-    } else if (c == '"' && trimmed(field.text).empty() && !was_quoted) {
+    } else if (c == '"' && trimmed_field(field.text).empty() && !was_quoted) {
       field.text.clear();
       quoted = was_quoted = true;
     } else if (c == separator_) {
@@ -168,7 +167,7 @@ bool CsvTable::read_header(const Line& line) {
     const CsvCell& field = line.cells[i];
     const auto at = std::find(kind_.columns.begin(), kind_.columns.end(), field.text);
     if (at == kind_.columns.end()) {
-      note(field.at, "unknown-column", fmt::format("the unknown column {}", quoted(field.text)),
+      note(field.at, "unknown-column", fmt::format("the unknown column {}", in_quotes(field.text)),
            listed({kind_.columns.begin(), kind_.columns.end()}),
            std::string(nearest_word(field.text, {kind_.columns.begin(), kind_.columns.end()})));
       continue;
@@ -197,10 +196,10 @@ std::optional<double> CsvTable::number(std::size_t row, std::size_t column) {
     std::replace(text.begin(), text.end(), ',', '.');
   }
   const std::optional<double> value = number_in(text);
-  if (value && std::abs(*value) <= kFarthest) return value;
+  if (value && std::abs(*value) <= kLargestLength) return value;
   note(cell.at, "not-a-number",
        cell.text.empty() ? fmt::format("nothing for {}", kind_.columns[column])
-                         : fmt::format("{} for {}", quoted(cell.text), kind_.columns[column]),
+                         : fmt::format("{} for {}", in_quotes(cell.text), kind_.columns[column]),
        separator_ == ',' ? "a number of mm with a decimal point, at most 1e6"
                          : "a number of mm with a decimal point or a decimal comma, at most 1e6");
   return std::nullopt;

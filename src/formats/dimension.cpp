@@ -6,8 +6,6 @@
 namespace leeway {
 namespace {
 
-double length(Point p) { return std::hypot(p.x, p.y); }
-
 // What of the head a limit is about, relative to its reference point.
 struct Mover {
   const Shape* outline;
@@ -43,7 +41,7 @@ Point uphill(const Limits& limits, std::size_t limit, Point p) {
   };
   const Point g{(at(kStep, 0) - at(-kStep, 0)) / (2 * kStep),
                 (at(0, kStep) - at(0, -kStep)) / (2 * kStep)};
-  const double size = length(g);
+  const double size = length_of(g);
   return size > 1e-3 ? (1 / size) * g : Point{};
 }
 
@@ -110,7 +108,7 @@ std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std
   const Mover mover = mover_of(setup, info);
   const Point reference = mover.at_probe ? probe : probe - setup.probe.offset;
   Point way = *there - probe;
-  const double size = length(way);
+  const double size = length_of(way);
   // Into the obstacle, or out over the edge.
   Point outward = -uphill(limits, limit, probe);
   if (size > 1e-3) outward = (reading.leeway >= 0 ? 1 : -1) / size * way;
@@ -130,28 +128,28 @@ std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std
 
 std::vector<Dimension> binding_dimensions(const Setup& setup, const Limits& limits, Point probe,
                                           std::size_t most) {
-  struct Candidate {
+  struct BindingLimit {
     std::size_t limit;
     LimitReading reading;
     double order;
   };
-  std::vector<Candidate> failing;
-  std::vector<Candidate> unguarded;
+  std::vector<BindingLimit> failing;
+  std::vector<BindingLimit> unguarded;
   for (std::size_t i = 0; i < limits.size(); ++i) {
     const LimitReading reading = limits.reading(i, probe);
     if (reading.leeway < 0) failing.push_back({i, reading, reading.leeway});
     const double slack = reading.leeway - reading.guard;
     if (reading.leeway >= 0 && slack < 0) unguarded.push_back({i, reading, slack});
   }
-  std::vector<Candidate>& chosen = failing.empty() ? unguarded : failing;
+  std::vector<BindingLimit>& chosen = failing.empty() ? unguarded : failing;
   if (chosen.empty()) {
     const Finding finding = limits.evaluate(probe);
     chosen.push_back({finding.limit, {finding.leeway, finding.guard}, 0});
   }
   std::stable_sort(chosen.begin(), chosen.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.order < b.order; });
+                   [](const BindingLimit& a, const BindingLimit& b) { return a.order < b.order; });
   std::vector<Dimension> out;
-  for (const Candidate& candidate : chosen) {
+  for (const BindingLimit& candidate : chosen) {
     if (out.size() == most) break;
     const auto found = dimension(setup, limits, candidate.limit, probe, candidate.reading);
     if (found) out.push_back(*found);

@@ -1,6 +1,7 @@
 #pragma once
 // Where a limit has its end, seen from a position: what a dimension line joins.
 
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -8,6 +9,9 @@
 #include "leeway/setup.h"
 
 namespace leeway {
+
+// Of the way from the origin to a point.
+inline double length_of(Point p) { return std::hypot(p.x, p.y); }
 
 // In mm. The line is as long as the leeway; it leads from the part of the head that comes nearest
 // to where that part may be at most, or, where the leeway is below 0, must go back to.

@@ -21,7 +21,7 @@ double luminance(std::string_view hex) {
 
 // A rule for each class, whatever the scheme. Text stands on a rim of paper, which parts it from
 // lines that pass behind.
-constexpr const char* kShapes = R"({0}{{fill:none;stroke:none;stroke-width:1px}}
+constexpr const char* kShapeRules = R"({0}{{fill:none;stroke:none;stroke-width:1px}}
 {0} text{{font:12px sans-serif}}
 {0} .title{{font-size:16px;font-weight:bold}}
 {0} .strong{{font-weight:bold}}
@@ -126,7 +126,7 @@ std::vector<ColourPair> colour_pairs(const Palette& p) {
 }
 
 std::string drawing_css(std::string_view scope) {
-  return fmt::format(kShapes, scope) + colours(scope, kLight) +
+  return fmt::format(kShapeRules, scope) + colours(scope, kLight) +
          "@media screen and (prefers-color-scheme:dark){\n" + colours(scope, kDark) + "}\n";
 }
 

@@ -10,6 +10,11 @@
 
 namespace leeway {
 
+// Sizes that drawings share, in units of the picture.
+inline constexpr double kPictureEdge = 14;  // kept free all round
+inline constexpr double kFontSize = 12;     // as the styles have it
+inline constexpr double kLineHeight = 16;
+
 // "#0072B2".
 using Hex = const char*;
 

@@ -8,21 +8,22 @@
 #include "formats/change_text.h"
 #include "formats/check_view.h"
 #include "formats/numbers.h"
+#include "formats/sides.h"
 #include "formats/summary.h"
 
 namespace leeway {
 namespace {
 
-constexpr std::size_t kMostNames = 6;
+constexpr std::size_t kMostPointNames = 6;
 
-std::string points_words(std::size_t n) { return fmt::format("{} point{}", n, n == 1 ? "" : "s"); }
+std::string counted_points(std::size_t n) {
+  return fmt::format("{} point{}", n, n == 1 ? "" : "s");
+}
 
 // "38.5", "(-38.5)".
 std::string in_sum(double value) { return value < 0 ? "(" + decimal(value) + ")" : decimal(value); }
 
-bool along_x(LimitSide side) { return side == LimitSide::left || side == LimitSide::right; }
 bool at_high_end(LimitSide side) { return side == LimitSide::right || side == LimitSide::back; }
-bool straight(LimitSide side) { return side <= LimitSide::back; }
 
 double coordinate(Point p, LimitSide side) { return along_x(side) ? p.x : p.y; }
 
@@ -74,7 +75,7 @@ std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Set
 std::string names_of(const std::vector<std::size_t>& points, const CheckResult& checked,
                      const Words& words) {
   std::vector<std::string> names;
-  const std::size_t shown = points.size() > kMostNames + 1 ? kMostNames : points.size();
+  const std::size_t shown = points.size() > kMostPointNames + 1 ? kMostPointNames : points.size();
   for (std::size_t i = 0; i < shown; ++i) names.push_back(words.point(checked.points[points[i]]));
   if (shown < points.size()) names.push_back(fmt::format("{} more", points.size() - shown));
   return joined(names);
@@ -188,7 +189,7 @@ std::string measure_size(const char* what, const std::string& now, const std::st
                      then, now);
 }
 
-std::string size_words(const Shape& shape) {
+std::string extent_words(const Shape& shape) {
   const Box box = bounding_box(shape);
   return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
 }
@@ -199,8 +200,8 @@ std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
                         offset_words(setup.probe.offset), offset_words(slip.changed.probe.offset));
   }
   if (changes_bed(slip)) {
-    return measure_size("the plate", size_words(setup.machine.bed),
-                        size_words(slip.changed.machine.bed));
+    return measure_size("the plate", extent_words(setup.machine.bed),
+                        extent_words(slip.changed.machine.bed));
   }
   if (changes_travel(slip)) {
     return fmt::format(
@@ -240,7 +241,7 @@ Point point_of(const Change& change) { return std::get<Point>(change.value); }
 std::string still_words(const Cure& cure) {
   if (cure.still_failing == 0) return "";
   return fmt::format(" The mesh then works; {} that {} not of it still fail{}.",
-                     points_words(cure.still_failing), cure.still_failing == 1 ? "is" : "are",
+                     counted_points(cure.still_failing), cure.still_failing == 1 ? "is" : "are",
                      cure.still_failing == 1 ? "s" : "");
 }
 
@@ -256,7 +257,7 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   if (const std::size_t n = setup.request.points.size(); n > 0) {
     parts.push_back(setup.request.grid
                         ? fmt::format("{} further {}", n, n == 1 ? "point" : "points")
-                        : points_words(n));
+                        : counted_points(n));
   }
   if (setup.request.home) parts.push_back("a homing point");
   const std::string asked =
@@ -271,10 +272,10 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   if (failing == 0) {
     return counts.points == 1
                ? asked + " It is reachable."
-               : fmt::format("{} All {} are reachable.", asked, points_words(counts.points));
+               : fmt::format("{} All {} are reachable.", asked, counted_points(counts.points));
   }
   if (counts.points == 1) return asked + " It is not reachable.";
-  return fmt::format("{} {} of {} {} not reachable.", asked, failing, points_words(counts.points),
+  return fmt::format("{} {} of {} {} not reachable.", asked, failing, counted_points(counts.points),
                      failing == 1 ? "is" : "are");
 }
 
@@ -284,7 +285,7 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
       std::isinf(group.largest_shortfall)
           ? ""
           : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
-  return fmt::format("{} fail{} at {}{}: {}.", points_words(group.points.size()),
+  return fmt::format("{} fail{} at {}{}: {}.", counted_points(group.points.size()),
                      group.points.size() == 1 ? "s" : "", words.limit(group.limit), shortfall,
                      names_of(group.points, result.check, words));
 }
@@ -294,7 +295,7 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   const CheckedPoint& worst = result.check.points[group.points.front()];
   const LimitInfo& limit = limits.info(group.limit);
   const std::string who = words.point(worst);
-  const bool sums = straight(limit.side) && !std::isinf(worst.finding.leeway);
+  const bool sums = is_straight(limit.side) && !std::isinf(worst.finding.leeway);
   if (sums && limit.group == LimitGroup::travel) {
     return fmt::format("{}: {}.", who, travel_sum(limit, worst, setup));
   }
@@ -309,9 +310,9 @@ std::string slip_sentence(const SlipFound& slip, const Setup& setup) {
   const std::string cured = slip.cures == slip.of
                                 ? (slip.of == 1 ? "the point that fails would be reachable"
                                                 : fmt::format("all {} that fail would be reachable",
-                                                              points_words(slip.of)))
+                                                              counted_points(slip.of)))
                                 : fmt::format("{} of the {} that fail would be reachable",
-                                              slip.cures, points_words(slip.of));
+                                              slip.cures, counted_points(slip.of));
   return fmt::format("{}{}: with {}, {}.", slip.likely ? "Likely: " : "", supposition(slip),
                      change_words(slip, setup), cured);
 }
@@ -361,8 +362,8 @@ std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
   }
   return measure_size(
       "from left to right and from front to back",
-      size_words(changes_bed(slip) ? setup.machine.bed : setup.machine.travel),
-      size_words(changes_bed(slip) ? slip.changed.machine.bed : slip.changed.machine.travel));
+      extent_words(changes_bed(slip) ? setup.machine.bed : setup.machine.travel),
+      extent_words(changes_bed(slip) ? slip.changed.machine.bed : slip.changed.machine.travel));
 }
 
 std::string cure_sentence(const Cure& cure, const Setup& setup) {

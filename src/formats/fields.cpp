@@ -43,7 +43,7 @@ Fields::Fields(JsonValue object, const WordList& keys, std::string_view allowed)
 
 void Fields::take_misspelt(JsonValue member) {
   const std::string_view nearest = nearest_word(member.key(), keys_);
-  member.key_fault("unknown-key", "the unknown key " + quoted(member.key()), listed(keys_),
+  member.key_fault("unknown-key", "the unknown key " + in_quotes(member.key()), listed(keys_),
                    std::string(nearest));
   const std::size_t i = index_of(keys_, nearest);
   if (i < keys_.size() && !values_[i]) values_[i] = member;
@@ -132,7 +132,7 @@ std::vector<JsonValue> read_items(JsonValue value, std::string_view allowed) {
 
 void NameBook::add(JsonValue value, const std::string& name) {
   if (names_.insert(name).second) return;
-  value.fault("duplicate-name", "the name " + quoted(name) + " a second time",
+  value.fault("duplicate-name", "the name " + in_quotes(name) + " a second time",
               "a name of its own for each " + kind_);
 }
 

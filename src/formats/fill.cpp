@@ -17,7 +17,6 @@ namespace leeway {
 namespace {
 
 namespace mustache = kainjow::mustache;
-using Kind = FillName::Kind;
 using Tag = TemplateTag::Kind;
 
 const FillEntry* entry_named(const std::string& name, const std::string& within) {
@@ -148,7 +147,7 @@ class Reader {
     if (tag.name.empty()) return;
     const FillEntry* entry = find(tag.name);
     if (entry == nullptr) return unknown(tag, "a name of the table in the README");
-    if (entry->name.kind == Kind::value) return;
+    if (entry->name.kind == FillKind::value) return;
     note(tag.at, "template-kind", fmt::format("\"{}\" as a value", tag.name),
          fmt::format("it as a section: {{{{#{0}}}}} ... {{{{/{0}}}}}", tag.name));
   }
@@ -158,10 +157,10 @@ class Reader {
     bool list = false;
     if (entry == nullptr) {
       if (!tag.name.empty()) unknown(tag, "the name of a list or of a choice");
-    } else if (entry->name.kind == Kind::value) {
+    } else if (entry->name.kind == FillKind::value) {
       note(tag.at, "template-kind", fmt::format("\"{}\" as a section", tag.name),
            fmt::format("it as a value: {{{{{}}}}}", tag.name));
-    } else if (entry->name.kind == Kind::list) {
+    } else if (entry->name.kind == FillKind::list) {
       list = tag.kind == Tag::section;
       if (list && !list_around().empty()) {
         note(tag.at, "template-nested-lists",

@@ -11,7 +11,6 @@
 namespace leeway {
 namespace {
 
-using Kind = FillName::Kind;
 using Text = std::optional<std::string>;
 
 enum class Toward { nearest, below, above };
@@ -26,7 +25,7 @@ double rounded_to(double value, int decimals, Toward toward) {
 }
 
 // Zeros at the end are trimmed; never "-0". Nothing for what is not finite.
-Text number(const FillFacts& facts, double value, Toward toward = Toward::nearest) {
+Text number_text(const FillFacts& facts, double value, Toward toward = Toward::nearest) {
   if (!std::isfinite(value)) return std::nullopt;
   return decimal(rounded_to(value, facts.decimals, toward));
 }
@@ -43,13 +42,13 @@ bool reachable(const FillFacts& facts, Point probe) {
 // A place to send the probe to, when it is reachable as printed.
 Text probe_place(const FillFacts& facts, Point probe, double Point::*axis) {
   const Point printed = rounded_point(facts, probe);
-  return reachable(facts, printed) ? number(facts, printed.*axis) : std::nullopt;
+  return reachable(facts, printed) ? number_text(facts, printed.*axis) : std::nullopt;
 }
 
 Text nozzle_place(const FillFacts& facts, Point probe, double Point::*axis) {
   const Point offset = facts.setup.probe.offset;
   const Point printed = rounded_point(facts, probe - offset);
-  return reachable(facts, printed + offset) ? number(facts, printed.*axis) : std::nullopt;
+  return reachable(facts, printed + offset) ? number_text(facts, printed.*axis) : std::nullopt;
 }
 
 std::optional<Point> near_and_reachable(const FillFacts& facts, Point p) {
@@ -71,7 +70,7 @@ std::optional<Point> near_and_reachable(const FillFacts& facts, Point p) {
 
 Text percentage(const FillFacts& facts, const std::optional<Coverage>& coverage) {
   if (!coverage || !coverage->fraction) return std::nullopt;
-  return number(facts, *coverage->fraction * 100, Toward::below);
+  return number_text(facts, *coverage->fraction * 100, Toward::below);
 }
 
 class Entries {
@@ -99,15 +98,15 @@ class Entries {
   template <typename Value>
   void value(const std::string& name, const std::string& meaning, Value get,
              const std::string& within = {}) {
-    entries_.push_back({{Kind::value, name, within, meaning}, std::move(get), {}});
+    entries_.push_back({{FillKind::value, name, within, meaning}, std::move(get), {}});
   }
   template <typename Choice>
   void choice(const std::string& name, const std::string& meaning, Choice get,
               const std::string& within = {}) {
-    entries_.push_back({{Kind::choice, name, within, meaning}, {}, std::move(get)});
+    entries_.push_back({{FillKind::choice, name, within, meaning}, {}, std::move(get)});
   }
   void list(const std::string& name, const std::string& meaning) {
-    entries_.push_back({{Kind::list, name, {}, meaning}, {}, {}});
+    entries_.push_back({{FillKind::list, name, {}, meaning}, {}, {}});
   }
 
   // A value of the whole, not of an item.
@@ -130,7 +129,7 @@ class Entries {
     const auto bound = [&](const char* suffix, const char* side, double Box::*which) {
       whole(name + suffix, meaning + ", " + side, [get, which](const FillFacts& f) -> Text {
         const std::optional<Box> box = get(f);
-        return box ? number(f, (*box).*which) : std::nullopt;
+        return box ? number_text(f, (*box).*which) : std::nullopt;
       });
     };
     bound(".x0", "left", &Box::x0);
@@ -145,7 +144,7 @@ class Entries {
       whole(name + "." + suffix, meaning + ", " + suffix,
             [get, which, toward](const FillFacts& f) -> Text {
               const std::optional<Sides> sides = get(f);
-              return sides ? number(f, (*sides).*which, toward) : std::nullopt;
+              return sides ? number_text(f, (*sides).*which, toward) : std::nullopt;
             });
     };
     side("left", &Sides::left);
@@ -186,9 +185,9 @@ class Entries {
     whole_box("fit.grid", "its bounds, where the probe goes",
               [](const FillFacts& f) { return f.fitted.numbers.probe; });
     of_mesh("fit.grid.spacing.x", "between its columns",
-            [](const FillFacts& f, const FitMesh& mesh) { return number(f, mesh.spacing.x); });
+            [](const FillFacts& f, const FitMesh& mesh) { return number_text(f, mesh.spacing.x); });
     of_mesh("fit.grid.spacing.y", "between its rows",
-            [](const FillFacts& f, const FitMesh& mesh) { return number(f, mesh.spacing.y); });
+            [](const FillFacts& f, const FitMesh& mesh) { return number_text(f, mesh.spacing.y); });
     whole_box("fit.nozzle", "its bounds, where the nozzle goes",
               [](const FillFacts& f) { return f.fitted.numbers.nozzle; });
     whole_sides<Margins>("fit.margins.from_bed", "margins of the probe from the plate's edges",
@@ -203,7 +202,7 @@ class Entries {
     whole("fit.uniform_margin", "that margin, of the probe from the plate's edges",
           [](const FillFacts& f) -> Text {
             const std::optional<double>& uniform = f.fitted.numbers.uniform;
-            return uniform ? number(f, *uniform) : std::nullopt;
+            return uniform ? number_text(f, *uniform) : std::nullopt;
           });
     of_mesh("fit.coverage.percent", "how much of what can be printed the mesh covers",
             [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
@@ -214,23 +213,25 @@ class Entries {
     choice("fit.moves_clear", "whether nothing is in the way between its points",
            [](const FillFacts& f, const FillItem*) { return f.fitted.checked.blocked.empty(); });
     const auto tightest = [](const FillFacts&, const FitMesh& mesh) { return mesh.tightest; };
-    of_mesh(
-        "fit.tightest.probe.x", "its tightest point, where the probe is: .x",
-        [=](const FillFacts& f, const FitMesh& m) { return number(f, tightest(f, m).probe.x); });
-    of_mesh(
-        "fit.tightest.probe.y", "its tightest point, where the probe is: .y",
-        [=](const FillFacts& f, const FitMesh& m) { return number(f, tightest(f, m).probe.y); });
+    of_mesh("fit.tightest.probe.x", "its tightest point, where the probe is: .x",
+            [=](const FillFacts& f, const FitMesh& m) {
+              return number_text(f, tightest(f, m).probe.x);
+            });
+    of_mesh("fit.tightest.probe.y", "its tightest point, where the probe is: .y",
+            [=](const FillFacts& f, const FitMesh& m) {
+              return number_text(f, tightest(f, m).probe.y);
+            });
     of_mesh("fit.tightest.limit", "the limit it is nearest to",
             [=](const FillFacts& f, const FitMesh& m) -> Text {
               return one_line(f.limits.info(tightest(f, m).finding.limit).name);
             });
     of_mesh("fit.tightest.leeway", "how much room it has",
             [=](const FillFacts& f, const FitMesh& m) {
-              return number(f, tightest(f, m).finding.leeway, Toward::below);
+              return number_text(f, tightest(f, m).finding.leeway, Toward::below);
             });
     of_mesh("fit.tightest.guard", "of which the stated uncertainty asks for this",
             [=](const FillFacts& f, const FitMesh& m) {
-              return number(f, tightest(f, m).finding.guard, Toward::above);
+              return number_text(f, tightest(f, m).finding.guard, Toward::above);
             });
   }
 
@@ -248,7 +249,7 @@ class Entries {
     place("fit.home.nozzle.x", "homing point, where the nozzle is: .x", &Point::x, nozzle_place);
     place("fit.home.nozzle.y", "homing point, where the nozzle is: .y", &Point::y, nozzle_place);
     whole("fit.home.leeway", "how much room it has", [](const FillFacts& f) -> Text {
-      return f.fitted.home ? number(f, f.fitted.home->leeway, Toward::below) : std::nullopt;
+      return f.fitted.home ? number_text(f, f.fitted.home->leeway, Toward::below) : std::nullopt;
     });
   }
 
@@ -310,7 +311,7 @@ class Entries {
           return nozzle ? nozzle_place(f, item.probe, axis) : probe_place(f, item.probe, axis);
         }
         const Point at = nozzle ? item.probe - f.setup.probe.offset : item.probe;
-        return number(f, at.*axis);
+        return number_text(f, at.*axis);
       });
     };
     coordinate("probe.x", "where the probe is: .x", &Point::x, false);
@@ -339,11 +340,11 @@ class Entries {
                    [](const FillFacts&, const FillItem& i) { return i.nearest.has_value(); });
     of_item(list, "nearest.x", "the nearest place that works, for the probe: .x",
             [](const FillFacts& f, const FillItem& i) -> Text {
-              return i.nearest ? number(f, i.nearest->x) : std::nullopt;
+              return i.nearest ? number_text(f, i.nearest->x) : std::nullopt;
             });
     of_item(list, "nearest.y", "the nearest place that works, for the probe: .y",
             [](const FillFacts& f, const FillItem& i) -> Text {
-              return i.nearest ? number(f, i.nearest->y) : std::nullopt;
+              return i.nearest ? number_text(f, i.nearest->y) : std::nullopt;
             });
   }
 
@@ -360,11 +361,11 @@ class Entries {
             });
     of_item(list, "leeway", "how much room is left, or lacks (below 0)",
             [](const FillFacts& f, const FillItem& i) {
-              return number(f, i.finding.leeway, Toward::below);
+              return number_text(f, i.finding.leeway, Toward::below);
             });
     of_item(list, "guard", "what the stated uncertainty asks for",
             [](const FillFacts& f, const FillItem& i) {
-              return number(f, i.finding.guard, Toward::above);
+              return number_text(f, i.finding.guard, Toward::above);
             });
     choice_of_item(list, "last", "whether it is the last item",
                    [](const FillFacts&, const FillItem& i) { return i.last; });

@@ -10,6 +10,8 @@
 
 namespace leeway {
 
+using FillKind = FillName::Kind;
+
 // One item of a list: a point.
 struct FillItem {
   std::string name;

@@ -16,7 +16,7 @@ std::string bounds_words(const Box& box) {
   return range("x", box.x0, box.x1) + " and " + range("y", box.y0, box.y1);
 }
 
-std::string size_words(int columns, int rows) { return fmt::format("{} x {}", columns, rows); }
+std::string mesh_size_words(int columns, int rows) { return fmt::format("{} x {}", columns, rows); }
 
 std::string cover_words(const Coverage& coverage) {
   if (!coverage.fraction) return "covers nothing, for nothing can be printed with this setup";
@@ -60,13 +60,13 @@ std::string changes(const FitResult& result) {
   side("back", before.y1, now.y1);
   const FitMesh& mesh = *result.mesh;
   if (mesh.columns != result.columns_before || mesh.rows != result.rows_before) {
-    parts.push_back(fmt::format("{} points instead of {}", size_words(mesh.columns, mesh.rows),
-                                size_words(result.columns_before, result.rows_before)));
+    parts.push_back(fmt::format("{} points instead of {}", mesh_size_words(mesh.columns, mesh.rows),
+                                mesh_size_words(result.columns_before, result.rows_before)));
   }
   return joined(parts);
 }
 
-std::string strips(const BlindStrips& blind) {
+std::string strips_words(const BlindStrips& blind) {
   return fmt::format("{} left, {} right, {} front, {} back", at_least(blind.left),
                      at_least(blind.right), at_least(blind.front), at_least(blind.back));
 }
@@ -83,7 +83,7 @@ std::string request_sentence(const FitResult& result) {
           ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
           : fmt::format("all its {} points are reachable", result.points_before);
   return fmt::format("{} (blind strips {}); {}. What changes, for the probe: {}.", before,
-                     strips(result.coverage_before->blind), failing, changed);
+                     strips_words(result.coverage_before->blind), failing, changed);
 }
 
 constexpr std::size_t kMovesNamed = 3;
@@ -144,7 +144,7 @@ std::string unmet_words(const FitUnmet& unmet, const Words& words) {
 
 std::string mesh_of(const FitResult& result) {
   if (result.columns > 0 && result.rows > 0) {
-    return fmt::format("no mesh of {} points", size_words(result.columns, result.rows));
+    return fmt::format("no mesh of {} points", mesh_size_words(result.columns, result.rows));
   }
   return "no mesh with that spacing";
 }
@@ -157,7 +157,7 @@ std::string fit_summary(const FitResult& result, const Words&) {
   const std::string skipped =
       mesh.skipped > 0 ? fmt::format(" ({} left out, off the plate)", mesh.skipped) : "";
   return fmt::format("a mesh of {} points{} fits, {} for the probe; it {}",
-                     size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
+                     mesh_size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
                      cover_words(mesh.coverage));
 }
 
@@ -192,7 +192,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   say(tightest_words(mesh, words));
   say(request_sentence(result));
   say(fmt::format("Blind strips, printable but outside the mesh: {}.",
-                  strips(mesh.coverage.blind)));
+                  strips_words(mesh.coverage.blind)));
   return out;
 }
 

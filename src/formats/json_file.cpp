@@ -63,7 +63,7 @@ void JsonValue::key_fault(std::string code, std::string found, std::string allow
               fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest)));
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   return fmt::format("\"{}\"", cut(one_line(text), kQuotedColumns));
 }
 
@@ -76,7 +76,7 @@ std::string describe(JsonValue value) {
     case JsonKind::number:
       return fmt::format("the number {}", value.number());
     case JsonKind::string:
-      return "the text " + quoted(value.text());
+      return "the text " + in_quotes(value.text());
     case JsonKind::array: {
       const std::size_t count = value.children().size();
       return count == 0   ? "an empty array"

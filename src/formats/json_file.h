@@ -46,7 +46,7 @@ class JsonValue {
 std::string describe(JsonValue value);
 
 // A text of the user's for a message, in quotes, cut where it is long.
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 
 class JsonFile {
  public:

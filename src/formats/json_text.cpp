@@ -13,6 +13,10 @@ std::string json_text(const std::string& text) {
 
 std::string json_number(double value) { return std::isfinite(value) ? shortest(value) : "null"; }
 
+std::string json_optional_number(const std::optional<double>& value) {
+  return value ? json_number(*value) : "null";
+}
+
 std::string json_numbers(double a, double b) {
   return '[' + json_number(a) + ',' + json_number(b) + ']';
 }
@@ -30,7 +34,7 @@ std::string json_coverage(const std::optional<Coverage>& coverage) {
   if (!coverage) return "null";
   const BlindStrips& blind = coverage->blind;
   return JsonObject()
-      .add("fraction", coverage->fraction ? json_number(*coverage->fraction) : "null")
+      .add("fraction", json_optional_number(coverage->fraction))
       .add("blind", JsonObject()
                         .add("left", json_number(blind.left))
                         .add("right", json_number(blind.right))

@@ -14,6 +14,7 @@ std::string json_text(const std::string& text);
 
 // Rounded to 1e-6; JSON has no number for infinity: null.
 std::string json_number(double value);
+std::string json_optional_number(const std::optional<double>& value);  // null for none
 std::string json_numbers(double a, double b);
 std::string json_position(Point p);
 

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "formats/letters.h"
 #include "formats/names.h"
 #include "formats/spelling.h"
 #include "formats/utf8.h"
@@ -12,10 +13,7 @@
 namespace leeway {
 namespace {
 
-constexpr std::size_t kShownColumns = 40;
-
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
 
 std::size_t after_digits(std::string_view word, std::size_t at) {
   while (at < word.size() && is_digit(word[at])) ++at;

@@ -87,7 +87,7 @@ class Walker {
                           word.find_first_of("+-.0123456789") == 0;
       stop(kValueWords);
       if (number) {
-        walk_.stop->found = quoted(word);
+        walk_.stop->found = in_quotes(word);
         walk_.stop->allowed = "a number as JSON writes them, such as 12, -3.5 or 0.15";
       }
       walk_.stop->nearest = nearest_word(word, {"true", "false", "null"});

@@ -107,7 +107,8 @@ struct Side {
   int x;
   int y;
 };
-constexpr Side kSides[] = {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {1, -1}, {1, 1}, {-1, -1}, {-1, 1}};
+constexpr Side kLabelSides[] = {{1, 0},  {-1, 0}, {0, -1},  {0, 1},
+                                {1, -1}, {1, 1},  {-1, -1}, {-1, 1}};
 constexpr double kFurther[] = {0, 6, 14, 24, 38, 56, 80};
 constexpr double kFar = 14;   // from here on a line is wanted
 constexpr double kNear = 38;  // up to here lines are avoided
@@ -163,7 +164,7 @@ class Placing {
     for (const double further : kFurther) {
       if (further > furthest) return false;
       std::optional<Place> best;
-      for (const Side& side : kSides) {
+      for (const Side& side : kLabelSides) {
         const bool slanted = side.x != 0 && side.y != 0;
         const double distance = (label_->distance + further) * (slanted ? 0.75 : 1);
         const Point corner{low_end(label_->at.x, width_, side.x, label_->half.x + distance),

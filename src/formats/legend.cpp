@@ -2,16 +2,16 @@
 
 #include <algorithm>
 
+#include "formats/drawing_style.h"
 #include "formats/label_layout.h"
 
 namespace leeway {
 namespace {
 
-constexpr double kFont = 12;
 constexpr double kRow = 19;
 constexpr double kNoteRow = 16;
-constexpr double kSample = 34;  // from the left end of a sample to its text
-constexpr double kGap = 8;      // between entries and notes
+constexpr double kSample = 34;   // from the left end of a sample to its text
+constexpr double kEntryGap = 8;  // between entries and notes
 
 struct Columns {
   std::size_t count = 1;
@@ -19,10 +19,10 @@ struct Columns {
   double width = 0;
 };
 
-Columns columns_of(const Legend& legend, double width) {
+Columns legend_columns(const Legend& legend, double width) {
   double widest = 0;
   for (const LegendEntry& entry : legend.entries) {
-    widest = std::max(widest, text_width(entry.text, kFont));
+    widest = std::max(widest, text_width(entry.text, kFontSize));
   }
   const double wanted = kSample + widest + 8;
   Columns columns;
@@ -53,16 +53,16 @@ std::vector<std::string> broken_lines(const std::string& text, double size, doub
 }
 
 double legend_height(const Legend& legend, double width) {
-  double height = kRow * static_cast<double>(columns_of(legend, width).rows);
-  if (!legend.notes.empty()) height += kGap;
+  double height = kRow * static_cast<double>(legend_columns(legend, width).rows);
+  if (!legend.notes.empty()) height += kEntryGap;
   for (const std::string& note : legend.notes) {
-    height += kNoteRow * static_cast<double>(broken_lines(note, kFont, width).size());
+    height += kNoteRow * static_cast<double>(broken_lines(note, kFontSize, width).size());
   }
   return height;
 }
 
 void write_legend(SvgWriter& svg, const Legend& legend, Point at, double width) {
-  const Columns columns = columns_of(legend, width);
+  const Columns columns = legend_columns(legend, width);
   svg.group("legend");
   for (std::size_t i = 0; i < legend.entries.size(); ++i) {
     const LegendEntry& entry = legend.entries[i];
@@ -70,11 +70,11 @@ void write_legend(SvgWriter& svg, const Legend& legend, Point at, double width) 
     const double y = at.y + kRow * (static_cast<double>(i % columns.rows) + 0.5);
     if (entry.sample) entry.sample(svg, {x + 13, y});
     svg.text("", {x + kSample, y + 4}, Anchor::start,
-             cut_to_width(entry.text, kFont, columns.width - kSample));
+             cut_to_width(entry.text, kFontSize, columns.width - kSample));
   }
-  double y = at.y + kRow * static_cast<double>(columns.rows) + kGap;
+  double y = at.y + kRow * static_cast<double>(columns.rows) + kEntryGap;
   for (const std::string& note : legend.notes) {
-    for (const std::string& line : broken_lines(note, kFont, width)) {
+    for (const std::string& line : broken_lines(note, kFontSize, width)) {
       y += kNoteRow;
       svg.text("", {at.x, y - 4}, Anchor::start, line);
     }

@@ -58,7 +58,7 @@ char32_t next(std::string_view text, std::size_t& at) {
   return c;
 }
 
-std::size_t columns_of(char32_t c) {
+std::size_t character_columns(char32_t c) {
   if (within(kCombining, c)) return 0;
   return within(kWide, c) ? 2 : 1;
 }
@@ -111,7 +111,7 @@ std::string one_line(std::string_view name) {
 
 std::size_t columns_of(std::string_view text) {
   std::size_t columns = 0;
-  for (std::size_t at = 0; at < text.size();) columns += columns_of(next(text, at));
+  for (std::size_t at = 0; at < text.size();) columns += character_columns(next(text, at));
   return columns;
 }
 
@@ -122,7 +122,7 @@ std::string cut(std::string_view text, std::size_t columns) {
   std::size_t taken = 0;
   std::size_t end = 0;
   for (std::size_t at = 0; at < text.size(); end = at) {
-    taken += columns_of(next(text, at));
+    taken += character_columns(next(text, at));
     if (taken > room) break;
   }
   return std::string(text.substr(0, end)).append(kMore.substr(0, columns));

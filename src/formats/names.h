@@ -3,6 +3,7 @@
 // control characters, terminal escapes, characters that turn the direction of reading, quotes,
 // line breaks, markup, and bytes that are not UTF-8.
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,9 @@ std::string csv_text(std::string_view text);
 
 // How many columns of a terminal a text takes: wide characters count two, combining ones none.
 std::size_t columns_of(std::string_view text);
+
+// How much is shown of something that was found in a file.
+inline constexpr std::size_t kShownColumns = 40;
 
 // At most `columns` wide, with "..." at the end where something was cut.
 std::string cut(std::string_view text, std::size_t columns);

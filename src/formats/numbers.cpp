@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kMicro = 1e6;
 // Up to here a value times 1e6 is a whole number that a double holds exactly.
-constexpr double kLargest = 1e9;
+constexpr double kLargestRounded = 1e9;
 
 // `units` of 10^-decimals as a decimal number without trailing zeros.
 std::string fixed_point(std::int64_t units, int decimals) {
@@ -34,30 +34,30 @@ std::int64_t micro_units(double value) { return std::llround(value * kMicro); }
 }  // namespace
 
 double rounded(double value) {
-  if (!(std::abs(value) < kLargest)) return value;
+  if (!(std::abs(value) < kLargestRounded)) return value;
   return static_cast<double>(micro_units(value)) / kMicro;
 }
 
 std::string shortest(double value) {
-  if (!(std::abs(value) < kLargest)) return fmt::format("{}", value);
+  if (!(std::abs(value) < kLargestRounded)) return fmt::format("{}", value);
   return fixed_point(micro_units(value), 6);
 }
 
 std::string decimal(double value, bool fine) {
-  if (!(std::abs(value) < kLargest)) return fmt::format("{:.9g}", value);
+  if (!(std::abs(value) < kLargestRounded)) return fmt::format("{:.9g}", value);
   if (fine) return shortest(value);
   return fixed_point(std::llround(value * 1e3), 3);
 }
 
 std::string at_least(double value) {
-  if (!(value < kLargest)) return fmt::format("{:.9g}", value);
+  if (!(value < kLargestRounded)) return fmt::format("{:.9g}", value);
   const std::int64_t micro = micro_units(value);
   if (micro < 10'000 && micro % 1000 != 0) return fixed_point(micro, 6);
   return fixed_point((micro + 999) / 1000, 3);
 }
 
 std::string at_most(double value) {
-  if (!(value < kLargest)) return fmt::format("{:.9g}", value);
+  if (!(value < kLargestRounded)) return fmt::format("{:.9g}", value);
   const std::int64_t micro = micro_units(value);
   return micro < 1000 ? fixed_point(micro, 6) : fixed_point(micro / 1000, 3);
 }

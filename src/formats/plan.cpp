@@ -12,8 +12,8 @@
 namespace leeway {
 namespace {
 
-constexpr std::size_t kLeft = 2;  // blanks before everything
-constexpr std::size_t kGap = 3;   // between row labels and the first mark
+constexpr std::size_t kLeft = 2;      // blanks before everything
+constexpr std::size_t kLabelGap = 3;  // between row labels and the first mark
 
 // What a cell shows: 0 for nothing, else the worst verdict of its points plus 1.
 using Cell = std::uint8_t;
@@ -21,9 +21,9 @@ using Cell = std::uint8_t;
 int groups(int count, int most) { return (count + most - 1) / most; }
 
 // The lattice in groups of `wide` x `deep` points.
-class Plan {
+class TextPlan {
  public:
-  Plan(const CheckResult& result, const Setup& setup)
+  TextPlan(const CheckResult& result, const Setup& setup)
       : grid_(*setup.request.grid),
         bounds_(lattice_bounds_for_probe(setup, grid_)),
         wide_(groups(grid_.columns, kMostPlanColumns)),
@@ -69,7 +69,7 @@ class Plan {
   std::vector<Cell> cells_;
 };
 
-std::string Plan::title() const {
+std::string TextPlan::title() const {
   if (wide_ == 1 && deep_ == 1) {
     return "The grid as you stand before the machine, its back at the top (x and y of the probe):";
   }
@@ -80,7 +80,7 @@ std::string Plan::title() const {
       wide_, deep_);
 }
 
-std::string Plan::row_label(int row) const {
+std::string TextPlan::row_label(int row) const {
   const int first = row * deep_;
   const int last = std::min(first + deep_, grid_.rows) - 1;
   if (deep_ == 1) return fmt::format("row {}  y {}", first + 1, decimal(at(0, first).y));
@@ -88,14 +88,14 @@ std::string Plan::row_label(int row) const {
                      decimal(at(0, last).y));
 }
 
-std::vector<std::string> Plan::row_labels() const {
+std::vector<std::string> TextPlan::row_labels() const {
   std::vector<std::string> labels;
   labels.reserve(static_cast<std::size_t>(rows_));
   for (int row = 0; row < rows_; ++row) labels.push_back(row_label(row));
   return labels;
 }
 
-std::vector<std::string> Plan::column_labels(bool coordinates) const {
+std::vector<std::string> TextPlan::column_labels(bool coordinates) const {
   std::vector<std::string> labels;
   for (int column = 0; column < columns_; ++column) {
     const int first = column * wide_;
@@ -104,14 +104,15 @@ std::vector<std::string> Plan::column_labels(bool coordinates) const {
   return labels;
 }
 
-void Plan::write_column_labels(const char* what, const std::vector<std::string>& labels,
-                               std::size_t label_width, std::size_t pitch, int every,
-                               const TextSink& sink) const {
+void TextPlan::write_column_labels(const char* what, const std::vector<std::string>& labels,
+                                   std::size_t label_width, std::size_t pitch, int every,
+                                   const TextSink& sink) const {
   std::string line(kLeft, ' ');
   line += fmt::format("{:>{}}", what, label_width);
   for (int column = 0; column < columns_; column += every) {
     const std::string& label = labels[static_cast<std::size_t>(column)];
-    const std::size_t mark = kLeft + label_width + kGap + static_cast<std::size_t>(column) * pitch;
+    const std::size_t mark =
+        kLeft + label_width + kLabelGap + static_cast<std::size_t>(column) * pitch;
     // Centred under its mark.
     const std::size_t start = mark - std::min(mark, (label.size() - 1) / 2);
     if (line.size() < start) line.append(start - line.size(), ' ');
@@ -126,13 +127,13 @@ std::size_t widest(const std::vector<std::string>& labels) {
   return width;
 }
 
-void Plan::write(bool color, bool skipped, const TextSink& sink) const {
+void TextPlan::write(bool color, bool skipped, const TextSink& sink) const {
   const std::vector<std::string> rows = row_labels();
   const std::vector<std::string> xs = column_labels(true);
   const std::size_t label_width = std::max(widest(rows), std::string_view("column").size());
   const std::size_t wanted = widest(xs) + 2;
   const std::size_t room =
-      kTextWidth - std::min(kTextWidth, kLeft + label_width + kGap + wanted / 2);
+      kTextWidth - std::min(kTextWidth, kLeft + label_width + kLabelGap + wanted / 2);
   // The marks stand as far apart as their labels want, or closer with only some labels.
   const std::size_t pitch =
       std::max<std::size_t>(1, std::min(wanted, room / static_cast<std::size_t>(columns_)));
@@ -142,7 +143,7 @@ void Plan::write(bool color, bool skipped, const TextSink& sink) const {
   for (int row = rows_ - 1; row >= 0; --row) {
     std::string line(kLeft, ' ');
     line += fmt::format("{:<{}}", rows[static_cast<std::size_t>(row)], label_width);
-    line.append(kGap, ' ');
+    line.append(kLabelGap, ' ');
     for (int column = 0; column < columns_; ++column) {
       if (column > 0) line.append(pitch - 1, ' ');
       const Cell cell = cells_[index(column, row)];
@@ -175,7 +176,7 @@ std::string verdict_mark(Verdict verdict, bool color) {
 
 void write_plan(const CheckResult& result, const Setup& setup, bool color, const TextSink& sink) {
   if (!setup.request.grid) return;
-  const Plan plan(result, setup);
+  const TextPlan plan(result, setup);
   if (plan.empty()) return;
   plan.write(color, result.counts.skipped > 0, sink);
 }

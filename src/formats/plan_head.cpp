@@ -14,11 +14,9 @@ namespace {
 
 constexpr std::size_t kMostDimensions = 4;
 
-double length(Point p) { return std::hypot(p.x, p.y); }
-
 // A filled head of an arrow, its tip at `tip`.
 void arrow_head(SvgWriter& svg, std::string_view classes, Point from, Point tip, double size) {
-  const double far = length(tip - from);
+  const double far = length_of(tip - from);
   if (far == 0) return;
   const Point along = (1 / far) * (tip - from);
   const Point across{-along.y, along.x};
@@ -37,12 +35,12 @@ void draw_nozzle(SvgWriter& svg, Point at) {
   svg.circle("nozzle", at, 2);
 }
 
-View moved(const View& view, Point by) { return {view.scale, view(by)}; }
+View moved_view(const View& view, Point by) { return {view.scale, view(by)}; }
 
 // Each name once, in the order of the machine; the outline is relative to what carries it.
 void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Point at,
                PlanScene& scene) {
-  const View here = moved(scene.view, at);
+  const View here = moved_view(scene.view, at);
   svg.path("rim", path_data(outline, here));
   svg.path("part", path_data(outline, here));
   cover_outline(outline, here, scene.avoided);
@@ -76,7 +74,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
   const std::string line = is_short ? "short" : "room";
   svg.line("rim", from, to);
   svg.line(line, from, to);
-  const double far = length(to - from);
+  const double far = length_of(to - from);
   if (far > 0.5) {
     // A bar across each end, arrows where there is room for them.
     const Point across = (5 / far) * Point{-(to - from).y, (to - from).x};
@@ -111,7 +109,7 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
     cover_line(from, corner, scene.taken);
     cover_line(corner, to, scene.taken);
   }
-  const double far = length(to - from);
+  const double far = length_of(to - from);
   if (far > kLeast) {
     // The shaft ends inside the head, which ends at the mark's edge.
     const double gap = std::min(8.0, far / 3);
@@ -152,7 +150,7 @@ void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& s
     draw_part(svg, words.name(part.name), part.outline, nozzle, scene);
   }
   if (setup.probe.body) draw_part(svg, "probe body", setup.probe.body->outline, probe, scene);
-  const std::string spot = path_data(setup.probe.spot, moved(scene.view, probe));
+  const std::string spot = path_data(setup.probe.spot, moved_view(scene.view, probe));
   svg.path("rim", spot);
   svg.path("spot", spot);
   draw_offset(svg, input, probe, scene);

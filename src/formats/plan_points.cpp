@@ -11,8 +11,8 @@
 namespace leeway {
 namespace {
 
-constexpr double kLargest = 5.5;  // radius of a mark
-constexpr double kSmallest = 0.7;
+constexpr double kLargestMark = 5.5;  // radius of a mark
+constexpr double kSmallestMark = 0.7;
 constexpr double kRing = 4;  // around the mark of the homing point
 constexpr double kHalo = 4;  // around the mark of a point that is a link
 constexpr double kLeastHalo = 6;
@@ -57,7 +57,7 @@ double mark_radius(const PlanInput& input, const View& view) {
     if (grid.columns > 1) apart = std::min(apart, mesh->width() / (grid.columns - 1));
     if (grid.rows > 1) apart = std::min(apart, mesh->depth() / (grid.rows - 1));
   }
-  return std::min(std::max(0.24 * apart * view.scale, kSmallest), kLargest);
+  return std::min(std::max(0.24 * apart * view.scale, kSmallestMark), kLargestMark);
 }
 
 // Tells which points are the first in their cell of a third of a unit: of more than can be seen
@@ -217,8 +217,9 @@ class Points {
       if (n == 0) continue;
       scene_.legend.entries.push_back(
           {fmt::format("{} {}", n, word(verdict)), [verdict](SvgWriter& svg, Point at) {
-             svg.path(std::string("mark ") + word(verdict), pen(at) + outline(verdict, kLargest));
-             if (verdict == Verdict::marginal) svg.path("half", pen(at) + half(kLargest));
+             svg.path(std::string("mark ") + word(verdict),
+                      pen(at) + outline(verdict, kLargestMark));
+             if (verdict == Verdict::marginal) svg.path("half", pen(at) + half(kLargestMark));
            }});
     }
     if (input_.setup.request.home) {

@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "formats/axes.h"
 
 namespace leeway {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kRight = 34;   // room for the numbers of rows
 constexpr double kLeast = 180;  // height of a drawing
 constexpr double kAir = 0.035;  // of the extent, on each side
@@ -104,7 +104,7 @@ void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes
     constexpr int kSides = 96;
     Ring ring;
     for (int i = 0; i < kSides; ++i) {
-      const double angle = 2 * kPi * i / kSides;
+      const double angle = 2 * std::numbers::pi * i / kSides;
       ring.push_back(disc->center + disc->radius * Point{std::cos(angle), std::sin(angle)});
     }
     cover(ring);

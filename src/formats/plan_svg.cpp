@@ -17,13 +17,8 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kScope = ".leeway-plan";
-constexpr double kEdge = 14;  // of the picture
-constexpr double kFont = 12;
-constexpr double kLine = 16;
+constexpr const char* kPlanScope = ".leeway-plan";
 constexpr std::size_t kMostLeftOut = 12;
-
-std::string plain(const std::string& name) { return text_name(name); }
 
 std::string title_of(const PlanInput& input) {
   const Words words(input.setup, input.limits, text_name);
@@ -34,10 +29,10 @@ std::vector<std::string> subtitle_lines(const PlanInput& input) {
   const Words words(input.setup, input.limits, text_name);
   std::string text = summary(input.result, input.setup, words) + ".";
   if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  std::vector<std::string> lines = broken_lines(text, kFont, kPlanWidth - 2 * kEdge);
+  std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
   if (input.options.at) {
-    for (std::string& line :
-         broken_lines(head_sentence(input, *input.options.at), kFont, kPlanWidth - 2 * kEdge)) {
+    for (std::string& line : broken_lines(head_sentence(input, *input.options.at), kFontSize,
+                                          kPlanWidth - 2 * kPictureEdge)) {
       lines.push_back(std::move(line));
     }
   }
@@ -61,9 +56,9 @@ std::string height_words(double height) {
   return "height " + decimal(height);
 }
 
-class Plan {
+class PlanDrawing {
  public:
-  Plan(const PlanInput& input, const EmbedOptions& embed, const TextSink& sink)
+  PlanDrawing(const PlanInput& input, const EmbedOptions& embed, const TextSink& sink)
       : input_(input),
         embed_(embed),
         sink_(sink),
@@ -76,7 +71,7 @@ class Plan {
     const std::vector<std::string> subtitle =
         embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
     double top = 24;
-    if (embed_.title) top += 22 + kLine * static_cast<double>(subtitle.size()) + 16;
+    if (embed_.title) top += 22 + kLineHeight * static_cast<double>(subtitle.size()) + 16;
     fit_drawing(plan_extent(input_), top, scene_);
     if (embed_.title) draw_title(subtitle);
     draw_drawing();
@@ -85,29 +80,30 @@ class Plan {
     bottom += 6;
     if (embed_.legend) {
       finish_legend();
-      const double width = kPlanWidth - 2 * kEdge;
-      write_legend(svg_, scene_.legend, {kEdge, bottom + 6}, width);
+      const double width = kPlanWidth - 2 * kPictureEdge;
+      write_legend(svg_, scene_.legend, {kPictureEdge, bottom + 6}, width);
       bottom += 6 + legend_height(scene_.legend, width);
     }
-    flush(standalone, bottom + kEdge);
+    flush(standalone, bottom + kPictureEdge);
   }
 
  private:
   std::string id(const char* name) const { return scene_.prefix + name; }
 
   void draw_title(const std::vector<std::string>& subtitle) {
-    double room = kPlanWidth - 2 * kEdge;
+    double room = kPlanWidth - 2 * kPictureEdge;
     double y = 28;
     if (input_.options.date) {
-      const std::string date = cut_to_width(plain(*input_.options.date), kFont, room / 3);
-      svg_.text("", {kPlanWidth - kEdge, y}, Anchor::end, date);
-      room -= text_width(date, kFont) + 16;
+      const std::string date = cut_to_width(text_name(*input_.options.date), kFontSize, room / 3);
+      svg_.text("", {kPlanWidth - kPictureEdge, y}, Anchor::end, date);
+      room -= text_width(date, kFontSize) + 16;
     }
-    svg_.text("title", {kEdge, y}, Anchor::start, cut_to_width(title_of(input_), 16 * kBold, room));
+    svg_.text("title", {kPictureEdge, y}, Anchor::start,
+              cut_to_width(title_of(input_), 16 * kBold, room));
     y += 4;
     for (const std::string& line : subtitle) {
-      y += kLine;
-      svg_.text("", {kEdge, y}, Anchor::start, line);
+      y += kLineHeight;
+      svg_.text("", {kPictureEdge, y}, Anchor::start, line);
     }
   }
 
@@ -169,7 +165,7 @@ class Plan {
       svg_.path("thing", path_data(obstacle.shape, scene_.view));
       const Box box = scene_.view(bounding_box(obstacle.shape));
       if (box.empty()) continue;
-      Label label{fmt::format("{}, {}", plain(obstacle.name), height_words(obstacle.height)),
+      Label label{fmt::format("{}, {}", text_name(obstacle.name), height_words(obstacle.height)),
                   {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
                   6};
       // Beside a small one; on a large one where there is room.
@@ -283,9 +279,9 @@ class Plan {
     }
     for (const PlacedLabel& place : placed) {
       const Label& label = scene_.labels[place.label];
-      svg_.text(label.bold           ? "label strong"
-                : label.size < kFont ? "label small"
-                                     : "label",
+      svg_.text(label.bold               ? "label strong"
+                : label.size < kFontSize ? "label small"
+                                         : "label",
                 place.base, Anchor::start, label.text);
     }
     svg_.close();
@@ -371,18 +367,18 @@ class Plan {
 
 }  // namespace
 
-std::string plan_css() { return drawing_css(kScope); }
+std::string plan_css() { return drawing_css(kPlanScope); }
 
 void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
                     const Regions& regions, const DrawOptions& options, const TextSink& sink) {
   const EmbedOptions embed;
-  Plan({result, setup, limits, regions, options}, embed, sink).write(true);
+  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(true);
 }
 
 void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
                         const Regions& regions, const DrawOptions& options,
                         const EmbedOptions& embed, const TextSink& sink) {
-  Plan({result, setup, limits, regions, options}, embed, sink).write(false);
+  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(false);
 }
 
 }  // namespace leeway

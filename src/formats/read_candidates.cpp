@@ -8,19 +8,19 @@
 namespace leeway {
 namespace {
 
-const CsvKind kKind = {{"x", "y", "name"},
-                       3,
-                       "candidates",
-                       "no-candidates",
-                       "name, x and y in the first line",
-                       "a candidate a line",
-                       kMostCandidates};
+const CsvKind kCandidatesKind = {{"x", "y", "name"},
+                                 3,
+                                 "candidates",
+                                 "no-candidates",
+                                 "name, x and y in the first line",
+                                 "a candidate a line",
+                                 kMostCandidates};
 constexpr std::size_t kName = 2;
 
 }  // namespace
 
 ReadCandidates read_candidates(const SourceFile& source) {
-  CsvTable table(source, kKind);
+  CsvTable table(source, kCandidatesKind);
   ReadCandidates read;
   std::map<std::string, std::size_t> rows;
   for (std::size_t row = 0; row < table.rows().size(); ++row) {
@@ -28,7 +28,7 @@ ReadCandidates read_candidates(const SourceFile& source) {
     if (name.text.empty()) {
       table.note(name.at, "empty-name", "a candidate without a name", "a name");
     } else if (!rows.emplace(name.text, row).second) {
-      table.note(name.at, "duplicate-name", "a second candidate " + quoted(name.text),
+      table.note(name.at, "duplicate-name", "a second candidate " + in_quotes(name.text),
                  "names that differ");
     }
     const auto x = table.number(row, 0);

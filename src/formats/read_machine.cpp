@@ -7,7 +7,7 @@ namespace leeway {
 namespace {
 
 constexpr std::string_view kMachineWords = "a machine { ... }, or the path of a machine file";
-constexpr std::string_view kShapeWords = "a shape, such as {\"rectangle\": ...}";
+constexpr std::string_view kNeededShapeWords = "a shape, such as {\"rectangle\": ...}";
 
 // The part of a named thing that is common to obstacles and head parts.
 struct Named {
@@ -21,7 +21,8 @@ Named read_named(const Fields& fields, std::string_view shape_key, NameBook& nam
     result.name = read_name(*name);
     if (result.name) names.add(*name, *result.name);
   }
-  if (const auto shape = fields.need(shape_key, kShapeWords)) result.shape = read_shape(*shape);
+  if (const auto shape = fields.need(shape_key, kNeededShapeWords))
+    result.shape = read_shape(*shape);
   return result;
 }
 
@@ -47,7 +48,7 @@ void refuse_reserved(const Fields& part) {
   const auto name = part.find("name");
   if (!name || !name->is(JsonKind::string)) return;
   if (name->text() != "nozzle" && name->text() != "probe body") return;
-  name->fault("reserved-name", "the name " + quoted(name->text()),
+  name->fault("reserved-name", "the name " + in_quotes(name->text()),
               "any name but \"nozzle\" and \"probe body\", which the program uses itself");
 }
 
@@ -75,14 +76,14 @@ void read_uncertainty(JsonValue value, Machine& machine) {
 }
 
 bool read_area(const Fields& fields, std::string_view key, Shape& into) {
-  const auto value = fields.need(key, kShapeWords);
+  const auto value = fields.need(key, kNeededShapeWords);
   auto shape = value ? read_shape(*value) : std::nullopt;
   if (!shape) return false;
   into = *std::move(shape);
   return true;
 }
 
-MachineRead read_object(JsonValue value, bool is_file) {
+MachineRead read_machine_object(JsonValue value, bool is_file) {
   MachineRead result;
   Machine& machine = result.machine;
   const WordList keys = {"format",      "name",      "bed",  "travel",
@@ -106,10 +107,10 @@ MachineRead read_object(JsonValue value, bool is_file) {
 }  // namespace
 
 MachineRead read_machine(JsonValue value, Sources& sources) {
-  if (!value.is(JsonKind::string)) return read_object(value, false);
+  if (!value.is(JsonKind::string)) return read_machine_object(value, false);
   JsonFile* file = sources.open(value, FileKind::machine);
   const auto root = file != nullptr ? file->root() : std::nullopt;
-  return root ? read_object(*root, true) : MachineRead{};
+  return root ? read_machine_object(*root, true) : MachineRead{};
 }
 
 }  // namespace leeway

@@ -7,7 +7,7 @@
 namespace leeway {
 namespace {
 
-const CsvKind kKind = {
+const CsvKind kReadingsKind = {
     {"nozzle_x", "nozzle_y", "probe_x", "probe_y", "label"},
     4,
     "readings",
@@ -20,7 +20,7 @@ constexpr std::size_t kLabel = 4;
 }  // namespace
 
 ReadReadings read_readings(const SourceFile& source) {
-  CsvTable table(source, kKind);
+  CsvTable table(source, kReadingsKind);
   ReadReadings read;
   for (std::size_t row = 0; row < table.rows().size(); ++row) {
     const auto nozzle_x = table.number(row, 0);

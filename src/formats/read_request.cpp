@@ -24,7 +24,7 @@ bool is_lattice_name(std::string_view name) {
 std::optional<std::string> read_point_name(JsonValue value) {
   auto name = read_name(value);
   if (name && (*name == "home" || is_lattice_name(*name))) {
-    value.fault("reserved-name", "the name " + quoted(*name),
+    value.fault("reserved-name", "the name " + in_quotes(*name),
                 "any name but \"home\" and \"grid C,R\", which the program uses itself");
   }
   return name;

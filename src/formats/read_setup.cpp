@@ -23,7 +23,7 @@ Mount read_mount(JsonValue value) {
   return mount;
 }
 
-Setup read_object(JsonValue value, Sources& sources) {
+Setup read_setup_object(JsonValue value, Sources& sources) {
   Setup setup;
   const WordList keys = {"format",          "name",    "machine", "probe",
                          "coverage_factor", "request", "mount"};
@@ -55,7 +55,7 @@ Setup read_object(JsonValue value, Sources& sources) {
 ReadSetup read_setup(const SourceFile& source, const FileFinder& finder) {
   Sources sources(source, finder);
   ReadSetup result;
-  if (const auto root = sources.setup().root()) result.setup = read_object(*root, sources);
+  if (const auto root = sources.setup().root()) result.setup = read_setup_object(*root, sources);
   result.faults = sources.faults();
   if (!result.faults.empty()) result.setup.reset();
   return result;

@@ -9,7 +9,7 @@
 namespace leeway {
 namespace {
 
-constexpr std::string_view kShapeWords =
+constexpr std::string_view kOneShapeWords =
     "one shape: {\"rectangle\": ...}, {\"disc\": ...}, {\"polygon\": ...} or {\"wkt\": ...}";
 constexpr std::string_view kPointWords = "two numbers [x, y] in mm";
 constexpr std::string_view kBoundsWords = "two numbers [low, high] in mm";
@@ -111,7 +111,7 @@ std::optional<Interval> read_interval(JsonValue value, bool equal_allowed) {
 
 std::optional<Shape> read_shape(JsonValue value) {
   const WordList kinds = {"rectangle", "disc", "polygon", "wkt"};
-  const Fields fields(value, kinds, kShapeWords);
+  const Fields fields(value, kinds, kOneShapeWords);
   if (!fields.is_object()) return std::nullopt;
   std::optional<Shape> shape;
   WordList present;
@@ -122,11 +122,11 @@ std::optional<Shape> read_shape(JsonValue value) {
     }
   }
   if (present.empty() && value.children().empty()) {
-    value.fault("no-shape", "an object without a shape", std::string(kShapeWords));
+    value.fault("no-shape", "an object without a shape", std::string(kOneShapeWords));
   }
   if (present.size() > 1) {
     value.fault("several-shapes", "several shapes in one object: " + listed(present),
-                std::string(kShapeWords));
+                std::string(kOneShapeWords));
     return std::nullopt;
   }
   return shape;

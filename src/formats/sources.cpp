@@ -42,10 +42,10 @@ JsonFile* Sources::open(JsonValue path, FileKind kind) {
   while (files_[from].get() != &path.file()) ++from;
   SourceFile source = finder_(path.text(), files_[from]->source().name);
   if (!source.problem.empty()) {
-    path.fault(
-        "cannot-read",
-        fmt::format("the path {}, which cannot be read: {}", quoted(path.text()), source.problem),
-        allowed);
+    path.fault("cannot-read",
+               fmt::format("the path {}, which cannot be read: {}", in_quotes(path.text()),
+                           source.problem),
+               allowed);
     return nullptr;
   }
   std::size_t steps = 1;
@@ -54,7 +54,7 @@ JsonFile* Sources::open(JsonValue path, FileKind kind) {
     if (!identity.empty() && identity == source.identity) {
       path.fault("refers-to-itself",
                  fmt::format("the path {}, which leads back to a file that refers to itself",
-                             quoted(path.text())),
+                             in_quotes(path.text())),
                  "a file that does not lead back to this one");
       return nullptr;
     }
@@ -106,7 +106,7 @@ void check_format(const Fields& fields, FileKind kind, bool is_file) {
   if (!value || value->is(JsonKind::not_finite)) return;
   if (!value->is(JsonKind::string)) return value->fault("wrong-type", describe(*value), allowed);
   if (value->text() == wanted) return;
-  value->fault("wrong-format", "the unknown format " + quoted(value->text()), allowed,
+  value->fault("wrong-format", "the unknown format " + in_quotes(value->text()), allowed,
                std::string(nearest_word(value->text(), {wanted})));
 }
 

@@ -12,12 +12,12 @@
 namespace leeway {
 namespace {
 
-constexpr std::size_t kMostRuns = 3;   // "columns 1, 3 and 5 to 7"
-constexpr std::size_t kMostNames = 4;  // of points, columns and rows together
+constexpr std::size_t kMostRuns = 3;       // "columns 1, 3 and 5 to 7"
+constexpr std::size_t kMostLostNames = 4;  // of points, columns and rows together
 constexpr std::size_t kMostLimits = 3;
 
 // How many points of each column (or row) there are, and how many are unreachable.
-struct Line {
+struct LineCounts {
   std::size_t all = 0;
   std::size_t bad = 0;
 
@@ -25,8 +25,8 @@ struct Line {
 };
 
 struct Lost {
-  std::vector<Line> columns;
-  std::vector<Line> rows;
+  std::vector<LineCounts> columns;
+  std::vector<LineCounts> rows;
   std::size_t all = 0;
   std::size_t bad = 0;
 };
@@ -40,8 +40,8 @@ Lost count_lost(const CheckResult& result, const Grid& grid) {
   for (const CheckedPoint& point : result.points) {
     if (point.column <= 0) continue;
     const std::size_t bad = lost(point) ? 1 : 0;
-    Line& column = out.columns[static_cast<std::size_t>(point.column - 1)];
-    Line& row = out.rows[static_cast<std::size_t>(point.row - 1)];
+    LineCounts& column = out.columns[static_cast<std::size_t>(point.column - 1)];
+    LineCounts& row = out.rows[static_cast<std::size_t>(point.row - 1)];
     ++column.all;
     ++row.all;
     ++out.all;
@@ -53,7 +53,7 @@ Lost count_lost(const CheckResult& result, const Grid& grid) {
 }
 
 // "column 5", "columns 4 and 5", "columns 1 to 3"; empty for none or for too many to say.
-std::string lines_words(const std::vector<Line>& lines, const char* kind) {
+std::string lines_words(const std::vector<LineCounts>& lines, const char* kind) {
   std::vector<std::string> runs;
   std::size_t count = 0;
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -88,7 +88,7 @@ std::string lost_words(const CheckResult& result, const Words& words, const Lost
   for (const CheckedPoint& point : result.points) {
     if (!lost(point)) continue;
     if (point.column > 0 && (all || covered(point, lines, by_columns, by_rows))) continue;
-    if (names.size() == kMostNames) return "";
+    if (names.size() == kMostLostNames) return "";
     names.push_back(words.point(point));
   }
   return joined(names);

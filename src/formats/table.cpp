@@ -7,12 +7,12 @@
 namespace leeway {
 namespace {
 
-constexpr std::size_t kGap = 2;
+constexpr std::size_t kColumnGap = 2;
 constexpr std::size_t kNarrowest = 24;  // of the last column
 
 void pad(std::string& line, std::string_view cell, std::size_t width) {
   line += cell;
-  line.append(width + kGap - std::min(width, columns_of(cell)), ' ');
+  line.append(width + kColumnGap - std::min(width, columns_of(cell)), ' ');
 }
 
 }  // namespace
@@ -61,7 +61,7 @@ void Table::write_row(const Row& row, const std::vector<std::size_t>& widths,
   std::size_t indent = 2 + 1 + 1;
   for (std::size_t i = 0; i + 1 < row.cells.size(); ++i) {
     pad(line, row.cells[i], widths[i]);
-    indent += widths[i] + kGap;
+    indent += widths[i] + kColumnGap;
   }
   const std::size_t width = std::max(kNarrowest, kTextWidth - std::min(kTextWidth, indent));
   const std::vector<std::string> last = wrapped(row.cells.back(), width);

@@ -7,7 +7,7 @@
 namespace leeway {
 namespace {
 
-std::string_view trimmed(std::string_view text) {
+std::string_view trimmed_tag(std::string_view text) {
   const char* blank = " \t\r\n";
   const std::size_t from = text.find_first_not_of(blank);
   if (from == std::string_view::npos) return {};
@@ -59,13 +59,14 @@ TemplateTags template_tags(std::string_view text) {
     tag.at = at;
     tag.kind = kind_of(sign);
     const bool has_sign = triple || sign == '&' || tag.kind != Kind::value;
-    const std::string_view body = trimmed(text.substr(inside, end - inside));
-    tag.name = std::string(trimmed(body.substr(has_sign ? 1 : 0)));
+    const std::string_view body = trimmed_tag(text.substr(inside, end - inside));
+    tag.name = std::string(trimmed_tag(body.substr(has_sign ? 1 : 0)));
     tag.end = end + ending.size();
     if (tag.kind == Kind::delimiters) {
       const std::size_t gap = tag.name.find_first_of(" \t");
       const std::string new_open = tag.name.substr(0, gap);
-      const std::string new_close(gap == std::string::npos ? "" : trimmed(tag.name.substr(gap)));
+      const std::string new_close(gap == std::string::npos ? ""
+                                                           : trimmed_tag(tag.name.substr(gap)));
       if (new_close.empty() || new_close.find_first_of(" \t=") != std::string::npos ||
           new_open.find('=') != std::string::npos) {
         out.stops.push_back({at, "a change of braces without two new ones",
@@ -94,7 +95,7 @@ std::string without_comments(std::string_view text, const std::vector<TemplateTa
     const std::size_t start = from == 0 || line == std::string_view::npos ? 0 : line + 1;
     const std::size_t next = std::min(text.find_first_of("\r\n", to), text.size());
     const auto blank = [&](std::size_t a, std::size_t b) {
-      return trimmed(text.substr(a, b - a)).empty();
+      return trimmed_tag(text.substr(a, b - a)).empty();
     };
     if (start >= reached && start <= from && blank(start, from) && blank(to, next)) {
       from = start;

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "formats/fields.h"
+#include "formats/letters.h"
 #include "formats/names.h"
 #include "formats/numbers.h"
 #include "formats/utf8.h"
@@ -14,14 +15,12 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kShapes = "POLYGON ((x y, ...)) or MULTIPOLYGON (((x y, ...)))";
-constexpr std::size_t kShownColumns = 40;
+constexpr const char* kWktShapes = "POLYGON ((x y, ...)) or MULTIPOLYGON (((x y, ...)))";
 
-struct Stop {
+struct WktStop {
   WktFault fault;
 };
 
-bool is_letter(char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_'; }
 bool is_number_part(char c) {
   return (c >= '0' && c <= '9') || c == '+' || c == '-' || c == '.' || c == 'e' || c == 'E';
 }
@@ -36,7 +35,7 @@ class WktParser {
     const std::string shape = word();
     if (shape != "POLYGON" && shape != "MULTIPOLYGON") {
       at_ = start;
-      stop(kShapes);
+      stop(kWktShapes);
     }
     refuse_tags();
     if (shape == "POLYGON") {
@@ -156,7 +155,7 @@ class WktParser {
     for (std::size_t i = 0; i < at_; ++character) {
       i += std::max<std::size_t>(utf8_length(text_, i), 1);
     }
-    throw Stop{{character, std::move(found), std::move(allowed)}};
+    throw WktStop{{character, std::move(found), std::move(allowed)}};
   }
 
   [[noreturn]] void stop(std::string allowed) {
@@ -180,7 +179,7 @@ std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons)
   try {
     polygons = WktParser(text).document();
     return std::nullopt;
-  } catch (const Stop& stop) {
+  } catch (const WktStop& stop) {
     return stop.fault;
   }
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "formats/numbers.h"
+#include "formats/sides.h"
 
 namespace leeway {
 namespace {
@@ -28,15 +29,11 @@ const char* side_word(LimitSide side) {
   return "edge";
 }
 
-bool straight(LimitSide side) { return side <= LimitSide::back; }
-
-bool along_x(LimitSide side) { return side == LimitSide::left || side == LimitSide::right; }
-
 // "x = 248.5" for a straight side, "248.5, 8" else. A shortfall that would drown in three
 // decimals gets more.
 std::string position(LimitSide side, Point p, double leeway) {
   const bool fine = std::abs(leeway) < 0.01;
-  if (!straight(side)) return decimal(p.x, fine) + ", " + decimal(p.y, fine);
+  if (!is_straight(side)) return decimal(p.x, fine) + ", " + decimal(p.y, fine);
   return along_x(side) ? "x = " + decimal(p.x, fine) : "y = " + decimal(p.y, fine);
 }
 
@@ -85,7 +82,7 @@ std::string Words::point(const CheckedPoint& point) const {
 std::string Words::limit(std::uint32_t index) const { return style_(limits_.info(index).name); }
 
 std::string Words::past_travel(const LimitInfo& limit, Point probe, double leeway) const {
-  const std::string end = straight(limit.side)
+  const std::string end = is_straight(limit.side)
                               ? fmt::format("past the {} end of", side_word(limit.side))
                               : fmt::format("outside the {} of", side_word(limit.side));
   return fmt::format("the nozzle would have to go to {}, {} {} its travel",
@@ -158,7 +155,7 @@ std::string Words::place(const LimitInfo& limit) const {
   const bool travel = limit.group == LimitGroup::travel;
   if (travel || limit.group == LimitGroup::bed) {
     const char* whose = travel ? "the nozzle's travel" : "the plate";
-    const char* end = !straight(limit.side) ? "" : travel ? " end" : " edge";
+    const char* end = !is_straight(limit.side) ? "" : travel ? " end" : " edge";
     return fmt::format("the {}{} of {}", side_word(limit.side), end, whose);
   }
   return style_(limit.obstacle);

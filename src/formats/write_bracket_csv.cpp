@@ -19,11 +19,11 @@ void write_field(const OffsetField& field, const TextSink& sink) {
   }
 }
 
-std::string number(const std::optional<double>& value) {
+std::string csv_number(const std::optional<double>& value) {
   return value && std::isfinite(*value) ? shortest(*value) : "";
 }
 
-void write_candidates(const BracketReport& report, const TextSink& sink) {
+void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
   sink(
       "rank,name,x,y,setup,coverage,blind_left,blind_right,blind_front,blind_back,mesh_left,"
       "mesh_right,mesh_front,mesh_back,least,points,failing,missed,mount\r\n");
@@ -36,7 +36,7 @@ void write_candidates(const BracketReport& report, const TextSink& sink) {
       add(shortest(ranked.candidate.offset.x));
       add(shortest(ranked.candidate.offset.y));
       add(csv_text(report.setups[s].name));
-      add(number(cover.share));
+      add(csv_number(cover.share));
       for (const double strip :
            {cover.blind.left, cover.blind.right, cover.blind.front, cover.blind.back}) {
         add(shortest(strip));
@@ -47,7 +47,7 @@ void write_candidates(const BracketReport& report, const TextSink& sink) {
       } else {
         line += ",,,,";
       }
-      add(number(cover.least));
+      add(csv_number(cover.least));
       add(std::to_string(cover.points));
       add(std::to_string(cover.failing));
       std::string missed;
@@ -65,7 +65,7 @@ void write_bracket_csv(const BracketReport& report, const TextSink& sink) {
   if (report.field) {
     write_field(*report.field, sink);
   } else {
-    write_candidates(report, sink);
+    write_candidates_csv(report, sink);
   }
 }
 

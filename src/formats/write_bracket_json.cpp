@@ -7,20 +7,16 @@
 namespace leeway {
 namespace {
 
-std::string list(const std::vector<std::string>& items) {
+std::string json_list(const std::vector<std::string>& items) {
   std::string text = "[";
   for (const std::string& item : items) text += (text.size() > 1 ? "," : "") + item;
   return text + "]";
 }
 
-std::string optional_number(const std::optional<double>& value) {
-  return value ? json_number(*value) : "null";
-}
-
 std::string truth(bool value) { return value ? "true" : "false"; }
 
 // With several setups a name alone would not say whose point it is.
-std::string point_object(const BracketPoint& point, const BracketReport& report) {
+std::string bracket_point_object(const BracketPoint& point, const BracketReport& report) {
   return JsonObject()
       .add("setup", json_text(report.setups[point.setup].name))
       .add("name", json_text(point.name))
@@ -80,7 +76,7 @@ void add_window(const BracketReport& report, JsonObject& object) {
                            .text());
   }
   object.add("points", r.points);
-  object.add("unserved", list(unserved));
+  object.add("unserved", json_list(unserved));
   object.add("window", window_object(report));
   object.add("present", JsonObject()
                             .add("offset", json_position(r.present.offset))
@@ -102,15 +98,15 @@ void add_window(const BracketReport& report, JsonObject& object) {
   std::vector<std::string> points;
   for (const BracketPoint& point : r.conflict) {
     names.push_back(json_text(point.name));
-    points.push_back(point_object(point, report));
+    points.push_back(bracket_point_object(point, report));
   }
-  object.add("conflict", list(names));
-  object.add("conflict_points", list(points));
+  object.add("conflict", json_list(names));
+  object.add("conflict_points", json_list(points));
   object.add("mount_alone", truth(r.mount_alone));
   object.add("shrink", r.shrink ? JsonObject()
-                                      .add("all", optional_number(r.shrink->all))
-                                      .add("x", optional_number(r.shrink->x))
-                                      .add("y", optional_number(r.shrink->y))
+                                      .add("all", json_optional_number(r.shrink->all))
+                                      .add("x", json_optional_number(r.shrink->x))
+                                      .add("y", json_optional_number(r.shrink->y))
                                       .text()
                                 : "null");
   std::vector<std::string> setups;
@@ -120,18 +116,18 @@ void add_window(const BracketReport& report, JsonObject& object) {
                          .add("points", setup.points)
                          .add("skipped", setup.skipped)
                          .add("offset", json_position(setup.offset))
-                         .add("leeway", optional_number(setup.leeway_at_best))
+                         .add("leeway", json_optional_number(setup.leeway_at_best))
                          .add("coverage", cover_object(setup.cover))
                          .add("coverage_at_best", cover_object(setup.cover_at_best))
                          .text());
   }
-  object.add("setups", list(setups));
+  object.add("setups", json_list(setups));
 }
 
 std::string steps_list(const Steps& steps) {
   std::vector<std::string> values;
   for (int i = 0; i < steps.count; ++i) values.push_back(json_number(steps.at(i)));
-  return list(values);
+  return json_list(values);
 }
 
 std::string field_object(const OffsetField& field) {
@@ -160,7 +156,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
     for (const std::string& name : cover.missed) missed.push_back(json_text(name));
     covers.push_back(JsonObject()
                          .add("setup", json_text(report.setups[s].name))
-                         .add("coverage", optional_number(cover.share))
+                         .add("coverage", json_optional_number(cover.share))
                          .add("blind", JsonObject()
                                            .add("left", json_number(cover.blind.left))
                                            .add("right", json_number(cover.blind.right))
@@ -170,8 +166,8 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
                          .add("mesh", cover.mesh ? json_bounds(cover.mesh->bounds) : "null")
                          .add("points", cover.points)
                          .add("failing", cover.failing)
-                         .add("missed", list(missed))
-                         .add("least", optional_number(cover.least))
+                         .add("missed", json_list(missed))
+                         .add("least", json_optional_number(cover.least))
                          .add("mount", cover.mount.empty() ? "null" : json_text(cover.mount))
                          .text());
   }
@@ -179,7 +175,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
       .add("rank", ranked.rank)
       .add("name", json_text(ranked.candidate.name))
       .add("offset", json_position(ranked.candidate.offset))
-      .add("setups", list(covers))
+      .add("setups", json_list(covers))
       .text();
 }
 
@@ -195,7 +191,7 @@ void write_bracket_json(const BracketReport& report, const TextSink& sink) {
     for (const RankedCandidate& ranked : report.candidates) {
       candidates.push_back(candidate_object(ranked, report));
     }
-    object.add("candidates", list(candidates));
+    object.add("candidates", json_list(candidates));
   }
   sink(object.text() + "\n");
 }

@@ -7,42 +7,43 @@
 namespace leeway {
 namespace {
 
-void items(const std::vector<std::string>& sentences, const TextSink& sink) {
+void markdown_items(const std::vector<std::string>& sentences, const TextSink& sink) {
   for (const std::string& sentence : sentences) sink("- " + sentence + "\n");
 }
 
-void write_window(const BracketReport& report, const BracketView& view, const TextSink& sink) {
+void write_window_markdown(const BracketReport& report, const BracketView& view,
+                           const TextSink& sink) {
   const BracketResult& r = *report.window;
   sink(view.summary() + "\n\n" + view.conventions() + "\n");
   if (!r.unserved.empty()) {
     sink("\nNo offset serves these; the rest is about the other points:\n\n");
-    items(view.unserved(), sink);
+    markdown_items(view.unserved(), sink);
   }
   if (r.unserved.size() == r.points) return;
   sink("\n");
   if (r.window.empty) {
-    items(view.conflict(), sink);
+    markdown_items(view.conflict(), sink);
   } else {
     sink("| offset | x, y | leeway | to get there |\n| --- | ---: | ---: | --- |\n");
     for (const OffsetRow& row : view.offsets()) {
       sink(fmt::format("| {} | {} | {} | {} |\n", row.what, row.offset, row.leeway, row.move));
     }
     sink("\nThe window of offsets that work:\n\n");
-    items(view.sides(), sink);
+    markdown_items(view.sides(), sink);
   }
-  items(view.setups(), sink);
+  markdown_items(view.setups(), sink);
   sink("\n");
-  items(view.costs(), sink);
+  markdown_items(view.costs(), sink);
 }
 
 }  // namespace
 
 void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   const BracketView view(report, markdown_name);
-  if (report.window) write_window(report, view, sink);
+  if (report.window) write_window_markdown(report, view, sink);
   if (report.field) {
     sink("\n");
-    items(view.field(), sink);
+    markdown_items(view.field(), sink);
   }
   if (!report.candidates.empty()) {
     sink(
@@ -55,10 +56,10 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
                        row.points));
     }
     sink("\n");
-    items(view.ties(), sink);
+    markdown_items(view.ties(), sink);
   }
   sink("\n");
-  items({caution()}, sink);
+  markdown_items({caution()}, sink);
 }
 
 }  // namespace leeway

@@ -20,10 +20,8 @@
 namespace leeway {
 namespace {
 
-constexpr const char* kScope = ".leeway-map";
+constexpr const char* kMapScope = ".leeway-map";
 constexpr double kWidth = 800;
-constexpr double kEdge = 14;
-constexpr double kLine = 16;
 constexpr double kBarRoom = 74;  // right of the drawing, for the scale of colours
 constexpr double kMostTall = 640;
 constexpr int kBands = 50;  // of colour
@@ -53,14 +51,14 @@ class Map {
   void write() {
     choose_range();
     const std::vector<std::string> lead = lead_lines();
-    const double top = 28 + kLine * static_cast<double>(lead.size()) + 22;
+    const double top = 28 + kLineHeight * static_cast<double>(lead.size()) + 22;
     fit(top);
-    svg_.text("title", {kEdge, 28}, Anchor::start,
-              cut_to_width(title(), 16 * kBold, kWidth - 2 * kEdge));
+    svg_.text("title", {kPictureEdge, 28}, Anchor::start,
+              cut_to_width(title(), 16 * kBold, kWidth - 2 * kPictureEdge));
     double y = 32;
     for (const std::string& line : lead) {
-      y += kLine;
-      svg_.text("", {kEdge, y}, Anchor::start, line);
+      y += kLineHeight;
+      svg_.text("", {kPictureEdge, y}, Anchor::start, line);
     }
     draw_cells();
     draw_contours();
@@ -81,9 +79,9 @@ class Map {
       legend_.notes.push_back("Of several setups the field has the least share at each offset.");
     }
     legend_.notes.push_back(caution());
-    write_legend(svg_, legend_, {kEdge, bottom}, kWidth - 2 * kEdge);
-    bottom += legend_height(legend_, kWidth - 2 * kEdge);
-    flush(bottom + kEdge);
+    write_legend(svg_, legend_, {kPictureEdge, bottom}, kWidth - 2 * kPictureEdge);
+    bottom += legend_height(legend_, kWidth - 2 * kPictureEdge);
+    flush(bottom + kPictureEdge);
   }
 
  private:
@@ -100,7 +98,7 @@ class Map {
     const BracketView view(report_, text_name);
     if (report_.window) text = view.summary();
     for (const std::string& sentence : view.field()) text += (text.empty() ? "" : " ") + sentence;
-    return broken_lines(text, 12, kWidth - 2 * kEdge);
+    return broken_lines(text, 12, kWidth - 2 * kPictureEdge);
   }
 
   // Whole tenths around what there is, for the colours to tell more apart.
@@ -124,9 +122,9 @@ class Map {
     const Box mm = extent();
     double left = 60;
     for (int round = 0; round < 2; ++round) {
-      const double width = kWidth - left - kBarRoom - kEdge;
+      const double width = kWidth - left - kBarRoom - kPictureEdge;
       view_.scale = std::min(width / mm.width(), kMostTall / mm.depth());
-      left = kEdge + axis_left(mm.y0, mm.y1, view_.scale);
+      left = kPictureEdge + axis_left(mm.y0, mm.y1, view_.scale);
     }
     view_.corner = {left - view_.scale * mm.x0, top + view_.scale * mm.y1};
     drawing_ = view_(mm);
@@ -405,7 +403,7 @@ class Map {
     std::string about;
     for (const std::string& line : lead_lines()) about += (about.empty() ? "" : " ") + line;
     out.text_element("desc", {{"id", "map-about"}}, about);
-    sink("<style>\n" + drawing_css(kScope) + fmt::format(kStyles, kScope) + "</style>\n");
+    sink("<style>\n" + drawing_css(kMapScope) + fmt::format(kStyles, kMapScope) + "</style>\n");
     out.rect("paper", {0, kWidth, 0, height});
     sink(body_);
     out.close();

@@ -6,25 +6,25 @@
 namespace leeway {
 namespace {
 
-void items(const std::vector<std::string>& sentences, const TextSink& sink) {
+void text_items(const std::vector<std::string>& sentences, const TextSink& sink) {
   for (const std::string& sentence : sentences) sink("  - " + paragraph(sentence, 4).substr(4));
 }
 
-void paragraphs(const std::vector<std::string>& sentences, const TextSink& sink) {
+void text_paragraphs(const std::vector<std::string>& sentences, const TextSink& sink) {
   for (const std::string& sentence : sentences) sink("\n" + paragraph(sentence));
 }
 
-void write_window(const BracketReport& report, const BracketView& view, const TextSink& sink) {
+void write_window_text(const BracketReport& report, const BracketView& view, const TextSink& sink) {
   const BracketResult& r = *report.window;
   sink(paragraph(view.summary()));
   sink(paragraph(view.conventions()));
   if (!r.unserved.empty()) {
     sink("\nNo offset serves these; the rest is about the other points:\n\n");
-    items(view.unserved(), sink);
+    text_items(view.unserved(), sink);
   }
   if (r.unserved.size() == r.points) return;
   if (r.window.empty) {
-    paragraphs(view.conflict(), sink);
+    text_paragraphs(view.conflict(), sink);
   } else {
     sink("\n");
     Table table({"offset", "x, y", "leeway", "to get there"});
@@ -33,16 +33,17 @@ void write_window(const BracketReport& report, const BracketView& view, const Te
     }
     table.write(sink);
     sink("\nThe window of offsets that work:\n\n");
-    items(view.sides(), sink);
+    text_items(view.sides(), sink);
   }
   if (const std::vector<std::string> setups = view.setups(); !setups.empty()) {
     sink("\n");
-    items(setups, sink);
+    text_items(setups, sink);
   }
-  paragraphs(view.costs(), sink);
+  text_paragraphs(view.costs(), sink);
 }
 
-void write_candidates(const BracketReport& report, const BracketView& view, const TextSink& sink) {
+void write_candidates_text(const BracketReport& report, const BracketView& view,
+                           const TextSink& sink) {
   const bool several = report.setups.size() > 1;
   std::vector<std::string> heads{"rank", "candidate", "offset"};
   if (several) heads.push_back("setup");
@@ -66,16 +67,16 @@ void write_candidates(const BracketReport& report, const BracketView& view, cons
 
 void write_bracket_text(const BracketReport& report, const TextSink& sink) {
   const BracketView view(report, text_name);
-  if (report.window) write_window(report, view, sink);
+  if (report.window) write_window_text(report, view, sink);
   if (report.field) {
-    paragraphs(view.field(), sink);
+    text_paragraphs(view.field(), sink);
     sink("\n");
     for (const std::string& line : view.field_picture()) sink(line + "\n");
   }
   if (!report.candidates.empty()) {
     sink("\nThe candidates, best first:\n\n");
-    write_candidates(report, view, sink);
-    paragraphs(view.ties(), sink);
+    write_candidates_text(report, view, sink);
+    text_paragraphs(view.ties(), sink);
   }
   sink("\n" + paragraph(caution()));
 }

@@ -31,13 +31,13 @@ void add_limit(std::string& out, const std::string& name, double leeway, double 
 }
 
 // The fields before and after those of the limit.
-struct Line {
+struct CsvLine {
   std::string before;
   std::string after;
 };
 
-Line line_of(const CheckedPoint& point, const Setup& setup) {
-  Line line;
+CsvLine line_of(const CheckedPoint& point, const Setup& setup) {
+  CsvLine line;
   line.before = csv_text(point_name(setup, point));
   const bool lattice = point.column > 0;
   line.before += ',' + (lattice ? std::to_string(point.column) : "");
@@ -66,7 +66,7 @@ void write_check_csv(const CheckResult& result, const Setup& setup, const Limits
 
   std::string out = kHeader;
   for (const CheckedPoint& point : result.points) {
-    const Line line = line_of(point, setup);
+    const CsvLine line = line_of(point, setup);
     const Finding& finding = point.finding;
     for (std::size_t i = 0; options.all_limits && i < limits.size(); ++i) {
       const LimitReading reading = limits.reading(i, point.probe);

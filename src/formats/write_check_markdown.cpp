@@ -11,8 +11,8 @@
 namespace leeway {
 namespace {
 
-void write_failing(const CheckResult& result, const std::vector<std::size_t>& failing,
-                   const Words& words, const TextSink& sink) {
+void write_failing_markdown(const CheckResult& result, const std::vector<std::size_t>& failing,
+                            const Words& words, const TextSink& sink) {
   if (failing.empty()) return;
   sink("\n| point | verdict | probe at | nozzle at | why |\n| --- | --- | --- | --- | --- |\n");
   for (const std::size_t i : failing) {
@@ -30,8 +30,8 @@ void write_item(const std::string& sentence, const TextSink& sink) {
   if (!sentence.empty()) sink("- " + sentence + "\n");
 }
 
-void write_moves(const CheckResult& result, const Setup& setup, const Words& words,
-                 const TextSink& sink) {
+void write_moves_markdown(const CheckResult& result, const Setup& setup, const Words& words,
+                          const TextSink& sink) {
   write_item(moves_sentence(result, setup), sink);
   const std::size_t shown = std::min(kMostMovesShown, result.blocked.size());
   for (std::size_t i = 0; i < shown; ++i) {
@@ -43,9 +43,9 @@ void write_moves(const CheckResult& result, const Setup& setup, const Words& wor
   if (!more.empty()) sink("  - " + more + "\n");
 }
 
-void write_all_limits(const CheckResult& result, const Limits& limits,
-                      const std::vector<std::size_t>& shown, const Words& words,
-                      const TextSink& sink) {
+void write_all_limits_markdown(const CheckResult& result, const Limits& limits,
+                               const std::vector<std::size_t>& shown, const Words& words,
+                               const TextSink& sink) {
   if (shown.empty()) return;
   sink("\n| point | limit | leeway | guard |\n| --- | --- | ---: | ---: |\n");
   for (const std::size_t i : shown) {
@@ -67,15 +67,15 @@ void write_check_markdown(const CheckResult& result, const Setup& setup, const L
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
   sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words), summary(result, setup, words),
                    units_sentence()));
-  write_failing(result, failing, words, sink);
+  write_failing_markdown(result, failing, words, sink);
   if (options.all_limits) {
-    write_all_limits(result, limits, named_points(result, failing), words, sink);
+    write_all_limits_markdown(result, limits, named_points(result, failing), words, sink);
   }
   sink("\n");
   write_item(tightest_sentence(result, words), sink);
   write_item(coverage_sentence(result, setup), sink);
   write_item(home_sentence(result, words), sink);
-  write_moves(result, setup, words, sink);
+  write_moves_markdown(result, setup, words, sink);
   for (const std::string& sentence : empty_region_sentences(result)) write_item(sentence, sink);
   if (!result.points.empty()) write_item(caution(), sink);
 }

@@ -16,7 +16,7 @@ namespace {
 constexpr std::size_t kWidestPoint = 24;
 
 // One text being written: what all its sections need.
-struct Page {
+struct CheckPage {
   const CheckResult& result;
   const Setup& setup;
   const Limits& limits;
@@ -25,13 +25,13 @@ struct Page {
   Words words;
 };
 
-void section(const Page& page, const std::string& text, std::size_t indent = 0) {
+void section(const CheckPage& page, const std::string& text, std::size_t indent = 0) {
   if (text.empty()) return;
   page.sink("\n");
   page.sink(paragraph(text, indent));
 }
 
-void write_failing(const Page& page, const std::vector<std::size_t>& failing) {
+void write_failing_text(const CheckPage& page, const std::vector<std::size_t>& failing) {
   if (failing.empty()) return;
   page.sink("\nPoints that fail, worst first (X unreachable, ~ marginal):\n\n");
   Table table({"point", "probe at", "nozzle at", "why"});
@@ -48,7 +48,7 @@ void write_failing(const Page& page, const std::vector<std::size_t>& failing) {
   if (!more.empty()) page.sink("\n" + paragraph(more, 2));
 }
 
-void write_moves(const Page& page) {
+void write_moves_text(const CheckPage& page) {
   section(page, moves_sentence(page.result, page.setup));
   if (page.result.blocked.empty()) return;
   const std::size_t shown = std::min(kMostMovesShown, page.result.blocked.size());
@@ -65,7 +65,7 @@ void write_moves(const Page& page) {
   if (!more.empty()) page.sink("\n" + paragraph(more, 2));
 }
 
-void write_limits_of(const Page& page, const CheckedPoint& point) {
+void write_limits_of(const CheckPage& page, const CheckedPoint& point) {
   page.sink("\n");
   page.sink(paragraph(fmt::format("{}, probe at {}: {}", page.words.point(point), pair(point.probe),
                                   word(point.finding.verdict)),
@@ -84,7 +84,7 @@ void write_limits_of(const Page& page, const CheckedPoint& point) {
   table.write(page.sink);
 }
 
-void write_all_limits(const Page& page, const std::vector<std::size_t>& shown) {
+void write_all_limits_text(const CheckPage& page, const std::vector<std::size_t>& shown) {
   if (shown.empty()) return;
   page.sink(
       "\nEvery limit of the points named above (leeway is the room left, guard what the stated\n"
@@ -96,19 +96,19 @@ void write_all_limits(const Page& page, const std::vector<std::size_t>& shown) {
 
 void write_check_text(const CheckResult& result, const Setup& setup, const Limits& limits,
                       const WriteOptions& options, const TextSink& sink) {
-  const Page page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
+  const CheckPage page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
   sink(paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + "."));
   sink(std::string(units_sentence()) + "\n");
   if (setup.request.grid && !result.points.empty()) sink("\n");
   write_plan(result, setup, options.color, sink);
-  write_failing(page, failing);
+  write_failing_text(page, failing);
   section(page, tightest_sentence(result, page.words));
   section(page, coverage_sentence(result, setup));
   section(page, home_sentence(result, page.words));
-  write_moves(page);
+  write_moves_text(page);
   for (const std::string& sentence : empty_region_sentences(result)) section(page, sentence);
-  if (options.all_limits) write_all_limits(page, named_points(result, failing));
+  if (options.all_limits) write_all_limits_text(page, named_points(result, failing));
   if (!result.points.empty()) section(page, caution());
 }
 

@@ -29,7 +29,7 @@ std::string grid_object(const FitMesh& mesh) {
       .text();
 }
 
-std::string point_object(const FitPoint& point, Point offset, const Limits& limits) {
+std::string fit_point_object(const FitPoint& point, Point offset, const Limits& limits) {
   return JsonObject()
       .add("probe", json_position(point.probe))
       .add("nozzle", json_position(point.probe - offset))
@@ -122,14 +122,14 @@ std::string blame_object(const FitResult& result, const Limits& limits) {
   if (!result.blame) return "null";
   JsonObject out;
   out.add("empty", result.blame->why_empty ? json_text(*result.blame->why_empty) : "null");
-  out.add("place", point_object(result.blame->place, result.offset, limits));
+  out.add("place", fit_point_object(result.blame->place, result.offset, limits));
   return out.text();
 }
 
 std::string unmet_object(const FitUnmet& unmet, Point offset, const Limits& limits) {
   return JsonObject()
       .add("name", json_text(unmet.name))
-      .add("point", point_object(unmet.point, offset, limits))
+      .add("point", fit_point_object(unmet.point, offset, limits))
       .text();
 }
 
@@ -175,7 +175,7 @@ std::string mesh_members(const FitResult& result, const Limits& limits) {
              .text());
   member("coverage", json_coverage(mesh.coverage));
   member("skipped", std::to_string(mesh.skipped));
-  member("tightest", point_object(mesh.tightest, result.offset, limits));
+  member("tightest", fit_point_object(mesh.tightest, result.offset, limits));
   member("moves", moves_object(result));
   return out;
 }

@@ -164,12 +164,9 @@ std::vector<std::string> sentences(const MeasureResult& r, const std::vector<Rea
   return out;
 }
 
-std::string optional_number(const std::optional<double>& value) {
-  return value ? json_number(*value) : "null";
-}
-
 std::string per_axis(const MeasureResult& r, std::optional<double> AxisMeasure::*member) {
-  return '[' + optional_number(r.axes[0].*member) + ',' + optional_number(r.axes[1].*member) + ']';
+  return '[' + json_optional_number(r.axes[0].*member) + ',' +
+         json_optional_number(r.axes[1].*member) + ']';
 }
 
 // A probability, which six decimals would flatten.
@@ -235,7 +232,7 @@ void write_measure_json(const MeasureResult& result, const std::vector<Reading>&
   member("coverage_factor", per_axis(result, &AxisMeasure::coverage_factor));
   member("expanded_uncertainty", per_axis(result, &AxisMeasure::expanded_uncertainty));
   member("probability", json_number(MeasureResult::kProbability));
-  member("correlation", optional_number(result.correlation));
+  member("correlation", json_optional_number(result.correlation));
   std::string outliers = "[";
   for (const Outlier& outlier : result.outliers) {
     const std::string label = json_text(readings[outlier.reading].label);

@@ -18,7 +18,7 @@ namespace {
 
 // What all sections need. Sentences are plain, with marked names (html_name); html_text escapes
 // them on their way out.
-struct Page {
+struct ReportPage {
   const ExplainResult& explained;
   const CheckResult& checked;
   const FitOrWhyNot& fitted;
@@ -37,24 +37,24 @@ std::string capital(std::string text) {
   return text;
 }
 
-void paragraph(const Page& page, const std::string& text, const char* attributes = "") {
+void html_paragraph(const ReportPage& page, const std::string& text, const char* attributes = "") {
   page.sink(html_element("p", text, attributes));
 }
 
-void paragraphs(const Page& page, const Sentences& sentences) {
-  for (const std::string& sentence : sentences) paragraph(page, sentence);
+void html_paragraphs(const ReportPage& page, const Sentences& sentences) {
+  for (const std::string& sentence : sentences) html_paragraph(page, sentence);
 }
 
-void heading(const Page& page, const char* text) { page.sink(html_element("h2", text)); }
+void html_heading(const ReportPage& page, const char* text) { page.sink(html_element("h2", text)); }
 
-void list(const Page& page, const Sentences& sentences) {
+void html_list(const ReportPage& page, const Sentences& sentences) {
   if (sentences.empty()) return;
   page.sink("<ul>\n");
   for (const std::string& sentence : sentences) page.sink(html_element("li", sentence));
   page.sink("</ul>\n");
 }
 
-void write_head(const Page& page) {
+void write_head(const ReportPage& page) {
   page.sink(fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
@@ -72,19 +72,20 @@ void write_head(const Page& page) {
                         kReportStyle));
 }
 
-void write_top(const Page& page) {
+void write_top(const ReportPage& page) {
   page.sink("<header>\n");
-  paragraph(page, "Levelling probe: where it can go", "class=\"kind\"");
+  html_paragraph(page, "Levelling probe: where it can go", "class=\"kind\"");
   page.sink(html_element("h1", setup_name(page.checked, page.words)));
-  paragraph(page, capital(summary(page.checked, page.setup, page.words)) + ".", "class=\"gist\"");
+  html_paragraph(page, capital(summary(page.checked, page.setup, page.words)) + ".",
+                 "class=\"gist\"");
   if (!page.setup.machine.name.empty()) {
-    paragraph(page,
-              fmt::format("Machine: {}. The probe is {}.", page.words.name(page.setup.machine.name),
+    html_paragraph(
+        page, fmt::format("Machine: {}. The probe is {}.", page.words.name(page.setup.machine.name),
                           offset_words(page.setup.probe.offset)));
   } else {
-    paragraph(page, fmt::format("The probe is {}.", offset_words(page.setup.probe.offset)));
+    html_paragraph(page, fmt::format("The probe is {}.", offset_words(page.setup.probe.offset)));
   }
-  paragraph(page, units_sentence(), "class=\"small\"");
+  html_paragraph(page, units_sentence(), "class=\"small\"");
   page.sink("<div class=\"caution\" role=\"note\">");
   page.sink(html_element("p", std::string(caution()) +
                                   " A nozzle that is sent down where the probe finds no plate is "
@@ -92,8 +93,8 @@ void write_top(const Page& page) {
   page.sink("</div>\n</header>\n");
 }
 
-void write_moves(const Page& page) {
-  paragraph(page, moves_sentence(page.checked, page.setup));
+void write_moves_html(const ReportPage& page) {
+  html_paragraph(page, moves_sentence(page.checked, page.setup));
   const std::size_t shown = std::min(kMostMovesShown, page.checked.blocked.size());
   Sentences moves;
   for (std::size_t i = 0; i < shown; ++i) {
@@ -104,14 +105,14 @@ void write_moves(const Page& page) {
   }
   const std::string more = more_moves_sentence(page.checked.blocked.size(), shown);
   if (!more.empty()) moves.push_back(more);
-  list(page, moves);
+  html_list(page, moves);
 }
 
-void write_plan(const Page& page, std::vector<std::size_t> listed) {
+void write_plan_html(const ReportPage& page, std::vector<std::size_t> listed) {
   const bool points = !listed.empty();
   page.sink("<figure class=\"plan\" aria-labelledby=\"plan\">\n<h2 id=\"plan\">Plan</h2>\n");
   if (points) page.sink("<p class=\"skip\"><a href=\"#points\">Skip the plan</a></p>\n");
-  paragraph(page, "It scrolls sideways.", "class=\"small narrow\"");
+  html_paragraph(page, "It scrolls sideways.", "class=\"small narrow\"");
   page.sink("<div class=\"picture\">\n");
   DrawOptions options = page.options;
   options.date.reset();
@@ -131,62 +132,62 @@ void write_plan(const Page& page, std::vector<std::size_t> listed) {
   page.sink("</figure>\n");
 }
 
-void write_points(const Page& page, const std::vector<std::size_t>& listed) {
+void write_points(const ReportPage& page, const std::vector<std::size_t>& listed) {
   page.sink("<section class=\"list\" aria-labelledby=\"points\">\n");
   page.sink("<h2 id=\"points\">Points</h2>\n");
-  paragraph(page, listed_sentence(page.checked), "class=\"small\"");
+  html_paragraph(page, listed_sentence(page.checked), "class=\"small\"");
   page.sink("<div class=\"rows\">\n");
   write_points_table(page.checked, listed, page.words, page.sink);
   page.sink("</div>\n</section>\n");
 }
 
-void write_rest_of_check(const Page& page) {
+void write_rest_of_check(const ReportPage& page) {
   const Sentences empty = empty_region_sentences(page.checked);
   const std::string coverage = coverage_sentence(page.checked, page.setup);
   const std::string home = home_sentence(page.checked, page.words);
   if (empty.empty() && coverage.empty() && home.empty() && page.checked.moves == 0) return;
-  heading(page, "Coverage, homing and moves");
-  paragraphs(page, empty);
-  paragraph(page, coverage);
-  paragraph(page, home);
-  write_moves(page);
+  html_heading(page, "Coverage, homing and moves");
+  html_paragraphs(page, empty);
+  html_paragraph(page, coverage);
+  html_paragraph(page, home);
+  write_moves_html(page);
 }
 
-void write_explanation(const Page& page) {
+void write_explanation(const ReportPage& page) {
   const ExplainResult& result = page.explained;
   if (!result.tightest.empty()) {
-    heading(page, "Where it is tightest");
-    paragraph(page, tightest_lead() + ":");
-    list(page, tightest_sentences(result, page.words));
+    html_heading(page, "Where it is tightest");
+    html_paragraph(page, tightest_lead() + ":");
+    html_list(page, tightest_sentences(result, page.words));
     return;
   }
   if (result.groups.empty()) return;
-  heading(page, "Why points fail");
-  paragraph(page, asked_sentence(result, page.setup, page.words));
+  html_heading(page, "Why points fail");
+  html_paragraph(page, asked_sentence(result, page.setup, page.words));
   Sentences groups;
   for (const FailingGroup& group : result.groups) {
     groups.push_back(group_sentence(group, result, page.words) + " For example " +
                      arithmetic_sentence(group, result, page.setup, page.limits, page.words));
   }
-  list(page, groups);
+  html_list(page, groups);
   if (result.slips.empty()) {
-    paragraph(page, no_slip_sentence());
+    html_paragraph(page, no_slip_sentence());
   } else {
-    paragraph(page, slips_lead(result) + ":");
+    html_paragraph(page, slips_lead(result) + ":");
     Sentences slips;
     for (const SlipFound& slip : result.slips) {
       slips.push_back(slip_sentence(slip, page.setup) + " " + confirm_sentence(slip, page.setup));
     }
-    list(page, slips);
+    html_list(page, slips);
   }
   if (result.cures.empty()) return;
-  paragraph(page, cures_lead() + ":");
+  html_paragraph(page, cures_lead() + ":");
   Sentences cures;
   for (const Cure& cure : result.cures) cures.push_back(cure_sentence(cure, page.setup));
-  list(page, cures);
+  html_list(page, cures);
 }
 
-void write_rows(const Page& page, const FitResult& fitted) {
+void write_rows(const ReportPage& page, const FitResult& fitted) {
   page.sink("<table role=\"table\" class=\"enter\">\n<thead role=\"rowgroup\"><tr role=\"row\">");
   for (const char* head : {"what", "left", "right", "front", "back"}) {
     page.sink(fmt::format("<th role=\"columnheader\" scope=\"col\">{}</th>", head));
@@ -208,14 +209,14 @@ void write_rows(const Page& page, const FitResult& fitted) {
   page.sink("</tbody>\n</table>\n");
 }
 
-void write_numbers(const Page& page) {
-  heading(page, "The numbers to enter");
+void write_numbers(const ReportPage& page) {
+  html_heading(page, "The numbers to enter");
   if (const auto* why_not = std::get_if<std::string>(&page.fitted)) {
-    paragraph(page, capital(*why_not) + " (leeway fit --columns N --rows N).");
+    html_paragraph(page, capital(*why_not) + " (leeway fit --columns N --rows N).");
     return;
   }
   const FitResult& fitted = std::get<FitResult>(page.fitted);
-  paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
+  html_paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
   if (fitted.mesh) {
     Sentences sentences = mesh_sentences(fitted, page.setup, page.words);
     if (!fitted.checked.blocked.empty()) {
@@ -224,19 +225,19 @@ void write_numbers(const Page& page) {
                 "</div>\n");
       sentences.erase(sentences.begin());
     }
-    paragraph(page, fit_rows_lead() + ":");
+    html_paragraph(page, fit_rows_lead() + ":");
     write_rows(page, fitted);
-    paragraphs(page, sentences);
+    html_paragraphs(page, sentences);
   } else {
-    paragraph(page, blame_sentence(fitted, page.words));
+    html_paragraph(page, blame_sentence(fitted, page.words));
     const Sentences cures = cure_sentences(fitted);
-    paragraph(page, cures.empty() ? no_cure_sentence() : fit_cures_lead() + ":");
-    list(page, cures);
+    html_paragraph(page, cures.empty() ? no_cure_sentence() : fit_cures_lead() + ":");
+    html_list(page, cures);
   }
-  paragraphs(page, other_sentences(fitted, page.words));
+  html_paragraphs(page, other_sentences(fitted, page.words));
 }
 
-void write_end(const Page& page) {
+void write_end(const ReportPage& page) {
   page.sink("</main>\n");
   const std::string date = page.options.date ? ", " + html_name(*page.options.date) : "";
   page.sink(html_element("footer", fmt::format("leeway {}{}.", LEEWAY_VERSION, date)));
@@ -248,20 +249,20 @@ void write_end(const Page& page) {
 void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
                        const Setup& setup, const Limits& limits, const Regions& regions,
                        const DrawOptions& options, const TextSink& sink) {
-  const Page page{explained,
-                  explained.check,
-                  fitted,
-                  setup,
-                  limits,
-                  regions,
-                  options,
-                  sink,
-                  Words(setup, limits, html_name)};
+  const ReportPage page{explained,
+                        explained.check,
+                        fitted,
+                        setup,
+                        limits,
+                        regions,
+                        options,
+                        sink,
+                        Words(setup, limits, html_name)};
   write_head(page);
   write_top(page);
   sink("<main>\n");
   const std::vector<std::size_t> listed = listed_points(page.checked);
-  write_plan(page, listed);
+  write_plan_html(page, listed);
   sink("<section class=\"why\">\n");
   write_explanation(page);
   write_rest_of_check(page);

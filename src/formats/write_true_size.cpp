@@ -23,15 +23,15 @@ struct Drawn {
   std::string off;  // points that are not on the paper; empty for none
 };
 
-constexpr std::size_t kMostNames = 12;
+constexpr std::size_t kMostOffNames = 12;
 
 std::string off_sentence(const std::vector<std::string>& names) {
   if (names.empty()) return "";
   std::vector<std::string> shown(
       names.begin(),
-      names.begin() + static_cast<std::ptrdiff_t>(std::min(kMostNames, names.size())));
-  if (names.size() > kMostNames) {
-    shown.push_back(fmt::format("{} more", names.size() - kMostNames));
+      names.begin() + static_cast<std::ptrdiff_t>(std::min(kMostOffNames, names.size())));
+  if (names.size() > kMostOffNames) {
+    shown.push_back(fmt::format("{} more", names.size() - kMostOffNames));
   }
   return fmt::format("Off this drawing: {}.", joined(shown));
 }

@@ -1,36 +1,34 @@
 // Inside the intersection of discs of one radius: a round plate eroded by a polygonal spot.
 
 #include <algorithm>
-#include <limits>
+#include <numbers>
 
 #include "geometry/field.h"
+#include "geometry/infinity.h"
 #include "geometry/vector.h"
 
 namespace leeway {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kPi = 3.14159265358979323846;
-
 // The part of a circle that bounds the intersection: directions middle - half .. middle + half.
 struct Arc {
   Point center;
   double middle = 0;
-  double half = kPi;
+  double half = std::numbers::pi;
 };
 
-double angle_between(double a, double b) { return std::remainder(a - b, 2 * kPi); }
+double angle_between(double a, double b) { return std::remainder(a - b, 2 * std::numbers::pi); }
 
 // Cuts the arc down to what lies inside a disc of the same radius around `other`. The inside part
 // of a circle of equal radius is seen within less than a right angle of the direction to `other`.
-bool cut(Arc& arc, Point other, double radius) {
+bool cut_arc(Arc& arc, Point other, double radius) {
   const Point to = other - arc.center;
   const double apart = norm(to);
   if (apart == 0) return true;
   if (apart > 2 * radius) return false;
   const double direction = std::atan2(to.y, to.x);
   const double reach = std::acos(apart / (2 * radius));
-  if (arc.half == kPi) {
+  if (arc.half == std::numbers::pi) {
     arc.middle = direction;
     arc.half = reach;
     return true;
@@ -101,7 +99,7 @@ FieldPtr inside_discs(const std::vector<Point>& centers, double radius) {
   for (Point center : centers) {
     Arc arc{center};
     const bool bounds = std::all_of(centers.begin(), centers.end(),
-                                    [&](Point other) { return cut(arc, other, radius); });
+                                    [&](Point other) { return cut_arc(arc, other, radius); });
     if (bounds) arcs.push_back(arc);
   }
   if (arcs.empty()) return nullptr;

@@ -2,18 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
+#include "geometry/infinity.h"
 #include "geometry/vector.h"
 #include "geometry/wide.h"
 
 namespace leeway {
 namespace {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-// More than rounding can take from a bound, in mm.
-constexpr double kDoubt = 1e-6;
 
 LEEWAY_WIDE void take_roots(double sign, double* __restrict values, std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) values[i] = sign * std::sqrt(values[i]);
@@ -75,7 +70,7 @@ double EdgeSet::distance(Point p) const {
 }
 
 EdgeSet EdgeSet::near(Point middle, double reach) const {
-  const double far = distance(middle) + 2 * reach + kDoubt;
+  const double far = distance(middle) + 2 * reach + EdgeSet::kDoubt;
   EdgeSet near;
   for (const Edge& edge : edges_) {
     if (squared(edge, middle.x, middle.y) <= far * far) near.edges_.push_back(edge);
@@ -95,7 +90,7 @@ void EdgeSet::distances(const double* xs, const double* ys, double sign, double*
 }
 
 void EdgeSet::distances(const Block& block, double from_middle, double* out) const {
-  const double far = from_middle + 2 * block.reach + kDoubt;
+  const double far = from_middle + 2 * block.reach + EdgeSet::kDoubt;
   std::fill_n(out, block.count, kInfinity);
   for (const Edge& edge : edges_) {
     if (squared(edge, block.middle.x, block.middle.y) > far * far) continue;

@@ -23,6 +23,9 @@ Block make_block(const double* xs, const double* ys, std::size_t count);
 
 class EdgeSet {
  public:
+  // More than rounding can take from a bound, in mm.
+  static constexpr double kDoubt = 1e-6;
+
   // An edge of no length is its point.
   void add(Point a, Point b);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "geometry/lattice.h"
 #include "geometry/measure.h"
@@ -11,11 +12,9 @@
 namespace leeway {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
-
 // Rounding to the lattice moves a point by at most half the diagonal of a square micrometre; a
 // little more makes up for what chords lose when their ends are moved sideways.
-constexpr double kRounding = 0.0009;
+constexpr double kLatticeRounding = 0.0009;
 
 // By how much neighbouring parts overlap, several times what rounding can move.
 constexpr double kOverlap = 0.003;
@@ -26,14 +25,14 @@ Point direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
 Point moved_out(Point p, Point n, double by) {
   if (n.y == 0) return {n.x > 0 ? lattice_ceil(p.x + by) : lattice_floor(p.x - by), p.y};
   if (n.x == 0) return {p.x, n.y > 0 ? lattice_ceil(p.y + by) : lattice_floor(p.y - by)};
-  return to_lattice(p + (by + kRounding) * n);
+  return to_lattice(p + (by + kLatticeRounding) * n);
 }
 
 // How many chords a circle needs so that they stay within `tolerance` of it:
 // sagitta r (1 - cos(pi / n)) inscribed, r (1 / cos(pi / n) - 1) circumscribed.
 int chords(double radius, double tolerance) {
   const double half = std::acos(radius / (radius + tolerance));
-  return std::clamp(static_cast<int>(std::ceil(kPi / half)), 8, 100'000);
+  return std::clamp(static_cast<int>(std::ceil(std::numbers::pi / half)), 8, 100'000);
 }
 
 // The points from direction `from` to direction `to` (counter-clockwise, less than half a turn)
@@ -47,7 +46,8 @@ class Fan {
     // for raising them, and points at the two ends too.
     const double full = round_ ? chords(growth.most(), 0.8 * kCircleTolerance)
                                : 4.0 * chords(growth.most(), kCircleTolerance / 2);
-    const int count = std::max(1, static_cast<int>(std::ceil((to - from) / (2 * kPi) * full)));
+    const int count =
+        std::max(1, static_cast<int>(std::ceil((to - from) / (2 * std::numbers::pi) * full)));
     const double step = (to - from) / count;
     if (round_) {
       // Chords that touch the circle, the first and the last where the edges end.
@@ -67,7 +67,7 @@ class Fan {
 
   void append_to(Ring& ring) const {
     for (const Polar& p : points_) {
-      const double radius = p.radius + kRounding * steepness(p.angle);
+      const double radius = p.radius + kLatticeRounding * steepness(p.angle);
       ring.push_back(kept_within(to_lattice(corner_ + radius * direction(p.angle))));
     }
   }
@@ -143,8 +143,8 @@ class Fan {
 void append_corner(Ring& ring, Point corner, Point from, Point to, const Growth& growth) {
   double at = std::atan2(from.y, from.x);
   double end = std::atan2(to.y, to.x);
-  if (end < at) end += 2 * kPi;
-  constexpr double kQuarter = kPi / 2;
+  if (end < at) end += 2 * std::numbers::pi;
+  constexpr double kQuarter = std::numbers::pi / 2;
   constexpr double kSame = 1e-9;
   ring.push_back(moved_out(corner, from, growth.along(from)));
   for (double axis = std::floor(at / kQuarter + kSame) * kQuarter + kQuarter; axis < end - kSame;
@@ -185,7 +185,7 @@ void drop_repeats(Ring& ring) {
 // A growth that also makes up for what the lattice may take from the ring itself.
 Growth with_slack(const Ring& ring, Growth growth) {
   if (!std::all_of(ring.begin(), ring.end(), [](Point p) { return on_lattice(p); })) {
-    growth.base += kRounding;
+    growth.base += kLatticeRounding;
   }
   return growth;
 }
@@ -277,10 +277,10 @@ double radius_within(double radius, const Growth& growth, Point d) {
 
 Ring circumscribed(Disc disc, double tolerance) {
   const int n = chords(disc.radius, tolerance);
-  const double radius = disc.radius / std::cos(kPi / n);
+  const double radius = disc.radius / std::cos(std::numbers::pi / n);
   Ring ring;
   for (int i = 0; i < n; ++i) {
-    ring.push_back(disc.center + radius * direction((2 * i + 1) * kPi / n));
+    ring.push_back(disc.center + radius * direction((2 * i + 1) * std::numbers::pi / n));
   }
   return ring;
 }
@@ -289,7 +289,7 @@ Ring inscribed(Disc disc, double tolerance) {
   const int n = chords(disc.radius, tolerance);
   Ring ring;
   for (int i = 0; i < n; ++i) {
-    ring.push_back(disc.center + disc.radius * direction(2 * i * kPi / n));
+    ring.push_back(disc.center + disc.radius * direction(2 * i * std::numbers::pi / n));
   }
   return ring;
 }
@@ -358,8 +358,9 @@ std::optional<Polygon> shrunk_disc(Disc disc, const Growth& growth) {
   const int n = (chords(disc.radius, kCircleTolerance) + 3) / 4 * 4;
   Ring ring;
   for (int i = 0; i < n; ++i) {
-    const Point d = direction(2 * i * kPi / n);
-    const double radius = radius_within(disc.radius, growth, d) - (i % (n / 4) ? kRounding : 0);
+    const Point d = direction(2 * i * std::numbers::pi / n);
+    const double radius =
+        radius_within(disc.radius, growth, d) - (i % (n / 4) ? kLatticeRounding : 0);
     const Point p = disc.center + std::max(radius, 0.0) * d;
     if (i % (n / 2) == 0) {
       ring.push_back({i == 0 ? lattice_floor(p.x) : lattice_ceil(p.x), to_lattice(p.y)});

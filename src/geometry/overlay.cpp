@@ -28,7 +28,7 @@ void set_aside(MultiPolygon& polygons, const Box& box, MultiPolygon& aside) {
   polygons.erase(away, polygons.end());
 }
 
-MultiPolygon merged(MultiPolygon a, MultiPolygon b, const Way& way, const Engine& engine) {
+MultiPolygon united_halves(MultiPolygon a, MultiPolygon b, const Way& way, const Engine& engine) {
   MultiPolygon result;
   set_aside(a, box_of(b), result);
   set_aside(b, box_of(a), result);
@@ -48,11 +48,11 @@ MultiPolygon balanced_union(MultiPolygon::const_iterator first, MultiPolygon::co
                             const Way& way, const Engine& engine) {
   if (last - first == 1) return {*first};
   const auto middle = first + (last - first) / 2;
-  return merged(balanced_union(first, middle, way, engine),
-                balanced_union(middle, last, way, engine), way, engine);
+  return united_halves(balanced_union(first, middle, way, engine),
+                       balanced_union(middle, last, way, engine), way, engine);
 }
 
-MultiPolygon united(const MultiPolygon& parts, Engine& engine) {
+MultiPolygon united_cluster(const MultiPolygon& parts, Engine& engine) {
   if (parts.size() < 2) return parts;
   return checked(Operation::unite, parts, {}, engine, [&](const Way& way) {
     const MultiPolygon there = put(way, parts);
@@ -131,8 +131,8 @@ MultiPolygon taken_inside(MultiPolygon& from, const MultiPolygon& in) {
   return taken;
 }
 
-MultiPolygon cut(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
-                 Engine& engine) {
+MultiPolygon checked_cut(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
+                         Engine& engine) {
   if (a.empty() || b.empty()) return {};
   return checked(operation, a, b, engine, [&](const Way& way) {
     return engine.attempt(operation, put(way, a), put(way, b));
@@ -151,7 +151,7 @@ Engine usual_engine() {
 MultiPolygon unite(const std::vector<Polygon>& parts, Engine& engine) {
   MultiPolygon result;
   for (const MultiPolygon& cluster : clusters(without_hidden(from_millimetres(parts)))) {
-    append(united(cluster, engine), result);
+    append(united_cluster(cluster, engine), result);
   }
   return to_millimetres(std::move(result));
 }
@@ -167,7 +167,7 @@ MultiPolygon subtract(const MultiPolygon& a, const MultiPolygon& b, Engine& engi
   if (what.empty()) {
     append(std::move(from), result);
   } else {
-    append(cut(Operation::subtract, from, what, engine), result);
+    append(checked_cut(Operation::subtract, from, what, engine), result);
   }
   return to_millimetres(std::move(result));
 }
@@ -180,7 +180,7 @@ MultiPolygon intersect(const MultiPolygon& a, const MultiPolygon& b, Engine& eng
   set_aside(other, box_of(one), idle);
   MultiPolygon result = taken_inside(one, other);
   append(taken_inside(other, one), result);
-  append(cut(Operation::intersect, one, other, engine), result);
+  append(checked_cut(Operation::intersect, one, other, engine), result);
   return to_millimetres(std::move(result));
 }
 

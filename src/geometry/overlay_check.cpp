@@ -4,9 +4,10 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <limits>
 #include <utility>
 #include <vector>
+
+#include "geometry/infinity.h"
 
 // A sweep from front to back. Between two neighbouring values of y among all vertices every edge
 // that is met runs through, so there the sets are trapezoids between edges, and the wrong ones
@@ -19,19 +20,17 @@ namespace {
 
 enum Layer : std::size_t { kA, kB, kResult };
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
 // Edges that change places by less than this (um) do not cross as far as an area can tell. A
 // double resolves 1e-10 um on any plate.
 constexpr double kSamePlace = 1e-5;
 
 // What the winding numbers of the layers change by when an edge is passed from left to right.
-using Steps = std::array<int, 3>;
+using WindingSteps = std::array<int, 3>;
 
-struct Edge {
+struct LayerEdge {
   double x0, y0, y1;  // y0 < y1
   double slope;       // dx/dy
-  Steps steps;
+  WindingSteps steps;
 
   double x_at(double y) const { return x0 + (y - y0) * slope; }
 };
@@ -47,7 +46,7 @@ struct Event {
 };
 
 // An edge that runs through the band; x at both ends of the band and in its middle.
-struct Active : Edge {
+struct Active : LayerEdge {
   double bottom, top, middle;
 };
 
@@ -70,16 +69,16 @@ class Sweep {
  private:
   void add(const Ring& ring, Layer layer);
   void sort_events();
-  void begin(const Edge& edge);
+  void begin(const LayerEdge& edge);
   double band(double y0, double y1);
   double cut_band(double y0, double y1);
-  bool is_wrong(const Steps& winding) const {
+  bool is_wrong(const WindingSteps& winding) const {
     return winding[kResult] != wanted_[winding[kA] > 0][winding[kB] > 0];
   }
 
   // The winding number of the right result, by whether the point is in a and in b.
   std::array<std::array<int, 2>, 2> wanted_{};
-  std::vector<Edge> edges_;
+  std::vector<LayerEdge> edges_;
   std::vector<Event> events_;
   std::vector<Event> sorted_;
   std::vector<std::size_t> ends_;  // of the buckets
@@ -106,7 +105,7 @@ void Sweep::add(const Ring& ring, Layer layer) {
       const Point low = down ? q : p;
       const Point high = down ? p : q;
       events_.push_back({low.y, edges_.size()});
-      Edge edge{low.x, low.y, high.y, (high.x - low.x) / (high.y - low.y), {}};
+      LayerEdge edge{low.x, low.y, high.y, (high.x - low.x) / (high.y - low.y), {}};
       edge.steps[layer] = down ? 1 : -1;
       edges_.push_back(edge);
     }
@@ -152,7 +151,7 @@ double Sweep::wrong_area() {
 
 // Puts an edge in its place among the active ones, all of them at the y where it begins. Edges of
 // two layers often coincide: they become one.
-void Sweep::begin(const Edge& edge) {
+void Sweep::begin(const LayerEdge& edge) {
   auto at = active_.end();
   for (; at != active_.begin(); --at) {
     const Active& left = *(at - 1);
@@ -174,7 +173,7 @@ double Sweep::band(double y0, double y1) {
   std::size_t kept = 0;
   bool crossed = false;
   bool wrong = false;
-  Steps winding{};
+  WindingSteps winding{};
   double wrong_width = 0;
   double bottom = -kInfinity;
   double top = -kInfinity;
@@ -222,7 +221,7 @@ double Sweep::cut_band(double y0, double y1) {
     for (Active& active : active_) active.middle = active.x_at(middle);
     sort_by_middle(active_);
     bool wrong = false;
-    Steps winding{};
+    WindingSteps winding{};
     double last = 0;
     for (const Active& active : active_) {
       if (wrong) sum += (active.middle - last) * height;

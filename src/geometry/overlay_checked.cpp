@@ -62,7 +62,7 @@ double length(const MultiPolygon& polygons) {
 
 // A wrong strip of this width (um) along all edges is taken for rounding: far more than a double
 // loses, far less than the lattice does later.
-constexpr double kRounding = 1e-4;
+constexpr double kRoundingStrip = 1e-4;
 
 std::string fault(Operation operation, const MultiPolygon& a, const MultiPolygon& b) {
   const char* const name = operation == Operation::unite       ? "union"
@@ -105,7 +105,7 @@ MultiPolygon put(const Way& way, MultiPolygon polygons) {
 
 MultiPolygon checked(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
                      Engine& engine, const std::function<MultiPolygon(const Way&)>& work) {
-  const double allowed = kRounding * (length(a) + length(b));
+  const double allowed = kRoundingStrip * (length(a) + length(b));
   std::optional<MultiPolygon> tangled;  // right, but its rings cross by a fraction of a micrometre
   for (const Way& way : kWays) {
     try {

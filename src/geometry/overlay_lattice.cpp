@@ -21,7 +21,7 @@ struct Below {
 };
 
 // A piece of the result's boundary, which lies to its left.
-struct Directed {
+struct BoundaryPiece {
   Point from, to;
 };
 
@@ -35,7 +35,7 @@ class BoundarySweep {
  public:
   explicit BoundarySweep(Operation operation) : operation_(operation) {}
 
-  std::vector<Directed> run(const std::vector<Segment>& segments);
+  std::vector<BoundaryPiece> run(const std::vector<Segment>& segments);
 
  private:
   struct Active {
@@ -48,10 +48,10 @@ class BoundarySweep {
 
   Operation operation_;
   std::vector<Active> active_;  // from left to right
-  std::vector<Directed> boundary_;
+  std::vector<BoundaryPiece> boundary_;
 };
 
-std::vector<Directed> BoundarySweep::run(const std::vector<Segment>& segments) {
+std::vector<BoundaryPiece> BoundarySweep::run(const std::vector<Segment>& segments) {
   std::vector<Point> points;
   for (const Segment& segment : segments) points.insert(points.end(), {segment.low, segment.high});
   std::sort(points.begin(), points.end(), below);
@@ -100,8 +100,8 @@ void BoundarySweep::begin_at(Point at, std::vector<Segment> beginning) {
 // face together.
 class Tracer {
  public:
-  explicit Tracer(const std::vector<Directed>& boundary) {
-    for (const Directed& edge : boundary) leaving_[edge.from].push_back(edge.to);
+  explicit Tracer(const std::vector<BoundaryPiece>& boundary) {
+    for (const BoundaryPiece& edge : boundary) leaving_[edge.from].push_back(edge.to);
   }
 
   // One walk round a face: a ring that may pass a vertex several times; empty when none is left.

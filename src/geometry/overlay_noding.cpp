@@ -59,7 +59,7 @@ bool opposite(double a, double b) { return (a < 0 && b > 0) || (a > 0 && b < 0);
 
 // The crossing of two segments is known to 1e-9 um. Nearer than this to the side of a square both
 // squares are made hot.
-constexpr double kDoubt = 1e-6;
+constexpr double kCrossingDoubt = 1e-6;
 
 // The square where the interiors of two segments cross is added to `hot`.
 void add_crossing(const Segment& a, const Segment& b, std::vector<Point>& hot) {
@@ -71,8 +71,10 @@ void add_crossing(const Segment& a, const Segment& b, std::vector<Point>& hot) {
   if (!opposite(low, high)) return;
   if (!opposite(turn(b.low, b.high, a.low), turn(b.low, b.high, a.high))) return;
   const Point p = b.low + (low / (low - high)) * (b.high - b.low);
-  for (const double x : {std::floor(p.x + 0.5 - kDoubt), std::floor(p.x + 0.5 + kDoubt)}) {
-    for (const double y : {std::floor(p.y + 0.5 - kDoubt), std::floor(p.y + 0.5 + kDoubt)}) {
+  for (const double x :
+       {std::floor(p.x + 0.5 - kCrossingDoubt), std::floor(p.x + 0.5 + kCrossingDoubt)}) {
+    for (const double y :
+         {std::floor(p.y + 0.5 - kCrossingDoubt), std::floor(p.y + 0.5 + kCrossingDoubt)}) {
       hot.push_back({x, y});
     }
   }

@@ -4,21 +4,19 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <limits>
 #include <utility>
 
+#include "geometry/infinity.h"
 #include "geometry/lattice.h"
 #include "geometry/overlay_noding.h"
 
 namespace leeway::overlay {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-bool before(Point a, Point b) { return a.x < b.x || (a.x == b.x && a.y < b.y); }
-bool before(const Ring& a, const Ring& b) {
+bool precedes(Point a, Point b) { return a.x < b.x || (a.x == b.x && a.y < b.y); }
+bool precedes(const Ring& a, const Ring& b) {
   return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(),
-                                      [](Point p, Point q) { return before(p, q); });
+                                      [](Point p, Point q) { return precedes(p, q); });
 }
 
 // std::round, but not a call into the library for each coordinate.
@@ -56,10 +54,10 @@ Ring tidied(const Ring& ring, double scale, bool counter_clockwise) {
   const double twice = twice_area(result);
   if (twice == 0) return {};
   if ((twice > 0) != counter_clockwise) std::reverse(result.begin(), result.end());
-  std::rotate(
-      result.begin(),
-      std::min_element(result.begin(), result.end(), [](Point a, Point b) { return before(a, b); }),
-      result.end());
+  std::rotate(result.begin(),
+              std::min_element(result.begin(), result.end(),
+                               [](Point a, Point b) { return precedes(a, b); }),
+              result.end());
   return result;
 }
 
@@ -80,7 +78,7 @@ MultiPolygon tidied(const MultiPolygon& polygons, double scale) {
 
 }  // namespace
 
-bool before(const Polygon& a, const Polygon& b) { return before(a.outer, b.outer); }
+bool before(const Polygon& a, const Polygon& b) { return precedes(a.outer, b.outer); }
 
 double twice_area(const Ring& ring) {
   double sum = 0;
@@ -101,7 +99,7 @@ MultiPolygon to_millimetres(MultiPolygon polygons) {
     to_mm(polygon.outer);
     for (Ring& hole : polygon.holes) to_mm(hole);
     std::sort(polygon.holes.begin(), polygon.holes.end(),
-              [](const Ring& a, const Ring& b) { return before(a, b); });
+              [](const Ring& a, const Ring& b) { return precedes(a, b); });
   }
   std::sort(polygons.begin(), polygons.end(),
             [](const Polygon& a, const Polygon& b) { return before(a, b); });

@@ -1,17 +1,14 @@
 #include "geometry/pieces_distances.h"
 
 #include <algorithm>
-#include <limits>
 
+#include "geometry/infinity.h"
 #include "geometry/near_edges.h"
 #include "geometry/vector.h"
 #include "geometry/wide.h"
 
 namespace leeway {
 namespace {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kDoubt = 1e-6;  // mm; more than rounding can take from a bound
 
 LEEWAY_WIDE void take_side(Side side, const double* __restrict xs, const double* __restrict ys,
                            double* __restrict beyond, std::size_t count) {
@@ -67,7 +64,7 @@ std::size_t PiecesDistances::edges() const {
 std::unique_ptr<Distances> PiecesDistances::narrowed(Point middle, double reach) const {
   const bool inside = covered(middle);
   const EdgeSet& there = inside ? boundary_ : edges_;
-  const double surely = reach + kDoubt;
+  const double surely = reach + EdgeSet::kDoubt;
   if (there.distance(middle) > surely) {
     return std::make_unique<NearEdges>(there.near(middle, reach), inside ? -1 : 1);
   }
@@ -105,7 +102,7 @@ void PiecesDistances::block_distances(const Block& block, double* out) const {
   const bool inside = covered(block.middle);
   const EdgeSet& there = inside ? boundary_ : edges_;
   const double from_middle = there.distance(block.middle);
-  if (from_middle > block.reach + kDoubt) {
+  if (from_middle > block.reach + EdgeSet::kDoubt) {
     there.distances(block, from_middle, out);
     for (std::size_t i = 0; inside && i < block.count; ++i) out[i] = -out[i];
     return;
@@ -126,7 +123,7 @@ void PiecesDistances::least_beyond(const Block& block, double* least) const {
   std::fill_n(least, block.count, kInfinity);
   double most[Block::kMost];
   for (const Cover& cover : covers_) {
-    if (box_distance(cover.box, block.middle) > block.reach + kDoubt) continue;
+    if (box_distance(cover.box, block.middle) > block.reach + EdgeSet::kDoubt) continue;
     std::fill_n(most, block.count, -kInfinity);
     for (const Side& side : cover.sides) {
       take_side(side, block.xs, block.ys, most, block.count);

@@ -1,18 +1,15 @@
 // Outside a union of convex pieces, with all that a limit is asked for.
 
 #include <algorithm>
-#include <limits>
 
 #include "geometry/convex_distance.h"
+#include "geometry/infinity.h"
 #include "geometry/measured_field.h"
 #include "geometry/pieces_distances.h"
 #include "geometry/segment.h"
 
 namespace leeway {
 namespace {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kDoubt = 1e-6;  // mm; more than rounding can take from a bound
 
 class OutsidePieces final : public MeasuredField {
  public:
@@ -26,7 +23,7 @@ class OutsidePieces final : public MeasuredField {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
     if (away < -kSeam) return {away, guard_of_exposed(p, spread)};
-    const double reach = away + spread.most() - spread.least() + kDoubt;
+    const double reach = away + spread.most() - spread.least() + EdgeSet::kDoubt;
     double least = kInfinity;
     for (const Piece& piece : pieces_) {
       if (box_distance(piece.box, p) > reach) continue;

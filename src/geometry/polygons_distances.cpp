@@ -8,9 +8,6 @@
 namespace leeway {
 namespace {
 
-// More than rounding can take from a bound, in mm.
-constexpr double kDoubt = 1e-6;
-
 LEEWAY_WIDE void multiply(const double* __restrict signs, double* __restrict values,
                           std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) values[i] *= signs[i];
@@ -57,7 +54,7 @@ void PolygonsDistances::distances(const double* xs, const double* ys, double* ou
 }
 
 std::unique_ptr<Distances> PolygonsDistances::narrowed(Point middle, double reach) const {
-  const double surely = reach + kDoubt;
+  const double surely = reach + EdgeSet::kDoubt;
   if (boundary_.distance(middle) > surely) {
     return std::make_unique<NearEdges>(boundary_.near(middle, reach), sign_at(middle));
   }
@@ -77,7 +74,7 @@ void PolygonsDistances::block_distances(const Block& block, double* out) const {
   const double from_middle = boundary_.distance(block.middle);
   boundary_.distances(block, from_middle, out);
   double signs[Block::kMost];
-  const bool crossed = from_middle <= block.reach + kDoubt;
+  const bool crossed = from_middle <= block.reach + EdgeSet::kDoubt;
   std::fill_n(signs, block.count, crossed ? sign_ : sign_at(block.middle));
   if (crossed) {
     for (const Edge& edge : rays_) take_crossing(edge, block.xs, block.ys, signs, block.count);

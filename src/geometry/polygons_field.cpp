@@ -1,8 +1,8 @@
 // Signed distance to the boundary of polygons that need not be convex.
 
 #include <algorithm>
-#include <limits>
 
+#include "geometry/infinity.h"
 #include "geometry/measure.h"
 #include "geometry/measured_field.h"
 #include "geometry/polygons_distances.h"
@@ -11,10 +11,8 @@
 namespace leeway {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
 // An edge of the boundary; the allowed side is on its left.
-struct Edge {
+struct BoundaryEdge {
   Point a;
   Point b;
   Point before;  // the start of the edge that leads here
@@ -24,7 +22,7 @@ struct Edge {
 // Whether an edge has a say at `p`, which has it at its left. Beyond an end where the allowed set
 // has a convex corner its line still bounds that set: close by (twice the largest guard, farther
 // out the neighbour asks for at least as much) it counts too.
-bool faces(const Edge& edge, Point p, double largest_guard) {
+bool faces(const BoundaryEdge& edge, Point p, double largest_guard) {
   const Point along = edge.b - edge.a;
   const double length = norm(along);
   const double at = dot(p - edge.a, along) / length;
@@ -34,7 +32,7 @@ bool faces(const Edge& edge, Point p, double largest_guard) {
   return true;
 }
 
-void append_edges(const Ring& given, bool counter_clockwise, std::vector<Edge>& edges) {
+void append_edges(const Ring& given, bool counter_clockwise, std::vector<BoundaryEdge>& edges) {
   Ring ring = normalized(given);
   if (!counter_clockwise) std::reverse(ring.begin(), ring.end());
   for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -43,8 +41,8 @@ void append_edges(const Ring& given, bool counter_clockwise, std::vector<Edge>& 
   }
 }
 
-std::vector<Edge> edges_of(const MultiPolygon& polygons, bool allowed_inside) {
-  std::vector<Edge> edges;
+std::vector<BoundaryEdge> edges_of(const MultiPolygon& polygons, bool allowed_inside) {
+  std::vector<BoundaryEdge> edges;
   for (const Polygon& polygon : polygons) {
     append_edges(polygon.outer, allowed_inside, edges);
     for (const Ring& hole : polygon.holes) append_edges(hole, !allowed_inside, edges);
@@ -54,7 +52,7 @@ std::vector<Edge> edges_of(const MultiPolygon& polygons, bool allowed_inside) {
 
 class PolygonsField final : public MeasuredField {
  public:
-  PolygonsField(std::vector<Edge> edges, double sign)
+  PolygonsField(std::vector<BoundaryEdge> edges, double sign)
       : MeasuredField(distances_to(edges, sign)), edges_(std::move(edges)) {}
 
   Room room(Point p, const Spread& spread) const override {
@@ -69,23 +67,24 @@ class PolygonsField final : public MeasuredField {
   double least_along(Point a, Point b) const override;
 
  private:
-  static std::unique_ptr<Distances> distances_to(const std::vector<Edge>& edges, double sign) {
+  static std::unique_ptr<Distances> distances_to(const std::vector<BoundaryEdge>& edges,
+                                                 double sign) {
     auto distances = std::make_unique<PolygonsDistances>(sign);
-    for (const Edge& edge : edges) distances->add(edge.a, edge.b);
+    for (const BoundaryEdge& edge : edges) distances->add(edge.a, edge.b);
     return distances;
   }
 
   double guard_of_nearest(Point p, const Spread& spread) const;
   double least_room_facing(Point p, const Spread& spread) const;
 
-  std::vector<Edge> edges_;
+  std::vector<BoundaryEdge> edges_;
 };
 
 // The largest guard among the edges that are nearest: on a corner there are two.
 double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
   double nearest = kInfinity;
   double guard = 0;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const SegmentNearness near = nearest_on_segment(edge.a, edge.b, p);
     const double here = spread.along(near.normal, norm(near.normal));
     if (near.distance < nearest - Spread::kNoise) {
@@ -102,7 +101,7 @@ double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
 // out towards it.
 double PolygonsField::least_room_facing(Point p, const Spread& spread) const {
   double least = kInfinity;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const Point along = edge.b - edge.a;
     const double length = norm(along);
     const double away = cross(along, p - edge.a) / length;
@@ -122,7 +121,7 @@ double PolygonsField::least_along(Point a, Point b) const {
   // Between two crossings of the boundary the way is wholly inside or wholly outside.
   std::vector<double> stops = {0, 1};
   const Point way = b - a;
-  for (const Edge& edge : edges_) {
+  for (const BoundaryEdge& edge : edges_) {
     const Point along = edge.b - edge.a;
     const double turn = cross(way, along);
     if (turn != 0) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 #include "geometry/growth.h"
 #include "geometry/lattice.h"
@@ -12,10 +13,9 @@
 namespace leeway {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kInward = 0.00075;  // mm; more than the lattice moves a vertex
 
-double beyond(const std::vector<Disc>& discs, Point p) {
+double beyond_discs(const std::vector<Disc>& discs, Point p) {
   double most = -std::numeric_limits<double>::infinity();
   for (const Disc& disc : discs) most = std::max(most, distance(p, disc.center) - disc.radius);
   return most;
@@ -42,27 +42,27 @@ Point deepest(const std::vector<Disc>& discs) {
   const auto best_x = [&](double y) {
     return lowest(
         [&](double x) {
-          return beyond(discs, {x, y});
+          return beyond_discs(discs, {x, y});
         },
         small.center.x - small.radius, small.center.x + small.radius);
   };
   const double y = lowest(
       [&](double at) {
-        return beyond(discs, {best_x(at), at});
+        return beyond_discs(discs, {best_x(at), at});
       },
       small.center.y - small.radius, small.center.y + small.radius);
   return {best_x(y), y};
 }
 
-class Outline {
+class DiscsOutline {
  public:
-  Outline(const std::vector<Disc>& discs, Point middle) : discs_(discs), middle_(middle) {}
+  DiscsOutline(const std::vector<Disc>& discs, Point middle) : discs_(discs), middle_(middle) {}
 
   Ring ring() {
     const std::vector<Hit> starts = all_starts();
     for (std::size_t i = 0; i < starts.size(); ++i) {
       Hit to = starts[(i + 1) % starts.size()];
-      if (i + 1 == starts.size()) to.angle += 2 * kPi;
+      if (i + 1 == starts.size()) to.angle += 2 * std::numbers::pi;
       append(starts[i], to);
     }
     return std::move(ring_);
@@ -79,7 +79,7 @@ class Outline {
   std::vector<Hit> all_starts() const {
     std::vector<Hit> starts;
     const int count = enough_chords();
-    for (int i = 0; i < count; ++i) starts.push_back(hit(2 * kPi * i / count));
+    for (int i = 0; i < count; ++i) starts.push_back(hit(2 * std::numbers::pi * i / count));
     for (std::size_t i = 0; i < discs_.size(); ++i) append_farthest(i, starts);
     std::stable_sort(starts.begin(), starts.end(),
                      [](const Hit& a, const Hit& b) { return a.angle < b.angle; });
@@ -91,15 +91,16 @@ class Outline {
     const Disc& disc = discs_[i];
     for (const Point axis : {Point{1, 0}, Point{0, 1}, Point{-1, 0}, Point{0, -1}}) {
       const Point end = disc.center + disc.radius * axis;
-      if (beyond(discs_, end) > 1e-9) continue;
+      if (beyond_discs(discs_, end) > 1e-9) continue;
       const auto inward = [](double value, double direction) {
         return direction > 0   ? lattice_floor(value)
                : direction < 0 ? lattice_ceil(value)
                                : to_lattice(value);
       };
       const double angle = std::atan2(end.y - middle_.y, end.x - middle_.x);
-      starts.push_back(
-          {angle < 0 ? angle + 2 * kPi : angle, i, {inward(end.x, axis.x), inward(end.y, axis.y)}});
+      starts.push_back({angle < 0 ? angle + 2 * std::numbers::pi : angle,
+                        i,
+                        {inward(end.x, axis.x), inward(end.y, axis.y)}});
     }
   }
 
@@ -108,7 +109,7 @@ class Outline {
     double radius = 0;
     for (const Disc& disc : discs_) radius = std::max(radius, disc.radius);
     const double half = std::acos(std::max(1 - kCircleTolerance / radius, 0.0));
-    return std::max(8, static_cast<int>(std::ceil(1.15 * kPi / half)));
+    return std::max(8, static_cast<int>(std::ceil(1.15 * std::numbers::pi / half)));
   }
 
   Hit hit(double angle) const {
@@ -159,8 +160,8 @@ class Outline {
 std::optional<Polygon> within_discs(const std::vector<Disc>& discs) {
   const Point middle = deepest(discs);
   // Nearer to nothing than the lattice can hold is nothing.
-  if (beyond(discs, middle) > -2 / kMicrometresPerMillimetre) return std::nullopt;
-  Ring ring = Outline(discs, middle).ring();
+  if (beyond_discs(discs, middle) > -2 / kMicrometresPerMillimetre) return std::nullopt;
+  Ring ring = DiscsOutline(discs, middle).ring();
   while (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
   if (ring.size() < 3) return std::nullopt;
   return Polygon{std::move(ring), {}};

@@ -1,14 +1,13 @@
 #include "model/choice_tree.h"
 
 #include <algorithm>
-#include <limits>
 
+#include "geometry/infinity.h"
 #include "geometry/wide.h"
 
 namespace leeway {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr std::size_t kStep = 16;
 // Boxes are a little larger than their share, so that rounding leaves no position between two: by
 // this much of a cell's side.

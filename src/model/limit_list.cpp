@@ -82,7 +82,7 @@ Box eroded(const Box& box, const Box& spot) {
   return {box.x0 - spot.x0, box.x1 - spot.x1, box.y0 - spot.y0, box.y1 - spot.y1};
 }
 
-Box widened(const Box& box, double by) {
+Box widened_box(const Box& box, double by) {
   return {box.x0 - by, box.x1 + by, box.y0 - by, box.y1 + by};
 }
 
@@ -118,7 +118,7 @@ void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape
   FieldPtr field;
   if (!frame.empty()) {
     const double beyond = 10 + spot_box.width() + spot_box.depth();
-    field = outside_pieces(sweep_surroundings(polygons, spot, widened(box, beyond)), &frame);
+    field = outside_pieces(sweep_surroundings(polygons, spot, widened_box(box, beyond)), &frame);
   }
   append(area, LimitSide::edge, or_nowhere(std::move(field)), 0, limits);
 }

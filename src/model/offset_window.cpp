@@ -16,16 +16,7 @@ namespace {
 // More than half the diagonal of a square micrometre.
 constexpr double kOffLattice = 0.001;
 
-Box box_of(const std::vector<Point>& points) {
-  Box box{points.front().x, points.front().x, points.front().y, points.front().y};
-  for (const Point p : points) {
-    box = {std::min(box.x0, p.x), std::max(box.x1, p.x), std::min(box.y0, p.y),
-           std::max(box.y1, p.y)};
-  }
-  return box;
-}
-
-Polygon moved(const Polygon& polygon, Point by) {
+Polygon moved_on_lattice(const Polygon& polygon, Point by) {
   const auto move = [by](Ring ring) {
     for (Point& p : ring) p = to_lattice(p + by);
     return ring;
@@ -120,7 +111,7 @@ void WindowMaker::forbid(const std::vector<Point>& probes, const Box& within,
                                  std::to_string(kMostCopies) +
                                  " times a point and an obstacle bound it; ask for fewer points");
         }
-        draft.forbid({moved(part, p)});
+        draft.forbid({moved_on_lattice(part, p)});
       }
     }
   };
@@ -161,7 +152,7 @@ std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& p
   const Box* travel = std::get_if<Box>(&setup.machine.travel);
   if (travel == nullptr) return std::nullopt;
   const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
-  const Box all = box_of(probes);
+  const Box all = bounding_box(probes);
   return Box{all.x1 - travel->x1 + guard, all.x0 - travel->x0 - guard, all.y1 - travel->y1 + guard,
              all.y0 - travel->y0 - guard};
 }

@@ -9,12 +9,12 @@
 namespace leeway {
 namespace {
 
-Box mirrored(const Box& box) { return {-box.x1, -box.x0, -box.y1, -box.y0}; }
+Box mirrored_box(const Box& box) { return {-box.x1, -box.x0, -box.y1, -box.y0}; }
 
 // The shape, mirrored or not, moved by `by`.
 Swept alone(const Shape& shape, bool mirror, Point by, double radius) {
   if (const Box* box = std::get_if<Box>(&shape)) {
-    const Box b = mirror ? mirrored(*box) : *box;
+    const Box b = mirror ? mirrored_box(*box) : *box;
     return {Box{b.x0 + by.x, b.x1 + by.x, b.y0 + by.y, b.y1 + by.y}, radius};
   }
   const MultiPolygon& polygons = std::get<MultiPolygon>(shape);

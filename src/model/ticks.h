@@ -2,6 +2,8 @@
 // Leeways and guards are compared as whole millionths of a millimetre kept in double: sums and
 // differences of them are exact, so that equal decimals are equal.
 
+#include "leeway/geometry.h"
+
 namespace leeway {
 
 inline constexpr double kTicksPerMillimetre = 1e6;
@@ -15,5 +17,9 @@ inline double to_ticks(double mm) {
 
 // The double nearest to the decimal; never minus zero.
 inline double to_millimetres(double ticks) { return ticks / kTicksPerMillimetre + 0.0; }
+
+// The nearest whole tick, in mm.
+inline double rounded_to_ticks(double mm) { return to_millimetres(to_ticks(mm)); }
+inline Point rounded_to_ticks(Point p) { return {rounded_to_ticks(p.x), rounded_to_ticks(p.y)}; }
 
 }  // namespace leeway

@@ -14,9 +14,7 @@
 namespace leeway {
 namespace {
 
-double tidy(double mm) { return to_millimetres(to_ticks(mm)); }
-
-double to_step(double mm, double step) { return tidy(std::round(mm / step) * step); }
+double to_step(double mm, double step) { return rounded_to_ticks(std::round(mm / step) * step); }
 
 // Whether an offset works, by its own limits and by the verdicts of `check`.
 bool works(const BracketProblem& problem, Point offset) {
@@ -44,7 +42,7 @@ std::optional<Point> tidy_offset(const BracketProblem& problem, Point place, con
       if (works(problem, offset)) return offset;
     }
   }
-  const Point as_it_is{tidy(place.x), tidy(place.y)};
+  const Point as_it_is = rounded_to_ticks(place);
   if (works(problem, as_it_is)) return as_it_is;
   return std::nullopt;
 }

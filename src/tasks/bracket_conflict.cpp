@@ -14,9 +14,9 @@ void go_on(const std::function<bool()>& progress) {
   if (progress && !progress()) throw CheckStopped("stopped");
 }
 
-class Search {
+class ConflictSearch {
  public:
-  Search(const BracketProblem& problem, const std::function<bool()>& progress)
+  ConflictSearch(const BracketProblem& problem, const std::function<bool()>& progress)
       : problem_(problem), progress_(progress) {}
 
   bool empty(const Points& points) const {
@@ -92,7 +92,7 @@ Points hull_of(const Points& points) {
 
 std::vector<BracketPoint> conflict_of(const BracketProblem& problem,
                                       const std::function<bool()>& progress) {
-  const Search search(problem, progress);
+  const ConflictSearch search(problem, progress);
   if (search.empty({})) return {};
   const Points& all = problem.served();
   const Points hull = hull_of(all);

@@ -111,8 +111,8 @@ std::optional<ThinWindow> BracketProblem::thin_window(
     box = {std::max(box.x0, window->x0), std::min(box.x1, window->x1), std::max(box.y0, window->y0),
            std::min(box.y1, window->y1)};
   }
-  const auto tidy = [](double mm) { return to_millimetres(to_ticks(mm)); };
-  box = {tidy(box.x0), tidy(box.x1), tidy(box.y0), tidy(box.y1)};
+  box = {rounded_to_ticks(box.x0), rounded_to_ticks(box.x1), rounded_to_ticks(box.y0),
+         rounded_to_ticks(box.y1)};
   constexpr double kThin = 0.003;
   if (box.empty() || (box.width() > kThin && box.depth() > kThin)) return std::nullopt;
   // What stops an offset on the line, for the points at hand.
@@ -140,7 +140,8 @@ std::optional<ThinWindow> BracketProblem::thin_window(
       const double at = a + t * (b - a);
       return t > 0 && t < 1 && b - a > 4 ? std::clamp(std::round(at * 100) / 100, a, b) : at;
     };
-    const Point offset{tidy(along(box.x0, box.x1)), tidy(along(box.y0, box.y1))};
+    const Point offset{rounded_to_ticks(along(box.x0, box.x1)),
+                       rounded_to_ticks(along(box.y0, box.y1))};
     if (works(offset)) thin.offsets.push_back(offset);
   }
   // Between the first and the last, which stay the ends.

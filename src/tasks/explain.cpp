@@ -38,7 +38,7 @@ std::vector<FailingGroup> groups_of(const CheckResult& checked) {
   return out;
 }
 
-std::vector<std::size_t> tightest_of(const CheckResult& checked) {
+std::vector<std::size_t> tightest_points(const CheckResult& checked) {
   std::vector<std::size_t> points;
   for (std::size_t i = 0; i < checked.points.size(); ++i) points.push_back(i);
   const auto spare = [&](std::size_t i) {
@@ -219,7 +219,7 @@ ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOpt
   result.check = check(setup, limits, checking);
   result.groups = groups_of(result.check);
   if (result.groups.empty()) {
-    result.tightest = tightest_of(result.check);
+    result.tightest = tightest_points(result.check);
     return result;
   }
   result.slips = find_slips(setup, result);

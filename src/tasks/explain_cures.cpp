@@ -8,15 +8,13 @@
 #include "geometry/vector.h"
 #include "model/ticks.h"
 #include "tasks/lattice.h"
+#include "tasks/tenths.h"
 
 namespace leeway {
 namespace {
 
-double tenths(double mm) { return std::round(mm * 10) / 10 + 0.0; }
-double tidy(double mm) { return to_millimetres(to_ticks(mm)); }
-
 // Whether every requested point is reachable.
-bool all_reachable(const Setup& setup) {
+bool all_points_reachable(const Setup& setup) {
   const PointCounts counts = count_points(setup, Limits(setup), true);
   return counts.points > 0 && counts.failing == 0;
 }
@@ -25,7 +23,7 @@ bool grid_works(const Setup& setup) {
   Setup only = setup;
   only.request.points.clear();
   only.request.home.reset();
-  return all_reachable(only);
+  return all_points_reachable(only);
 }
 
 bool grid_fails(const CheckResult& checked) {
@@ -37,7 +35,7 @@ bool grid_fails(const CheckResult& checked) {
 bool works_with(const Setup& setup, Point offset) {
   Setup moved = setup;
   moved.probe.offset = offset;
-  return all_reachable(moved);
+  return all_points_reachable(moved);
 }
 
 // Adds a cure of the mesh, when it is one.
@@ -103,10 +101,11 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
   }
   if (further.left + further.right + further.front + further.back <= 0) return;
   Setup changed = setup;
-  const Box longer{tidy(travel->x0 - further.left), tidy(travel->x1 + further.right),
-                   tidy(travel->y0 - further.front), tidy(travel->y1 + further.back)};
+  const Box longer{
+      rounded_to_ticks(travel->x0 - further.left), rounded_to_ticks(travel->x1 + further.right),
+      rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
   changed.machine.travel = longer;
-  if (!all_reachable(changed)) return;
+  if (!all_points_reachable(changed)) return;
   cures.push_back({Cure::Knob::travel, {{"/machine/travel", longer}}, 0, further});
 }
 
@@ -143,7 +142,7 @@ void cure_by_edge_distance(const Setup& setup, std::vector<Cure>& cures) {
   const auto works = [&](double distance) {
     Setup changed = setup;
     changed.probe.edge_distance = distance;
-    return all_reachable(changed);
+    return all_points_reachable(changed);
   };
   if (setup.probe.edge_distance <= 0 || !works(0)) return;
   long good = 0;
@@ -171,8 +170,8 @@ std::optional<Point> nearest_offset(const Setup& setup) {
   const Point from = setup.probe.offset;
   const auto place = [&](int direction, double by) {
     const double angle = 2 * std::numbers::pi * direction / kDirections;
-    return Point{tidy(from.x + tenths(by * std::cos(angle))),
-                 tidy(from.y + tenths(by * std::sin(angle)))};
+    return Point{rounded_to_ticks(from.x + tenths(by * std::cos(angle))),
+                 rounded_to_ticks(from.y + tenths(by * std::sin(angle)))};
   };
   const Box plate = bounding_box(setup.machine.bed);
   const double farthest = plate.width() + plate.depth();
@@ -206,7 +205,7 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup) {
       trial.changed = setup;
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
-      if (!all_reachable(trial.changed)) continue;
+      if (!all_points_reachable(trial.changed)) continue;
       trial.changes.push_back({"/probe/offset", trial.changed.probe.offset});
       return trial;
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/ticks.h"
 #include "tasks/coverage.h"
 #include "tasks/fit_cures.h"
 #include "tasks/fit_home.h"
@@ -12,7 +13,7 @@
 namespace leeway {
 namespace {
 
-FitPoint tightest_of(const Limits& limits, const std::vector<CheckedPoint>& points) {
+FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& points) {
   FitPoint tightest;
   double least = std::numeric_limits<double>::infinity();
   for (const CheckedPoint& point : points) {
@@ -24,7 +25,7 @@ FitPoint tightest_of(const Limits& limits, const std::vector<CheckedPoint>& poin
   return tightest;
 }
 
-bool all_reachable(const Setup& setup, const Limits& limits, const Grid& grid) {
+bool grid_reachable(const Setup& setup, const Limits& limits, const Grid& grid) {
   if (lattice_bounds(grid, setup.machine).empty()) return false;
   Setup only = setup;
   only.request = {grid, {}, {}};
@@ -65,7 +66,7 @@ FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
   const Rounding rounding(task.options.decimals);
   Grid grid{mesh.columns, mesh.rows, rounding.inward(b), Frame::probe,
             task.problem.skip_outside_bed};
-  const auto holds = [&] { return all_reachable(setup, task.limits, grid); };
+  const auto holds = [&] { return grid_reachable(setup, task.limits, grid); };
   FitNumbers numbers;
   if (holds()) numbers.probe = std::get<Box>(grid.extent);
   grid.extent = rounding.margins(bounding_box(machine.bed), b, Margins::From::bed);
@@ -122,7 +123,7 @@ FitMesh describe(const FitTask& task, const FoundMesh& found) {
   fitted.request.points.clear();
   fitted.request.home.reset();
   const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
-  mesh.tightest = tightest_of(task.limits, points);
+  mesh.tightest = tightest_point(task.limits, points);
   mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
   mesh.spacing = {rounded_to_ticks(mesh.bounds.width() / (mesh.columns - 1)),
                   rounded_to_ticks(mesh.bounds.depth() / (mesh.rows - 1))};

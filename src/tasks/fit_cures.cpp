@@ -6,7 +6,9 @@
 
 #include "geometry/pole.h"
 #include "geometry/vector.h"
+#include "model/ticks.h"
 #include "tasks/lattice.h"
+#include "tasks/tenths.h"
 
 namespace leeway {
 namespace {
@@ -64,15 +66,13 @@ void try_smaller(const FitTask& task, Knob knob, double from, double least, cons
   cures.push_back({knob, from, value_of(good), {}, {}, *best});
 }
 
-double tenths(double mm) { return std::round(mm * 10) / 10 + 0.0; }
-
 struct Moved {
   double by = 0;
   Point offset;
   FitMesh mesh;
 };
 
-std::optional<Moved> moved(const FitTask& task, Point direction, double by) {
+std::optional<Moved> mesh_after_move(const FitTask& task, Point direction, double by) {
   const Point from = task.setup.probe.offset;
   Setup setup = task.setup;
   setup.probe.offset = {rounded_to_ticks(from.x + tenths(by * direction.x)),
@@ -85,11 +85,11 @@ std::optional<Moved> moved(const FitTask& task, Point direction, double by) {
 
 // The shortest move in one direction, when one of `most` will do.
 std::optional<Moved> shortest(const FitTask& task, Point direction, double most) {
-  std::optional<Moved> best = moved(task, direction, most);
+  std::optional<Moved> best = mesh_after_move(task, direction, most);
   double bad = 0;
   while (best && most - bad > 0.11) {
     const double middle = tenths((most + bad) / 2);
-    if (std::optional<Moved> here = moved(task, direction, middle)) {
+    if (std::optional<Moved> here = mesh_after_move(task, direction, middle)) {
       best = here;
       most = middle;
     } else {

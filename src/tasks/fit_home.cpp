@@ -36,7 +36,7 @@ Point rounded_place(Point p, const WillDo& will_do, const IsBetter& is_better) {
     }
   }
   if (best) return *best;
-  return {to_millimetres(to_ticks(p.x)), to_millimetres(to_ticks(p.y))};
+  return rounded_to_ticks(p);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "geometry/lattice.h"
 #include "geometry/slices.h"
+#include "model/ticks.h"
 
 namespace leeway {
 namespace {

@@ -2,12 +2,9 @@
 // From a setup and the options of `fit` to a search.
 
 #include "leeway/fit.h"
-#include "model/ticks.h"
 #include "tasks/fit_search.h"
 
 namespace leeway {
-
-inline double rounded_to_ticks(double mm) { return to_millimetres(to_ticks(mm)); }
 
 // All that a search needs, kept together. Throws FitRefused where there is nothing to look for.
 struct FitTask {

@@ -63,12 +63,12 @@ class SideRoom {
 };
 
 // Left and right sides taken together: indices into the choices, ends included.
-struct Block {
+struct SideBlock {
   std::size_t left0 = 0, left1 = 0, right0 = 0, right1 = 0;
   Bound bound;
 
   bool single() const { return left0 == left1 && right0 == right1; }
-  bool operator<(const Block& other) const { return bound < other.bound; }
+  bool operator<(const SideBlock& other) const { return bound < other.bound; }
 };
 
 // The y that rows may have, by which row it is. All the same where no point may be left out.
@@ -86,9 +86,9 @@ struct GoodRows {
   bool one_range() const { return inner.size() == 1 && outer == inner && middle == inner; }
 };
 
-class Search {
+class MeshSearch {
  public:
-  explicit Search(const FitProblem& problem)
+  explicit MeshSearch(const FitProblem& problem)
       : problem_(problem),
         guarded_(problem.regions->get(RegionKind::guarded)),
         plate_(problem.regions->get(RegionKind::bed)),
@@ -108,7 +108,7 @@ class Search {
     }
     push({0, problem_.lefts.size() - 1, 0, problem_.rights.size() - 1, {}});
     while (!blocks_.empty()) {
-      const Block block = blocks_.top();
+      const SideBlock block = blocks_.top();
       blocks_.pop();
       if (problem_.breathe) problem_.breathe();
       if (!block.bound.may_beat(best_)) break;
@@ -134,9 +134,9 @@ class Search {
     return static_cast<std::size_t>(std::lower_bound(ys_.begin(), ys_.end(), y) - ys_.begin());
   }
 
-  void split(const Block& block) {
-    Block low = block;
-    Block high = block;
+  void split(const SideBlock& block) {
+    SideBlock low = block;
+    SideBlock high = block;
     if (block.left1 - block.left0 >= block.right1 - block.right0) {
       low.left1 = block.left0 + (block.left1 - block.left0) / 2;
       high.left0 = low.left1 + 1;
@@ -148,7 +148,7 @@ class Search {
     push(high);
   }
 
-  void push(Block block) {
+  void push(SideBlock block) {
     const double outer_left = problem_.lefts[block.left0];
     const double inner_left = problem_.lefts[block.left1];
     const double inner_right = problem_.rights[block.right0];
@@ -168,7 +168,7 @@ class Search {
   }
 
   // What the rows of any mesh of the block must be among (points), or its front and back (inside).
-  GoodRows good_rows(const Block& block) {
+  GoodRows good_rows(const SideBlock& block) {
     const double left0 = problem_.lefts[block.left0];
     const double left1 = problem_.lefts[block.left1];
     const double right0 = problem_.rights[block.right0];
@@ -324,7 +324,7 @@ class Search {
   }
 
   // The largest area of any mesh of the block, or more; -1 when it holds none.
-  double most_area(const Block& block, const GoodRows& good) {
+  double most_area(const SideBlock& block, const GoodRows& good) {
     double most = -1;
     // What cannot beat the best is of no interest.
     const double floor = best_ ? best_->area : 0;
@@ -416,7 +416,7 @@ class Search {
     return columns;
   }
 
-  void look_into(const Block& block) {
+  void look_into(const SideBlock& block) {
     const double left = problem_.lefts[block.left0];
     const double right = problem_.rights[block.right0];
     if (left >= right) return;
@@ -459,12 +459,12 @@ class Search {
   std::unordered_map<double, Column> known_;
   std::vector<LatticePlace> failed_;  // the latest first
   std::unordered_map<double, std::vector<double>> sums_at_;
-  std::priority_queue<Block> blocks_;
+  std::priority_queue<SideBlock> blocks_;
   std::optional<FoundMesh> best_;
 };
 
 }  // namespace
 
-std::optional<FoundMesh> best_mesh(const FitProblem& problem) { return Search(problem).run(); }
+std::optional<FoundMesh> best_mesh(const FitProblem& problem) { return MeshSearch(problem).run(); }
 
 }  // namespace leeway

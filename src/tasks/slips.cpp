@@ -11,23 +11,20 @@
 namespace leeway {
 namespace {
 
-double tidy(double mm) { return to_millimetres(to_ticks(mm)); }
-Point tidy(Point p) { return {tidy(p.x), tidy(p.y)}; }
-
 Ring mapped(Ring ring, const auto& map) {
-  for (Point& p : ring) p = tidy(map(p));
+  for (Point& p : ring) p = rounded_to_ticks(map(p));
   return ring;
 }
 
 // `map` is a move, a scaling or an exchange of axes. REQUIRES: it leaves discs round.
 Shape mapped(const Shape& shape, const auto& map, double scale) {
   if (const Box* box = std::get_if<Box>(&shape)) {
-    const Point a = tidy(map(Point{box->x0, box->y0}));
-    const Point b = tidy(map(Point{box->x1, box->y1}));
+    const Point a = rounded_to_ticks(map(Point{box->x0, box->y0}));
+    const Point b = rounded_to_ticks(map(Point{box->x1, box->y1}));
     return Box{std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y), std::max(a.y, b.y)};
   }
   if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return Disc{tidy(map(disc->center)), tidy(disc->radius * scale)};
+    return Disc{rounded_to_ticks(map(disc->center)), rounded_to_ticks(disc->radius * scale)};
   }
   if (const auto* polygons = std::get_if<MultiPolygon>(&shape)) {
     MultiPolygon out = *polygons;
@@ -37,10 +34,10 @@ Shape mapped(const Shape& shape, const auto& map, double scale) {
     }
     return out;
   }
-  return tidy(map(std::get<Point>(shape)));
+  return rounded_to_ticks(map(std::get<Point>(shape)));
 }
 
-Shape moved(const Shape& shape, Point by) {
+Shape shifted(const Shape& shape, Point by) {
   return mapped(
       shape, [by](Point p) { return p + by; }, 1);
 }
@@ -89,7 +86,7 @@ class Trials {
   void add_offset(Slip slip, Point offset) {
     if (offset == setup_.probe.offset) return;
     add(slip, [&](Setup& s, std::vector<Change>& changes) {
-      s.probe.offset = tidy(offset);
+      s.probe.offset = rounded_to_ticks(offset);
       changes.push_back({"/probe/offset", s.probe.offset});
     });
   }
@@ -166,19 +163,19 @@ class Trials {
   static void map_request(Setup& s, std::vector<Change>& changes, const auto& map) {
     if (s.request.grid) {
       if (Box* box = std::get_if<Box>(&s.request.grid->extent)) {
-        const Point a = tidy(map(Point{box->x0, box->y0}));
-        const Point b = tidy(map(Point{box->x1, box->y1}));
+        const Point a = rounded_to_ticks(map(Point{box->x0, box->y0}));
+        const Point b = rounded_to_ticks(map(Point{box->x1, box->y1}));
         *box = {a.x, b.x, a.y, b.y};
         changes.push_back({"/request/grid/x", Point{a.x, b.x}});
         changes.push_back({"/request/grid/y", Point{a.y, b.y}});
       }
     }
     for (std::size_t i = 0; i < s.request.points.size(); ++i) {
-      s.request.points[i].at = tidy(map(s.request.points[i].at));
+      s.request.points[i].at = rounded_to_ticks(map(s.request.points[i].at));
       changes.push_back({"/request/points/" + std::to_string(i) + "/at", s.request.points[i].at});
     }
     if (s.request.home) {
-      s.request.home->at = tidy(map(s.request.home->at));
+      s.request.home->at = rounded_to_ticks(map(s.request.home->at));
       changes.push_back({"/request/home/at", s.request.home->at});
     }
   }
@@ -186,15 +183,15 @@ class Trials {
   void shift_everything_in_turn(Slip slip, Point by) {
     if (by == Point{0, 0}) return;
     add(slip,
-        [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, moved(s.machine.bed, by)); });
+        [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, shifted(s.machine.bed, by)); });
     add(slip, [&](Setup& s, std::vector<Change>& c) {
-      change_travel(s, c, moved(s.machine.travel, by));
+      change_travel(s, c, shifted(s.machine.travel, by));
     });
     add(slip, [&](Setup& s, std::vector<Change>& c) {
       map_request(s, c, [by](Point p) { return p + by; });
     });
     add(slip, [&](Setup& s, std::vector<Change>& c) {
-      change_bed(s, c, moved(s.machine.bed, by));
+      change_bed(s, c, shifted(s.machine.bed, by));
       map_request(s, c, [by](Point p) { return p + by; });
     });
   }
@@ -229,9 +226,9 @@ class Trials {
     const Point o = setup_.probe.offset;
     const double most = std::max({std::abs(o.x), std::abs(o.y), 5.0}) + 5;
     add(Slip::travel_equals_bed, [&](Setup& s, std::vector<Change>& c) {
-      change_travel(
-          s, c,
-          Box{tidy(bed.x0 - most), tidy(bed.x1 + most), tidy(bed.y0 - most), tidy(bed.y1 + most)});
+      change_travel(s, c,
+                    Box{rounded_to_ticks(bed.x0 - most), rounded_to_ticks(bed.x1 + most),
+                        rounded_to_ticks(bed.y0 - most), rounded_to_ticks(bed.y1 + most)});
     });
   }
 
@@ -255,7 +252,7 @@ class Trials {
 
   static void scale_margins(Margins& margins, double by, std::vector<Change>& changes) {
     for (double* side : {&margins.left, &margins.right, &margins.front, &margins.back}) {
-      *side = tidy(*side * by);
+      *side = rounded_to_ticks(*side * by);
     }
     changes.push_back({"/request/grid/margins/left", margins.left});
     changes.push_back({"/request/grid/margins/right", margins.right});
@@ -286,7 +283,7 @@ class Trials {
       const Box* box = std::get_if<Box>(&shape);
       if (box == nullptr || box->*side == 0) return std::nullopt;
       Box out = *box;
-      out.*side = tidy(out.*side * by);
+      out.*side = rounded_to_ticks(out.*side * by);
       if (!sound(out)) return std::nullopt;
       return out;
     };
@@ -300,7 +297,7 @@ class Trials {
     const Box* grid = std::get_if<Box>(&setup_.request.grid->extent);
     if (grid == nullptr || grid->*side == 0) return;
     Box now = *grid;
-    now.*side = tidy(now.*side * by);
+    now.*side = rounded_to_ticks(now.*side * by);
     if (!sound(now)) return;
     add(slip, [&](Setup& s, std::vector<Change>& c) {
       s.request.grid->extent = now;
@@ -316,7 +313,7 @@ class Trials {
     if (margins == nullptr || margins->*side == 0) return;
     add(slip, [&](Setup& s, std::vector<Change>& c) {
       double& value = std::get<Margins>(s.request.grid->extent).*side;
-      value = tidy(value * by);
+      value = rounded_to_ticks(value * by);
       const char* name = side == &Margins::left    ? "left"
                          : side == &Margins::right ? "right"
                          : side == &Margins::front ? "front"

@@ -1,0 +1,11 @@
+#pragma once
+// Letters of words that programs read.
+
+namespace leeway {
+
+// Of ASCII; the underscore is one of them.
+inline bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
+
+}  // namespace leeway
