@@ -8,12 +8,12 @@
 namespace leeway {
 namespace {
 
-struct Interval {
+struct Part {
   double from;
   double to;
 };
 
-bool boxes_meet(const Box& a, const Box& b) {
+bool almost_meet(const Box& a, const Box& b) {
   return a.x0 <= b.x1 + kSeam && b.x0 <= a.x1 + kSeam && a.y0 <= b.y1 + kSeam &&
          b.y0 <= a.y1 + kSeam;
 }
@@ -25,8 +25,8 @@ Box box_of(const Segment& s) {
 
 // The part of the segment, an edge of another piece, that `piece` covers. Along one of its own
 // edges it covers what runs the other way; what runs the same way is exposed for both.
-Interval covered_by(const Piece& piece, const Segment& segment) {
-  Interval inside{0, 1};
+Part covered_by(const Piece& piece, const Segment& segment) {
+  Part inside{0, 1};
   const Point way = segment.b - segment.a;
   for (std::size_t i = 0; i < piece.ring.size(); ++i) {
     const Point a = piece.ring[i];
@@ -52,13 +52,13 @@ Interval covered_by(const Piece& piece, const Segment& segment) {
   return inside;
 }
 
-void add_uncovered(const Segment& segment, std::vector<Interval> covered,
+void add_uncovered(const Segment& segment, std::vector<Part> covered,
                    std::vector<Segment>& exposed) {
   std::sort(covered.begin(), covered.end(),
-            [](const Interval& a, const Interval& b) { return a.from < b.from; });
+            [](const Part& a, const Part& b) { return a.from < b.from; });
   const Point way = segment.b - segment.a;
   double free_from = 0;
-  for (const Interval& interval : covered) {
+  for (const Part& interval : covered) {
     if (interval.from > free_from) {
       exposed.push_back({segment.a + free_from * way, segment.a + interval.from * way});
     }
@@ -93,10 +93,10 @@ std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
     for (std::size_t k = 0; k < ring.size(); ++k) {
       const Segment edge{ring[k], ring[(k + 1) % ring.size()]};
       const Box box = box_of(edge);
-      std::vector<Interval> covered;
+      std::vector<Part> covered;
       for (std::size_t j = 0; j < pieces.size(); ++j) {
-        if (j == i || !boxes_meet(box, pieces[j].box)) continue;
-        const Interval interval = covered_by(pieces[j], edge);
+        if (j == i || !almost_meet(box, pieces[j].box)) continue;
+        const Part interval = covered_by(pieces[j], edge);
         if (interval.from < interval.to) covered.push_back(interval);
       }
       add_uncovered(edge, std::move(covered), exposed);
