@@ -41,7 +41,7 @@ int chords(double radius, double tolerance) {
 class Fan {
  public:
   Fan(Point corner, const Growth& growth, double from, double to)
-      : corner_(corner), growth_(growth), round_(growth.spread.same_all_round()) {
+      : corner_(corner), growth_(growth), round_(growth.spread.same_all_round()), from_(from) {
     // A growth that varies bends more than a circle: it gets shorter chords, half of the tolerance
     // for raising them, and points at the two ends too.
     const double full = round_ ? chords(growth.most(), 0.8 * kCircleTolerance)
@@ -50,9 +50,8 @@ class Fan {
         std::max(1, static_cast<int>(std::ceil((to - from) / (2 * std::numbers::pi) * full)));
     const double step = (to - from) / count;
     if (round_) {
-      // Chords that touch the circle, the first and the last where the edges end.
-      const double radius = growth.most() / std::cos(step / 2);
-      for (int i = 0; i < count; ++i) points_.push_back({from + (i + 0.5) * step, radius});
+      count_ = count;
+      step_ = step;
       return;
     }
     ends_ = {Polar{from, reach(from)}, Polar{to, reach(to)}};
@@ -66,9 +65,13 @@ class Fan {
   }
 
   void append_to(Ring& ring) const {
+    if (round_) {
+      append_round(ring);
+      return;
+    }
     for (const Polar& p : points_) {
       const double radius = p.radius + kLatticeRounding * steepness(p.angle);
-      ring.push_back(kept_within(to_lattice(corner_ + radius * direction(p.angle))));
+      ring.push_back(to_lattice(corner_ + radius * direction(p.angle)));
     }
   }
 
@@ -80,21 +83,29 @@ class Fan {
 
   double reach(double angle) const { return growth_.along(direction(angle)); }
 
+  // Chords that touch the circle, the first and the last where the edges end. Each direction is the
+  // one before turned by a step, which loses far less than the lattice.
+  void append_round(Ring& ring) const {
+    const double by = growth_.most();
+    const double radius = by / std::cos(step_ / 2) + kLatticeRounding;
+    const Point turn = direction(step_);
+    // Such growth reaches farthest along the axes: what rounding puts beyond that is taken back, so
+    // that sides parallel to an axis stay exact.
+    const Box box{lattice_floor(corner_.x - by), lattice_ceil(corner_.x + by),
+                  lattice_floor(corner_.y - by), lattice_ceil(corner_.y + by)};
+    Point way = direction(from_ + step_ / 2);
+    for (int i = 0; i < count_; ++i) {
+      const Point p = to_lattice(corner_ + radius * way);
+      ring.push_back({std::clamp(p.x, box.x0, box.x1), std::clamp(p.y, box.y0, box.y1)});
+      way = {way.x * turn.x - way.y * turn.y, way.x * turn.y + way.y * turn.x};
+    }
+  }
+
   // How much farther along the radius than across the curve, where the curve is oblique to it.
   double steepness(double angle) const {
-    if (round_) return 1;
     constexpr double kStep = 1e-4;
     const double slope = (reach(angle + kStep) - reach(angle - kStep)) / (2 * kStep);
     return std::hypot(1, slope / std::max(reach(angle), 1e-3));
-  }
-
-  // Growth that is the same all round reaches farthest along the axes: what rounding puts beyond
-  // that is taken back, so that sides parallel to an axis stay exact.
-  Point kept_within(Point p) const {
-    if (!round_) return p;
-    const double by = growth_.most();
-    return {std::clamp(p.x, lattice_floor(corner_.x - by), lattice_ceil(corner_.x + by)),
-            std::clamp(p.y, lattice_floor(corner_.y - by), lattice_ceil(corner_.y + by))};
   }
 
   // Raises the points until no chord cuts into the growth, judged at a few directions each. An end
@@ -134,6 +145,9 @@ class Fan {
   Point corner_;
   const Growth& growth_;
   bool round_;
+  double from_;
+  int count_ = 0;  // of the points of a round one, and the angle between them
+  double step_ = 0;
   std::array<Polar, 2> ends_{};
   std::vector<Polar> points_;
 };
