@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "leeway/setup.h"
@@ -32,6 +33,9 @@ class Regions {
   Regions& operator=(Regions&&) noexcept;
 
   const MultiPolygon& get(RegionKind kind) const;
+
+  // Computes several now, at the same time where that pays.
+  void prepare(std::span<const RegionKind> kinds) const;
 
   // In words, why a region is empty; nothing when it is not.
   std::optional<std::string> why_empty(RegionKind kind) const;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "geometry/measure.h"
+#include "geometry/parallel.h"
 #include "model/choice_tree.h"
 #include "model/limit_run.h"
 
@@ -137,6 +138,20 @@ struct Limits::Impl {
   Point place(const Limit& limit, Point probe) const {
     return limit.at_nozzle ? probe - offset : probe;
   }
+
+  void evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
+    LimitRun run(limits, offset);
+    if (probes.size() < ChoiceTree::kWorthwhile) {
+      evaluate_unchosen(run, probes, findings);
+      return;
+    }
+    ChoiceTree tree(limits, offset, area);
+    if (lies_in_runs(tree, probes)) {
+      evaluate_in_order(tree, run, probes, findings);
+    } else {
+      evaluate_by_leaves(tree, run, probes, findings);
+    }
+  }
 };
 
 Limits::Limits(const Setup& setup) : impl_(std::make_unique<Impl>()) {
@@ -176,17 +191,14 @@ Finding Limits::evaluate(Point probe) const {
 }
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
-  LimitRun run(impl_->limits, impl_->offset);
-  if (probes.size() < ChoiceTree::kWorthwhile) {
-    evaluate_unchosen(run, probes, findings);
-    return;
-  }
-  ChoiceTree tree(impl_->limits, impl_->offset, impl_->area);
-  if (lies_in_runs(tree, probes)) {
-    evaluate_in_order(tree, run, probes, findings);
-  } else {
-    evaluate_by_leaves(tree, run, probes, findings);
-  }
+  // So many are a thread's worth.
+  constexpr std::size_t kPart = 100'000;
+  const std::size_t parts = std::clamp<std::size_t>(probes.size() / kPart, 1, parallel_parts());
+  in_parallel(parts, [&](std::size_t part) {
+    const std::size_t begin = probes.size() * part / parts;
+    const std::size_t count = probes.size() * (part + 1) / parts - begin;
+    impl_->evaluate(probes.subspan(begin, count), findings.subspan(begin, count));
+  });
 }
 
 double Limits::least_leeway(Point probe) const {

@@ -239,6 +239,18 @@ TEST(Limits, ARectangleAsPolygonGivesTheSameVerdicts) {
   }
 }
 
+void expect_same_as_one_by_one(const Limits& limits, const std::vector<Point>& probes) {
+  std::vector<Finding> findings(probes.size());
+  limits.evaluate(probes, findings);
+  for (std::size_t i = 0; i < probes.size(); ++i) {
+    const Finding one = limits.evaluate(probes[i]);
+    ASSERT_EQ(findings[i].limit, one.limit) << probes[i].x << ", " << probes[i].y;
+    ASSERT_EQ(findings[i].leeway, one.leeway) << probes[i].x << ", " << probes[i].y;
+    ASSERT_EQ(findings[i].guard, one.guard) << probes[i].x << ", " << probes[i].y;
+    ASSERT_EQ(findings[i].verdict, one.verdict) << probes[i].x << ", " << probes[i].y;
+  }
+}
+
 TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
   leeway::Setup setup = heron();
   setup.machine.obstacles.push_back({"screw", Disc{{60, 150}, 3}, 10, 0.5});
@@ -256,15 +268,7 @@ TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
     }
     std::mt19937 random(3);
     for (int i = 0; i < 1000; ++i) probes.push_back(probes[random() % probes.size()]);
-    std::vector<Finding> findings(probes.size());
-    limits.evaluate(probes, findings);
-    for (std::size_t i = 0; i < probes.size(); ++i) {
-      const Finding one = limits.evaluate(probes[i]);
-      ASSERT_EQ(findings[i].limit, one.limit) << probes[i].x << ", " << probes[i].y;
-      ASSERT_EQ(findings[i].leeway, one.leeway);
-      ASSERT_EQ(findings[i].guard, one.guard);
-      ASSERT_EQ(findings[i].verdict, one.verdict);
-    }
+    expect_same_as_one_by_one(limits, probes);
   }
 }
 
@@ -283,6 +287,17 @@ leeway::Setup cornered() {
       {"handle", polygon({{200, 100}, {230, 100}, {230, 140}, {215, 120}}), 20, 2});
   setup.machine.obstacles.push_back({"screw", Disc{{60, 150}, 3}, 10, 0.5});
   return setup;
+}
+
+TEST(Limits, EnoughForSeveralThreadsAreTheSameAsOneByOne) {
+  const leeway::Setup setup = cornered();
+  std::vector<Point> probes;
+  for (int row = 0; row < 500; ++row) {
+    for (int column = 0; column < 601; ++column) {
+      probes.push_back({-10 + column * 0.4, -5 + row * 0.43});
+    }
+  }
+  expect_same_as_one_by_one(Limits(setup), probes);
 }
 
 TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
@@ -312,15 +327,7 @@ TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
   for (const leeway::Setup& setup : {heron(), cornered(), uneven, nowhere}) {
     const Limits limits(setup);
     for (const std::vector<Point>& probes : {rows, to_and_fro, columns, shuffled}) {
-      std::vector<Finding> findings(probes.size());
-      limits.evaluate(probes, findings);
-      for (std::size_t i = 0; i < probes.size(); ++i) {
-        const Finding one = limits.evaluate(probes[i]);
-        ASSERT_EQ(findings[i].limit, one.limit) << probes[i].x << ", " << probes[i].y;
-        ASSERT_EQ(findings[i].leeway, one.leeway) << probes[i].x << ", " << probes[i].y;
-        ASSERT_EQ(findings[i].guard, one.guard) << probes[i].x << ", " << probes[i].y;
-        ASSERT_EQ(findings[i].verdict, one.verdict) << probes[i].x << ", " << probes[i].y;
-      }
+      expect_same_as_one_by_one(limits, probes);
     }
   }
 }
