@@ -9,7 +9,8 @@ build=$root/build
 bash "$root/examples/install-packages.sh" build "$build"
 
 options=(-S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DLEEWAY_TESTS=OFF)
-[ -e "$build/CMakeCache.txt" ] || options+=(-G Ninja)
+# In batches of files, which takes less than half the time.
+[ -e "$build/CMakeCache.txt" ] || options+=(-G Ninja -DCMAKE_UNITY_BUILD=ON)
 [ -d "$build/packages/usr" ] && options+=("-DCMAKE_PREFIX_PATH=$build/packages/usr")
 command -v ccache >/dev/null && options+=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
 mkdir -p "$build"

@@ -10,7 +10,8 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 build=${1:-$root/build-bench}
 
 {
-  cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DLEEWAY_BENCH=ON -DLEEWAY_TESTS=OFF
+  cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DCMAKE_UNITY_BUILD=ON \
+    -DLEEWAY_BENCH=ON -DLEEWAY_TESTS=OFF
   cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_bracket \
     bench_check bench_draw
 } >&2
