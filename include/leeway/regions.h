@@ -3,7 +3,6 @@
 
 #include <memory>
 #include <optional>
-#include <span>
 #include <string>
 
 #include "leeway/setup.h"
@@ -33,9 +32,6 @@ class Regions {
   Regions& operator=(Regions&&) noexcept;
 
   const MultiPolygon& get(RegionKind kind) const;
-
-  // Computes several now, at the same time where that pays.
-  void prepare(std::span<const RegionKind> kinds) const;
 
   // In words, why a region is empty; nothing when it is not.
   std::optional<std::string> why_empty(RegionKind kind) const;

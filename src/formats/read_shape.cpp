@@ -93,7 +93,7 @@ std::optional<Shape> read_kind(JsonValue value, std::string_view kind) {
 
 }  // namespace
 
-std::optional<Interval> read_interval(JsonValue value, bool equal_allowed) {
+std::optional<CoordinateBounds> read_interval(JsonValue value, bool equal_allowed) {
   const auto pair = read_pair(value, kAnyLength, kBoundsWords);
   if (!pair) return std::nullopt;
   if (pair->x > pair->y) {
@@ -106,7 +106,7 @@ std::optional<Interval> read_interval(JsonValue value, bool equal_allowed) {
                 "two different numbers, the lower one first");
     return std::nullopt;
   }
-  return Interval{pair->x, pair->y};
+  return CoordinateBounds{pair->x, pair->y};
 }
 
 std::optional<Shape> read_shape(JsonValue value) {

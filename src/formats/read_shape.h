@@ -13,10 +13,10 @@ namespace leeway {
 std::optional<Shape> read_shape(JsonValue value);
 
 // Bounds [low, high] of a rectangle or a grid, low before high; equal ones are allowed on request.
-struct Interval {
+struct CoordinateBounds {
   double low = 0;
   double high = 0;
 };
-std::optional<Interval> read_interval(JsonValue value, bool equal_allowed = false);
+std::optional<CoordinateBounds> read_interval(JsonValue value, bool equal_allowed = false);
 
 }  // namespace leeway

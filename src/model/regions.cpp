@@ -1,10 +1,7 @@
 #include "leeway/regions.h"
 
 #include <array>
-#include <vector>
 
-#include "geometry/measure.h"
-#include "geometry/parallel.h"
 #include "model/region_draft.h"
 
 namespace leeway {
@@ -58,14 +55,6 @@ MultiPolygon build(const Setup& setup, RegionKind kind) {
   return reachable(setup, Guarded::yes);
 }
 
-// Whether a region takes longer than a thread takes to start: outlines to be united, and corners of
-// the plate.
-bool takes_long(const Setup& setup) {
-  constexpr std::size_t kMany = 12;
-  const std::size_t outlines = setup.machine.obstacles.size() * (setup.machine.head.size() + 2);
-  return outlines + outline_points(setup.machine.bed).size() >= kMany;
-}
-
 bool spot_fits(const Setup& setup) {
   RegionDraft draft;
   shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, draft);
@@ -105,18 +94,6 @@ struct Regions::Impl {
     std::optional<MultiPolygon>& region = made[static_cast<std::size_t>(kind)];
     if (!region) region = build(setup, kind);
     return *region;
-  }
-
-  void prepare(std::span<const RegionKind> kinds) const {
-    std::vector<RegionKind> missing;
-    for (const RegionKind kind : kinds) {
-      if (!made[static_cast<std::size_t>(kind)]) missing.push_back(kind);
-    }
-    if (!takes_long(setup) || parallel_parts() < 2) {
-      for (const RegionKind kind : missing) get(kind);
-    } else {
-      in_parallel(missing.size(), [&](std::size_t i) { get(missing[i]); });
-    }
   }
 
   std::string why_printable_is_empty() const {
@@ -162,8 +139,6 @@ Regions::Regions(Regions&&) noexcept = default;
 Regions& Regions::operator=(Regions&&) noexcept = default;
 
 const MultiPolygon& Regions::get(RegionKind kind) const { return impl_->get(kind); }
-
-void Regions::prepare(std::span<const RegionKind> kinds) const { impl_->prepare(kinds); }
 
 std::optional<std::string> Regions::why_empty(RegionKind kind) const {
   if (!get(kind).empty()) return std::nullopt;

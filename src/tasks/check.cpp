@@ -131,20 +131,6 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
   result.regions.insert(result.regions.end(), nested.begin(), nested.end());
 }
 
-// The regions that the rest will ask for.
-void prepare_regions(const Regions& regions, const CheckResult& result, bool with_coverage,
-                     const CheckOptions& options) {
-  std::vector<RegionKind> wanted;
-  if (options.regions == RegionsWanted::all) {
-    wanted = {RegionKind::printable, RegionKind::guarded, RegionKind::bed, RegionKind::sensing,
-              RegionKind::reachable};
-  } else {
-    if (with_coverage) wanted.push_back(RegionKind::printable);
-    if (result.counts.reachable < result.counts.points) wanted.push_back(RegionKind::guarded);
-  }
-  regions.prepare(wanted);
-}
-
 }  // namespace
 
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
@@ -160,7 +146,6 @@ CheckResult check(const Setup& setup, const Limits& limits, const Regions& regio
   progress.stage(0, 0.3);
   find_verdicts(limits, result.points, progress);
   count(result);
-  prepare_regions(regions, result, setup.request.grid.has_value(), options);
   progress.stage(0.3, 0.8);
   find_nearest(regions, limits, result.points, progress);
   progress.stage(0.8, 1);
