@@ -14,8 +14,9 @@ struct Part {
 };
 
 bool almost_meet(const Box& a, const Box& b) {
-  return a.x0 <= b.x1 + kSeam && b.x0 <= a.x1 + kSeam && a.y0 <= b.y1 + kSeam &&
-         b.y0 <= a.y1 + kSeam;
+  constexpr double kSlit = 2 * kSeam;
+  return a.x0 <= b.x1 + kSlit && b.x0 <= a.x1 + kSlit && a.y0 <= b.y1 + kSlit &&
+         b.y0 <= a.y1 + kSlit;
 }
 
 Box box_of(const Segment& s) {
@@ -23,9 +24,19 @@ Box box_of(const Segment& s) {
           std::max(s.a.y, s.b.y)};
 }
 
+// How deep within a side a place must be for the piece to cover it; less than 0 where it may be
+// beyond. Two edges that run the same way on nearly one line must not cover one another: the one of
+// the piece that comes first stays. Everywhere else a slit as wide as two positions that count as
+// covered (PiecesDistances) is closed, with an overlap wider than what rounding can move.
+double least_depth(bool same_way_nearly_one_line, bool piece_comes_first) {
+  if (!same_way_nearly_one_line) return -2 * kSeam;
+  return piece_comes_first ? -kSeam : kSeam;
+}
+
 // The part of the segment, an edge of another piece, that `piece` covers. Along one of its own
 // edges it covers what runs the other way; what runs the same way is exposed for both.
-Part covered_by(const Piece& piece, const Segment& segment) {
+Part covered_by(const Piece& piece, const Segment& segment, bool piece_comes_first) {
+  constexpr double kNearly = 1e-3;  // mm
   Part inside{0, 1};
   const Point way = segment.b - segment.a;
   for (std::size_t i = 0; i < piece.ring.size(); ++i) {
@@ -34,14 +45,16 @@ Part covered_by(const Piece& piece, const Segment& segment) {
     const double length = norm(along);
     const double at_start = cross(along, segment.a - a) / length;  // depth inside this edge
     const double change = cross(along, way) / length;
-    const bool same_line = std::abs(at_start) <= kSeam && std::abs(at_start + change) <= kSeam;
-    if (same_line && dot(along, way) > 0) return {1, 0};
-    if (same_line) continue;
+    const double farther = std::max(std::abs(at_start), std::abs(at_start + change));
+    const bool same_way = dot(along, way) > 0;
+    if (farther <= kSeam && same_way) return {1, 0};
+    if (farther <= kSeam) continue;
+    const double wanted = least_depth(same_way && farther <= kNearly, piece_comes_first);
     if (change == 0) {
-      if (at_start < -kSeam) return {1, 0};
+      if (at_start < wanted) return {1, 0};
       continue;
     }
-    const double t = (-kSeam - at_start) / change;
+    const double t = (wanted - at_start) / change;
     if (change > 0) {
       inside.from = std::max(inside.from, t);
     } else {
@@ -96,7 +109,7 @@ std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
       std::vector<Part> covered;
       for (std::size_t j = 0; j < pieces.size(); ++j) {
         if (j == i || !almost_meet(box, pieces[j].box)) continue;
-        const Part interval = covered_by(pieces[j], edge);
+        const Part interval = covered_by(pieces[j], edge, j < i);
         if (interval.from < interval.to) covered.push_back(interval);
       }
       add_uncovered(edge, std::move(covered), exposed);

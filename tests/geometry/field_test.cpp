@@ -117,6 +117,29 @@ TEST(Field, ASeamBetweenPiecesIsNoWayThrough) {
   EXPECT_NEAR(hair->distance({5 + 5e-13, 5}), -5, 1e-6);
 }
 
+TEST(Field, ASlitThatCountsAsCoveredHasNoEdges) {
+  for (const double width : {5e-10, 1.5e-9, 1.9e-9}) {
+    const FieldPtr field = outside_pieces({square(0, 5, 0, 10), square(5 + width, 10, 0, 10)});
+    for (const double x : {5.0, 5 + width / 2, 5 + width}) {
+      EXPECT_NEAR(field->distance({x, 5}), -5, 1e-6) << width;
+    }
+  }
+}
+
+TEST(Field, OfTwoEdgesOnNearlyOneLineOneStays) {
+  // They cross halfway, a few rounding errors apart at their ends.
+  for (const double apart : {5e-10, 2e-9, 1e-8, 1e-6}) {
+    const Ring copy{{5, 0}, {10 + apart, 0}, {10 - apart, 10}, {5, 10}};
+    for (const std::vector<Ring>& pieces :
+         {std::vector<Ring>{square(0, 10, 0, 10), copy}, {copy, square(0, 10, 0, 10)}}) {
+      const FieldPtr field = outside_pieces(pieces);
+      for (const double y : {2.0, 4.0, 5.0, 6.0, 8.0}) {
+        EXPECT_NEAR(field->distance({9.9, y}), -0.1, 2e-6) << apart << ", at " << y;
+      }
+    }
+  }
+}
+
 TEST(Field, AGapBetweenPiecesIsAWayThrough) {
   const FieldPtr field = outside_pieces({square(0, 5, 0, 10), square(5.002, 10, 0, 10)});
   EXPECT_NEAR(field->distance({5.001, 5}), 0.001, 1e-9);
