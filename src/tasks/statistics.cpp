@@ -8,6 +8,11 @@
 namespace leeway {
 namespace {
 
+// In double throughout: long double would be prepared for at every start of the program, and is not
+// the same everywhere.
+using StudentsT = boost::math::students_t_distribution<
+    double, boost::math::policies::policy<boost::math::policies::promote_double<false>>>;
+
 // Neumaier's sum: what rounding loses is kept and added at the end.
 template <typename Value>
 double sum(std::size_t count, const Value& value) {
@@ -91,14 +96,14 @@ Line fitted_line(const std::vector<double>& x, const std::vector<double>& y) {
     line.p = 0;
     return line;
   }
-  const boost::math::students_t distribution(line.degrees_of_freedom);
+  const StudentsT distribution(line.degrees_of_freedom);
   line.p = 2 * boost::math::cdf(boost::math::complement(
                    distribution, std::abs(line.slope / line.slope_uncertainty)));
   return line;
 }
 
 double t_factor(double probability, double degrees_of_freedom) {
-  const boost::math::students_t distribution(degrees_of_freedom);
+  const StudentsT distribution(degrees_of_freedom);
   return boost::math::quantile(boost::math::complement(distribution, (1 - probability) / 2));
 }
 
