@@ -6,7 +6,7 @@
 
 #include "cli/failure.h"
 #include "cli/output_file.h"
-#include "formats/spelling.h"
+#include "formats/text/spelling.h"
 #include "leeway/version.h"
 
 namespace leeway {

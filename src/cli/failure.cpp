@@ -7,7 +7,7 @@
 #include <new>
 #include <system_error>
 
-#include "formats/names.h"
+#include "formats/text/names.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"

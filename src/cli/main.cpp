@@ -1,11 +1,11 @@
-#include "cli/bracket_command.h"
-#include "cli/check_command.h"
 #include "cli/command_line.h"
-#include "cli/draw_command.h"
-#include "cli/explain_command.h"
-#include "cli/fill_command.h"
-#include "cli/fit_command.h"
-#include "cli/measure_command.h"
+#include "cli/commands/bracket_command.h"
+#include "cli/commands/check_command.h"
+#include "cli/commands/draw_command.h"
+#include "cli/commands/explain_command.h"
+#include "cli/commands/fill_command.h"
+#include "cli/commands/fit_command.h"
+#include "cli/commands/measure_command.h"
 #include "cli/output_file.h"
 
 int main(int argc, char** argv) {

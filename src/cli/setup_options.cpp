@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/failure.h"
-#include "formats/numbers.h"
+#include "formats/text/numbers.h"
 
 namespace leeway {
 namespace {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "geometry/infinity.h"
-#include "geometry/wide.h"
+#include "geometry/plane/infinity.h"
+#include "geometry/plane/wide.h"
 
 namespace leeway {
 namespace {

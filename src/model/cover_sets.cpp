@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
-#include "geometry/growth.h"
-#include "geometry/lattice.h"
-#include "geometry/measure.h"
-#include "geometry/overlay.h"
+#include "geometry/growth/growth.h"
+#include "geometry/overlay/overlay.h"
+#include "geometry/plane/micrometres.h"
+#include "geometry/plane/polygons.h"
 #include "leeway/regions.h"
 #include "model/region_draft.h"
 

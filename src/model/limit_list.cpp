@@ -1,8 +1,8 @@
 #include "model/limit_list.h"
 
-#include "geometry/disc_fits.h"
-#include "geometry/measure.h"
-#include "model/sweep.h"
+#include "geometry/growth/disc_fits.h"
+#include "geometry/plane/polygons.h"
+#include "model/swept.h"
 
 namespace leeway {
 namespace {

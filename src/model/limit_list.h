@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "geometry/field.h"
+#include "geometry/distance/field.h"
 #include "leeway/limits.h"
 
 namespace leeway {

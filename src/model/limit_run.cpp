@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/measure.h"
-#include "geometry/wide.h"
+#include "geometry/plane/polygons.h"
+#include "geometry/plane/wide.h"
 
 namespace leeway {
 namespace {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "geometry/measure.h"
-#include "geometry/parallel.h"
+#include "geometry/plane/parallel.h"
+#include "geometry/plane/polygons.h"
 #include "model/choice_tree.h"
 #include "model/limit_run.h"
 

@@ -1,4 +1,4 @@
-#include "geometry/vector.h"
+#include "geometry/plane/vector.h"
 #include "model/limit_list.h"
 #include "model/ticks.h"
 

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <map>
 
-#include "geometry/measure.h"
-#include "model/sweep.h"
+#include "geometry/plane/polygons.h"
+#include "model/swept.h"
 
 namespace leeway {
 namespace {

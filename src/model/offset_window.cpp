@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
-#include "geometry/lattice.h"
-#include "geometry/measure.h"
-#include "geometry/overlay.h"
-#include "geometry/vector.h"
+#include "geometry/overlay/overlay.h"
+#include "geometry/plane/micrometres.h"
+#include "geometry/plane/polygons.h"
+#include "geometry/plane/vector.h"
 #include "leeway/limits.h"
-#include "model/sweep.h"
+#include "model/swept.h"
 #include "model/ticks.h"
 
 namespace leeway {

@@ -1,9 +1,9 @@
 #include "model/region_draft.h"
 
-#include "geometry/measure.h"
-#include "geometry/overlay.h"
-#include "geometry/vector.h"
-#include "model/sweep.h"
+#include "geometry/overlay/overlay.h"
+#include "geometry/plane/polygons.h"
+#include "geometry/plane/vector.h"
+#include "model/swept.h"
 
 namespace leeway {
 namespace {

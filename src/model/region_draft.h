@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "geometry/growth.h"
+#include "geometry/growth/growth.h"
 #include "leeway/setup.h"
 #include "model/limit_list.h"
 

@@ -2,8 +2,8 @@
 #include <cmath>
 #include <limits>
 
-#include "geometry/measure.h"
-#include "geometry/vector.h"
+#include "geometry/plane/polygons.h"
+#include "geometry/plane/vector.h"
 #include "leeway/regions.h"
 
 namespace leeway {

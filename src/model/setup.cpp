@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "geometry/measure.h"
+#include "geometry/plane/polygons.h"
 
 namespace leeway {
 namespace {

@@ -4,8 +4,8 @@
 
 #include "bench/example.h"
 #include "bench/ratios.h"
-#include "geometry/minkowski.h"
-#include "geometry/overlay.h"
+#include "geometry/convex/minkowski.h"
+#include "geometry/overlay/overlay.h"
 #include "judges/geos_regions.h"
 #include "leeway/regions.h"
 

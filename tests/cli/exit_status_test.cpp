@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "cli/check_command.h"
+#include "cli/commands/check_command.h"
 
 namespace leeway {
 namespace {

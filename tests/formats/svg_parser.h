@@ -9,8 +9,8 @@
 #include <string_view>
 #include <vector>
 
-#include "formats/drawing_style.h"
-#include "formats/label_layout.h"
+#include "formats/drawing/drawing_style.h"
+#include "formats/drawing/label_layout.h"
 #include "leeway/geometry.h"
 
 namespace leeway {

@@ -9,8 +9,8 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/lattice.h"
-#include "geometry/measure.h"
+#include "geometry/plane/micrometres.h"
+#include "geometry/plane/polygons.h"
 #include "leeway/geometry.h"
 
 namespace leeway::testing {

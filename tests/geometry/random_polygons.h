@@ -13,7 +13,7 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/orientation.h"
+#include "geometry/plane/orientation.h"
 #include "leeway/geometry.h"
 
 namespace leeway::testing {

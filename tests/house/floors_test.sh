@@ -33,7 +33,7 @@ bash "$here/floors.sh" "$copy" || { echo "and nothing is planted yet"; exit 1; }
 plant src/geometry/planted.cpp '#include "model/limits_impl.h"' 'floor 1 includes from floor 2'
 plant src/model/planted.cpp '#include "leeway/check.h"' 'floor 2 includes from floor 3'
 plant src/tasks/planted.h '  #  include <leeway/read_setup.h>' 'floor 3 includes from floor 4'
-plant src/formats/planted.cpp '#include "cli/check_command.h"' 'floor 4 includes from floor 5'
+plant src/formats/planted.cpp '#include "cli/commands/check_command.h"' 'floor 4 includes from floor 5'
 plant include/leeway/geometry.h '#include "leeway/setup.h"' 'floor 1 includes from floor 2'
 plant include/leeway/check.h '#include "tasks/check_impl.h"' 'a public header includes a private one'
 plant include/leeway/unheard_of.h '#include <vector>' 'has no floor'

@@ -12,7 +12,7 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/measure.h"
+#include "geometry/plane/polygons.h"
 
 namespace leeway::judges {
 namespace {

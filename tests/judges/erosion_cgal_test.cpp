@@ -6,7 +6,7 @@
 #include <cmath>
 #include <iostream>
 
-#include "geometry/measure.h"
+#include "geometry/plane/polygons.h"
 #include "geometry/random_polygons.h"
 #include "judges/cgal.h"
 #include "model/region_draft.h"

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/shifted_overlap.h"
+#include "geometry/areas/shifted_overlap.h"
 #include "judges/complaints.h"
 #include "judges/geos_regions.h"
 #include "judges/random_setup.h"

@@ -11,8 +11,8 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/measure.h"
-#include "geometry/minkowski.h"
+#include "geometry/convex/minkowski.h"
+#include "geometry/plane/polygons.h"
 #include "geometry/random_polygons.h"
 #include "judges/cgal.h"
 

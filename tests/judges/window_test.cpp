@@ -15,7 +15,7 @@
 #include "judges/shapes.h"
 #include "leeway/bracket.h"
 #include "leeway/limits.h"
-#include "tasks/bracket_problem.h"
+#include "tasks/bracket/bracket_problem.h"
 
 namespace leeway::judges {
 namespace {

@@ -1,4 +1,4 @@
-#include "geometry/area_sums.h"
+#include "geometry/areas/area_sums.h"
 
 #include <gtest/gtest.h>
 

@@ -1,0 +1,307 @@
+#include "cli/commands/bracket_command.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "cli/setup_input.h"
+#include "cli/terminal.h"
+#include "formats/text/numbers.h"
+#include "leeway/read_candidates.h"
+#include "leeway/write_bracket.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kBracketHelpBegins =
+    R"(Usage: leeway bracket SETUP... [--field X0:X1:N,Y0:Y1:N] [--candidates FILE]
+                      [--format FORMAT] [--output FILE]
+
+Where may the probe sit? Finds every offset from nozzle to probe with which all requested
+points are reachable (the window), the one with most leeway, the nearest to the present one,
+and what a millimetre more to each side costs in coverage. The points are held where the probe
+shall be; those asked for the nozzle are converted with the setup's present offset first.
+
+  SETUP...         one setup, or several for one bracket that serves them all; - reads
+                   standard input
+  --field X0:X1:N,Y0:Y1:N
+                   the share of the printable area that the probe can reach, at N offsets
+                   in x by N in y; of several setups the least
+  --candidates FILE
+                   compare brackets: a table with the header name,x,y, an offset a line
+)";
+
+constexpr const char* kBracketHelpEnds =
+    R"(  --format FORMAT  text (the default), json, markdown, csv (of the field, else of the
+                   candidates), or svg (a map; without --field around what is on it)
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+
+Examples:
+  leeway bracket examples/heron-front-probe.json
+  leeway bracket examples/curlew-clips.json examples/heron-all-well.json
+  leeway bracket examples/curlew-clips.json --format svg --output map.svg
+  leeway bracket examples/curlew-clips.json --field -60:60:121,-50:50:101
+  leeway bracket examples/heron-side-bracket.json --candidates examples/brackets.csv
+
+Exit status:
+  0  some offset serves every point (of all setups)
+  1  no offset does
+  2  a setup, the candidates or the options are of no use, or the output cannot be written
+  3  a fault of the program itself
+
+Before a bracket goes onto a machine: power off, nozzle cold, and let the machine's manual
+come first. Check by hand, slowly, that nothing of it meets the plate, the clips or the frame.
+)";
+
+const std::vector<std::string_view> kBracketFormats{"text", "json", "markdown", "csv", "svg"};
+using BracketWriter = void (*)(const BracketReport&, const TextSink&);
+constexpr BracketWriter kBracketWriters[] = {write_bracket_text, write_bracket_json,
+                                             write_bracket_markdown, write_bracket_csv,
+                                             write_bracket_svg};
+
+struct BracketArguments {
+  std::vector<std::string> setups;
+  SetupArguments shared;  // format, output, numbers
+  std::string field;
+  bool has_field = false;
+  std::string candidates;
+  bool has_candidates = false;
+};
+
+[[noreturn]] void refuse_field(const std::string& typed, const std::string& why) {
+  throw OptionFault(fmt::format(
+      "the option \"--field\" takes X0:X1:N,Y0:Y1:N, such as -60:60:121,-50:50:101, not \"{}\"{} "
+      "(see `leeway bracket --help`)",
+      typed, why));
+}
+
+Steps steps_of(std::string_view text, const std::string& typed) {
+  std::vector<double> values;
+  while (values.size() < 3) {
+    const std::size_t colon = std::min(text.find(':'), text.size());
+    const std::optional<double> value = number_in(text.substr(0, colon));
+    if (!value) refuse_field(typed, "");
+    values.push_back(*value);
+    if (colon == text.size()) {
+      text = {};
+      break;
+    }
+    text.remove_prefix(colon + 1);
+  }
+  if (values.size() != 3 || !text.empty()) refuse_field(typed, "");
+  const double count = values[2];
+  if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostFieldOffsets)) {
+    refuse_field(typed, fmt::format(": N is a whole number from 1 to {}", kMostFieldOffsets));
+  }
+  constexpr double kFarthest = 1e5;
+  if (std::abs(values[0]) > kFarthest || std::abs(values[1]) > kFarthest) {
+    refuse_field(typed, ": an offset is at most 100000 mm either way");
+  }
+  const bool rising = count > 1 ? values[0] < values[1] : values[0] == values[1];
+  if (!rising) {
+    refuse_field(typed, count > 1 ? ": the first bound is the smaller one"
+                                  : ": with a single step both bounds are the same");
+  }
+  return {values[0], values[1], static_cast<int>(count)};
+}
+
+std::pair<Steps, Steps> field_of(const std::string& typed) {
+  const std::size_t comma = typed.find(',');
+  if (comma == std::string::npos) refuse_field(typed, "");
+  const std::string_view text = typed;
+  const Steps x = steps_of(text.substr(0, comma), typed);
+  const Steps y = steps_of(text.substr(comma + 1), typed);
+  if (static_cast<long>(x.count) * y.count > kMostFieldOffsets) {
+    refuse_field(typed, fmt::format(": at most {} offsets in all", kMostFieldOffsets));
+  }
+  return {x, y};
+}
+
+void check_bracket(const BracketArguments& arguments) {
+  SetupArguments one = arguments.shared;
+  one.has_setup = !arguments.setups.empty();
+  if (one.has_setup) one.setup = arguments.setups.front();
+  check_arguments(one, "bracket");
+  if (arguments.has_candidates && arguments.candidates.empty()) {
+    throw OptionFault("the option \"--candidates\" needs the name of a file");
+  }
+  std::size_t from_input = arguments.has_candidates && arguments.candidates == "-" ? 1 : 0;
+  from_input +=
+      static_cast<std::size_t>(std::count(arguments.setups.begin(), arguments.setups.end(), "-"));
+  if (from_input > 1) throw OptionFault("standard input can be read only once");
+  if (arguments.shared.format == "csv" && !arguments.has_field && !arguments.has_candidates) {
+    throw OptionFault("the format csv is for \"--field\" or \"--candidates\"");
+  }
+  if (arguments.shared.force && !arguments.shared.numbers.has_save) {
+    throw OptionFault("\"--force\" goes with \"--save\"");
+  }
+}
+
+// Nothing when one of them has faults, which are then told; those of all.
+std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments, DiskFiles& files) {
+  std::vector<Setup> setups;
+  bool sound = true;
+  const auto load = [&](const SetupArguments& one) {
+    std::optional<Setup> setup = load_setup(one, files);
+    sound = sound && setup.has_value();
+    if (setup) setups.push_back(*std::move(setup));
+  };
+  if (arguments.setups.empty()) load(arguments.shared);
+  for (const std::string& name : arguments.setups) {
+    SetupArguments one;
+    one.setup = name;
+    load(one);
+  }
+  if (!sound) return std::nullopt;
+  return setups;
+}
+
+// Of several setups the least share at each offset. Throws OptionFault where nothing is printable.
+OffsetField least_field(const std::vector<Setup>& setups, const Steps& x, const Steps& y) {
+  Progress progress("Looking at offsets");
+  std::optional<OffsetField> least;
+  for (std::size_t s = 0; s < setups.size(); ++s) {
+    const auto field = offset_field(setups[s], x, y, [&](double fraction) {
+      progress.show((static_cast<double>(s) + fraction) / static_cast<double>(setups.size()));
+      return true;
+    });
+    if (!field) {
+      throw OptionFault(
+          fmt::format("\"{}\" has no printable area, so that there is nothing to "
+                      "cover (see `leeway check --format json`)",
+                      setups[s].name));
+    }
+    if (!least) {
+      least = field;
+      continue;
+    }
+    for (std::size_t i = 0; i < least->coverage.size(); ++i) {
+      least->coverage[i] = std::min(least->coverage[i], field->coverage[i]);
+    }
+  }
+  return *std::move(least);
+}
+
+// Around the nozzle, the window, mounts, heads and offsets, about 120 steps in the longer
+// direction, in whole millimetres where that does.
+std::pair<Steps, Steps> field_around(const BracketReport& report,
+                                     const std::vector<Candidate>& candidates) {
+  Box box{0, 0, 0, 0};
+  const auto take = [&box](const Box& more) {
+    if (more.empty()) return;
+    box = {std::min(box.x0, more.x0), std::max(box.x1, more.x1), std::min(box.y0, more.y0),
+           std::max(box.y1, more.y1)};
+  };
+  const auto take_point = [&](Point p) { take({p.x, p.x, p.y, p.y}); };
+  for (const Setup& setup : report.setups) {
+    take_point(setup.probe.offset);
+    for (const HeadPart& part : setup.machine.head) take(bounding_box(part.outline));
+    if (setup.mount.envelope) take(bounding_box(*setup.mount.envelope));
+  }
+  for (const Candidate& candidate : candidates) take_point(candidate.offset);
+  if (report.window && report.window->window.bounds) take(*report.window->window.bounds);
+  const double longer = std::max({box.width(), box.depth(), 20.0});
+  const double step = std::max(0.5, std::ceil(longer / 120 * 2) / 2);
+  const auto steps = [&](double from, double to) {
+    const double air = std::max(4.0, 0.06 * longer);
+    const double low = std::floor((from - air) / step);
+    const double high = std::ceil((to + air) / step);
+    return Steps{low * step, high * step, static_cast<int>(high - low) + 1};
+  };
+  return {steps(box.x0, box.x1), steps(box.y0, box.y1)};
+}
+
+bool asks_for_points(const std::vector<Setup>& setups) {
+  return std::any_of(setups.begin(), setups.end(), [](const Setup& setup) {
+    const Request& request = setup.request;
+    return request.grid || !request.points.empty() || request.home;
+  });
+}
+
+BracketResult window_of(const std::vector<Setup>& setups) {
+  Progress progress("Looking for offsets");
+  BracketOptions options;
+  options.progress = [&] {
+    progress.show(0);
+    return true;
+  };
+  return bracket(setups, options);
+}
+
+std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
+                                      const std::vector<Candidate>& candidates) {
+  Progress progress("Comparing");
+  CandidateOptions options;
+  options.progress = [&](double fraction) {
+    progress.show(fraction);
+    return true;
+  };
+  return rank_candidates(setups, candidates, options);
+}
+
+int run_bracket(const BracketArguments& arguments) {
+  check_bracket(arguments);
+  const BracketWriter write =
+      kBracketWriters[format_index(arguments.shared.format, kBracketFormats)];
+  std::optional<std::pair<Steps, Steps>> steps;
+  if (arguments.has_field) steps = field_of(arguments.field);
+
+  DiskFiles files;
+  const std::optional<std::vector<Setup>> setups = load_setups(arguments, files);
+  ReadCandidates candidates;
+  if (arguments.has_candidates) {
+    candidates = read_candidates(files.setup(arguments.candidates));
+    for (const Fault& fault : candidates.faults) write_error_line(message(fault));
+  }
+  if (!setups || !candidates.faults.empty()) return kUnusable;
+  refuse_own_input(files, arguments.shared.output);
+
+  BracketReport report;
+  report.setups = *setups;
+  if (asks_for_points(*setups) || (!steps && !arguments.has_candidates)) {
+    report.window = window_of(*setups);
+  }
+  if (!steps && arguments.shared.format == "svg") {
+    steps = field_around(report, candidates.candidates);
+  }
+  if (steps) report.field = least_field(*setups, steps->first, steps->second);
+  if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);
+
+  // Only now, so that long work that is broken off leaves nothing behind.
+  const std::unique_ptr<Output> output = open_output(arguments.shared.output);
+  try {
+    write(report, [&](std::string_view text) { output->write(text); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough.
+  }
+  if (!report.window) return kAllWell;
+  return report.window->window.empty || !report.window->unserved.empty() ? kNotSo : kAllWell;
+}
+
+}  // namespace
+
+Command bracket_command() {
+  static const std::string help =
+      std::string(kBracketHelpBegins) + kSetupNumbersHelp + kBracketHelpEnds;
+  const auto arguments = std::make_shared<BracketArguments>();
+  Command command;
+  command.name = "bracket";
+  command.gist = "where the probe may sit, and what each millimetre costs";
+  command.help = help.c_str();
+  command.add_options = [arguments](Options& options) {
+    options.arguments("setups", arguments->setups);
+    arguments->shared.declare_without_setup(options);
+    options.value("--field", arguments->field, &arguments->has_field);
+    options.value("--candidates", arguments->candidates, &arguments->has_candidates);
+  };
+  command.run = [arguments] { return run_bracket(*arguments); };
+  return command;
+}
+
+}  // namespace leeway

@@ -1,0 +1,146 @@
+#include "cli/commands/check_command.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "cli/setup_input.h"
+#include "cli/terminal.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kCheckHelpBegins =
+    R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
+
+Gives a verdict for every point that a setup asks for: can the probe get there, which
+limit stops it, and by how many mm. Also what the mesh covers, whether the homing point
+is safe, and whether anything is in the way between the points.
+
+  SETUP            the setup, a JSON file; - reads standard input, and paths
+                   in it then count from the current folder
+  --format FORMAT  text (the default), json, csv or markdown
+  --all-limits     every limit of each point, not only the one that decides
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+)";
+
+constexpr const char* kCheckHelpEnds =
+    R"(
+Examples:
+  leeway check examples/heron-side-bracket.json
+  leeway check examples/curlew-clips.json --format markdown
+  leeway check examples/plover-round.json --format csv --output points.csv
+  cd examples && leeway check - --format json < heron-all-well.json
+  leeway check --without-setup --bed 230x210 --travel -4:236,-2:214 --offset -38.5,12 \
+               --grid 5x5 --margins 20
+
+Exit status:
+  0  every point is reachable, and stays so within the stated uncertainty
+  1  some point is not; or all were left out; or none was asked for and none would work
+  2  the setup or the options are of no use, or the output cannot be written
+  3  a fault of the program itself
+
+Before you try any of it at the machine: keep fingers out of its reach, mind the hot
+nozzle, and let the machine's manual come first.
+)";
+
+using CheckWriter = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
+                             const TextSink&);
+
+struct CheckFormat {
+  std::string_view name;
+  CheckWriter write;
+};
+
+constexpr CheckFormat kCheckFormats[] = {{"text", write_check_text},
+                                         {"json", write_check_json},
+                                         {"csv", write_check_csv},
+                                         {"markdown", write_check_markdown}};
+
+struct CheckArguments : SetupArguments {
+  bool all_limits = false;
+};
+
+const CheckFormat& format_named(const std::string& name) {
+  std::vector<std::string_view> names;
+  for (const CheckFormat& format : kCheckFormats) names.push_back(format.name);
+  return kCheckFormats[format_index(name, names)];
+}
+
+CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckFormat& format) {
+  Progress progress("Checking");
+  CheckOptions options;
+  // Text tells of regions only where one is empty, a table of points not even then; without points
+  // they decide the exit status.
+  const Request& request = setup.request;
+  const bool points = request.grid || !request.points.empty() || request.home;
+  if (format.name == "csv" && points) {
+    options.regions = RegionsWanted::none;
+  } else if (format.name != "json") {
+    options.regions = RegionsWanted::empty;
+  }
+  options.progress = [&](double fraction) {
+    progress.show(fraction);
+    return true;
+  };
+  return check(setup, limits, options);
+}
+
+int run_check(const CheckArguments& arguments) {
+  check_arguments(arguments, "check");
+  const CheckFormat& format = format_named(arguments.format);
+  DiskFiles files;
+  const std::optional<Setup> setup = load_setup(arguments, files);
+  if (!setup) return kUnusable;
+
+  refuse_own_input(files, arguments.output);
+  const std::unique_ptr<Output> output = open_output(arguments.output);
+  const Limits limits(*setup);
+  const CheckResult result = checked_setup(*setup, limits, format);
+  WriteOptions options;
+  options.all_limits = arguments.all_limits;
+  options.color = !arguments.has_output && may_color_output();
+  try {
+    format.write(result, *setup, limits, options,
+                 [&](std::string_view text) { output->write(text); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough: `leeway check SETUP | head`.
+  }
+  return exit_status(result);
+}
+
+}  // namespace
+
+int exit_status(const CheckResult& result) {
+  if (!result.points.empty()) return result.verdict == Verdict::reachable ? kAllWell : kNotSo;
+  if (result.counts.skipped > 0) return kNotSo;
+  const bool unreachable =
+      std::any_of(result.regions.begin(), result.regions.end(), [](const RegionSummary& region) {
+        return region.kind == RegionKind::guarded && region.why_empty.has_value();
+      });
+  return unreachable ? kNotSo : kAllWell;
+}
+
+Command check_command() {
+  static const std::string help =
+      std::string(kCheckHelpBegins) + kSetupNumbersHelp + kCheckHelpEnds;
+  const auto arguments = std::make_shared<CheckArguments>();
+  Command command;
+  command.name = "check";
+  command.gist = "a verdict for every point that a setup asks for";
+  command.help = help.c_str();
+  command.add_options = [arguments](Options& options) {
+    arguments->declare(options);
+    options.flag("--all-limits", arguments->all_limits);
+  };
+  command.run = [arguments] { return run_check(*arguments); };
+  return command;
+}
+
+}  // namespace leeway

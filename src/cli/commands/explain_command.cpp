@@ -1,0 +1,131 @@
+#include "cli/commands/explain_command.h"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "cli/commands/check_command.h"
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "cli/setup_input.h"
+#include "formats/text/numbers.h"
+#include "leeway/write_explain.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kExplainHelpBegins =
+    R"(Usage: leeway explain SETUP [--point X,Y [--frame FRAME]] [--format FORMAT]
+                      [--output FILE]
+
+For whoever answers a stranger: why points fail, with the arithmetic written out; which
+single slip would account for it, and what to look at to tell; what would cure it, each cure
+tried.
+
+  SETUP            the setup, a JSON file; - reads standard input, and paths
+                   in it then count from the current folder
+  --point X,Y      explain this one point instead of what the setup asks for
+  --frame FRAME    probe (if left out) or nozzle: what the point is for
+  --format FORMAT  text (the default), json, or markdown to paste into a reply
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+)";
+
+constexpr const char* kExplainHelpEnds =
+    R"(
+Examples:
+  leeway explain examples/heron-side-bracket.json
+  leeway explain examples/heron-side-bracket.json --point 210,20 --format markdown
+  leeway explain --without-setup --bed 230x210 --travel -4:236,-2:214 --offset 38.5,12 \
+                 --grid 5x5 --margins 5,35,10,5
+
+Exit status:
+  0  every point is reachable, and stays so within the stated uncertainty
+  1  some point is not; or all were left out; or none was asked for and none would work
+  2  the setup or the options are of no use, or the output cannot be written
+  3  a fault of the program itself
+
+Before anyone tries any of it at the machine: keep fingers out of its reach, mind the hot
+nozzle, and let the machine's manual come first.
+)";
+
+using ExplainWriter = void (*)(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+
+const std::vector<std::string_view> kExplainFormats{"text", "json", "markdown"};
+constexpr ExplainWriter kExplainWriters[] = {write_explain_text, write_explain_json,
+                                             write_explain_markdown};
+
+struct ExplainArguments {
+  SetupArguments setup;
+  std::string point;
+  std::string frame;
+};
+
+// A request for one point alone.
+std::optional<Request> point_request(const ExplainArguments& arguments) {
+  if (arguments.point.empty()) {
+    if (!arguments.frame.empty()) throw OptionFault("\"--frame\" goes with \"--point\"");
+    return std::nullopt;
+  }
+  const std::size_t comma = arguments.point.find(',');
+  const auto x = number_in(std::string_view(arguments.point).substr(0, comma));
+  const auto y = comma == std::string::npos
+                     ? std::nullopt
+                     : number_in(std::string_view(arguments.point).substr(comma + 1));
+  if (!x || !y) {
+    throw OptionFault(
+        fmt::format("the option \"--point\" takes two numbers of mm, such as 210,20, not \"{}\"",
+                    arguments.point));
+  }
+  if (!arguments.frame.empty() && arguments.frame != "probe" && arguments.frame != "nozzle") {
+    throw OptionFault(
+        fmt::format("the option \"--frame\" takes probe or nozzle, not \"{}\"", arguments.frame));
+  }
+  Request request;
+  request.points.push_back(
+      {"the point", {*x, *y}, arguments.frame == "nozzle" ? Frame::nozzle : Frame::probe});
+  return request;
+}
+
+int run_explain(const ExplainArguments& arguments) {
+  check_arguments(arguments.setup, "explain");
+  const ExplainWriter write =
+      kExplainWriters[format_index(arguments.setup.format, kExplainFormats)];
+  const std::optional<Request> point = point_request(arguments);
+  DiskFiles files;
+  std::optional<Setup> setup = load_setup(arguments.setup, files);
+  if (!setup) return kUnusable;
+  if (point) setup->request = *point;
+  refuse_own_input(files, arguments.setup.output);
+  const std::unique_ptr<Output> output = open_output(arguments.setup.output);
+  const Limits limits(*setup);
+  const ExplainResult result = explain(*setup, limits);
+  try {
+    write(result, *setup, limits, [&](std::string_view text) { output->write(text); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough.
+  }
+  return exit_status(result.check);
+}
+
+}  // namespace
+
+Command explain_command() {
+  static const std::string help =
+      std::string(kExplainHelpBegins) + kSetupNumbersHelp + kExplainHelpEnds;
+  const auto arguments = std::make_shared<ExplainArguments>();
+  Command command;
+  command.name = "explain";
+  command.gist = "why points fail, which number may be wrong, what would cure it";
+  command.help = help.c_str();
+  command.add_options = [arguments](Options& options) {
+    arguments->setup.declare(options);
+    options.value("--point", arguments->point);
+    options.value("--frame", arguments->frame);
+  };
+  command.run = [arguments] { return run_explain(*arguments); };
+  return command;
+}
+
+}  // namespace leeway

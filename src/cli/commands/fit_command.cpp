@@ -1,0 +1,188 @@
+#include "cli/commands/fit_command.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+
+#include "cli/commands/fit_options.h"
+#include "cli/failure.h"
+#include "cli/output_file.h"
+#include "cli/setup_input.h"
+#include "cli/terminal.h"
+#include "leeway/rewrite_setup.h"
+#include "leeway/write_fit.h"
+
+namespace leeway {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kFitHelpBegins =
+    R"(Usage: leeway fit SETUP [--columns N] [--rows N] [--spacing MM] [--step MM]
+                  [--uniform] [--inside] [--within ...] [--sides ...]
+                  [--home-leeway MM] [--write FILE [--force]]
+                  [--format FORMAT] [--output FILE]
+
+Finds the numbers to enter: the mesh with the largest covered area whose points are all
+reachable, as bounds and margins, for probe and nozzle, and a homing point. Of meshes that
+cover the same it takes the one with the largest least leeway, then the more centred.
+
+  SETUP            the setup, a JSON file; - reads standard input, and paths
+                   in it then count from the current folder
+)";
+
+constexpr const char* kFitHelpMiddle =
+    R"(  --write FILE     write the setup with this mesh as its grid, all else as it stands
+  --force          replace FILE if it exists
+  --format FORMAT  text (the default), json or markdown
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+)";
+
+constexpr const char* kFitHelpEnds =
+    R"(
+Examples:
+  leeway fit examples/heron-side-bracket.json
+  leeway fit examples/curlew-clips.json --columns 9 --rows 9 --step 0.1
+  leeway fit examples/heron-side-bracket.json --sides left=20 --within 10,190,10,190
+  leeway fit examples/heron-side-bracket.json --write right.json
+
+Exit status:
+  0  a mesh fits, and the request's other points are reachable too
+  1  nothing fits, or a named point or the homing point is not reachable
+  2  the setup or the options are of no use, or the output cannot be written
+  3  a fault of the program itself
+
+Before you try any of it at the machine: keep fingers out of its reach, mind the hot
+nozzle, and let the machine's manual come first.
+)";
+
+using FitWriter = void (*)(const FitResult&, const Setup&, const Limits&, const TextSink&);
+
+const std::vector<std::string_view> kFitFormats{"text", "json", "markdown"};
+constexpr FitWriter kFitWriters[] = {write_fit_text, write_fit_json, write_fit_markdown};
+
+struct FitCommandArguments {
+  SetupArguments setup;
+  FitArguments fit;
+  std::string write;
+  bool has_write = false;
+};
+
+void check_write(const FitCommandArguments& arguments) {
+  if (!arguments.has_write) {
+    if (arguments.setup.force && !arguments.setup.numbers.has_save) {
+      throw OptionFault("\"--force\" goes with \"--write\" or \"--save\"");
+    }
+    return;
+  }
+  if (arguments.write.empty() || arguments.write == "-") {
+    throw OptionFault("the option \"--write\" needs the name of a file");
+  }
+  if (arguments.setup.numbers.has_save && arguments.setup.numbers.save == arguments.write) {
+    throw OptionFault("\"--write\" and \"--save\" name the same file");
+  }
+  refuse_existing(arguments.write, arguments.setup.force);
+  std::error_code error;
+  if (arguments.setup.has_output && !arguments.setup.output.empty() &&
+      fs::weakly_canonical(arguments.write, error) ==
+          fs::weakly_canonical(arguments.setup.output, error)) {
+    throw OptionFault("\"--write\" and \"--output\" name the same file");
+  }
+}
+
+fs::path folder_of(const std::string& file) {
+  return file.empty() || file == "-" ? fs::current_path() : fs::absolute(file).parent_path();
+}
+
+// A path in a setup, as it must read in the setup's new place.
+std::string moved_path(const std::string& path, const fs::path& from, const fs::path& to) {
+  if (fs::path(path).is_absolute()) return path;
+  std::error_code error;
+  const fs::path here = fs::weakly_canonical(from, error);
+  const fs::path there = fs::weakly_canonical(to, error);
+  if (here == there) return path;
+  return (here / path).lexically_relative(there).lexically_normal().generic_string();
+}
+
+void write_setup(const FitCommandArguments& arguments, const std::string& text,
+                 const FitMesh& mesh) {
+  const fs::path from = folder_of(arguments.setup.setup);
+  // Of a link it is the file behind it that is written.
+  std::error_code error;
+  const fs::path to = folder_of(fs::weakly_canonical(arguments.write, error).string());
+  const Rewritten setup =
+      rewrite_grid(text, mesh, [&](const std::string& path) { return moved_path(path, from, to); });
+  const std::unique_ptr<Output> output = open_output(arguments.write);
+  output->write(setup.text);
+  output->finish();
+  if (setup.comments_lost) {
+    complain(fmt::format("the comments inside the old grid are not in \"{}\"", arguments.write));
+  }
+}
+
+FitResult fitted(const Setup& setup, FitOptions options) {
+  Progress progress("Fitting");
+  options.progress = [&] {
+    progress.show(0);
+    return true;
+  };
+  return fit(setup, options);
+}
+
+int run_fit(const FitCommandArguments& arguments) {
+  check_arguments(arguments.setup, "fit");
+  const FitWriter write = kFitWriters[format_index(arguments.setup.format, kFitFormats)];
+  const FitOptions options = fit_options(arguments.fit);
+  check_write(arguments);
+  DiskFiles files;
+  std::string text;
+  const std::optional<Setup> setup = load_setup(arguments.setup, files, &text);
+  if (!setup) return kUnusable;
+  refuse_own_input(files, arguments.setup.output);
+  std::error_code error;
+  if (arguments.has_write && !fs::equivalent(arguments.write, arguments.setup.setup, error)) {
+    refuse_own_input(files, arguments.write);
+  }
+
+  const std::unique_ptr<Output> output = open_output(arguments.setup.output);
+  const Limits limits(*setup);
+  const FitResult result = fitted(*setup, options);
+  try {
+    write(result, *setup, limits, [&](std::string_view piece) { output->write(piece); });
+    output->finish();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough.
+  }
+  // Last, so that nothing is written where the result could not be.
+  if (arguments.has_write) {
+    if (result.mesh) {
+      write_setup(arguments, text, *result.mesh);
+    } else {
+      complain(fmt::format("\"{}\" was not written: nothing fits", arguments.write));
+    }
+  }
+  return result.mesh && result.unmet.empty() ? kAllWell : kNotSo;
+}
+
+}  // namespace
+
+Command fit_command() {
+  static const std::string help = std::string(kFitHelpBegins) + kFitOptionsHelp + kFitHelpMiddle +
+                                  kSetupNumbersHelp + kFitHelpEnds;
+  const auto arguments = std::make_shared<FitCommandArguments>();
+  Command command;
+  command.name = "fit";
+  command.gist = "margins, mesh bounds and a homing point that are right";
+  command.help = help.c_str();
+  command.add_options = [arguments](Options& options) {
+    arguments->setup.declare(options);
+    arguments->fit.declare(options);
+    options.value("--write", arguments->write, &arguments->has_write);
+  };
+  command.run = [arguments] { return run_fit(*arguments); };
+  return command;
+}
+
+}  // namespace leeway

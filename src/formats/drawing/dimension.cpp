@@ -1,0 +1,160 @@
+#include "formats/drawing/dimension.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace leeway {
+namespace {
+
+// What of the head a limit is about, relative to its reference point.
+struct Mover {
+  const Shape* outline;
+  bool at_probe;
+};
+
+Mover mover_of(const Setup& setup, const LimitInfo& limit) {
+  static const Shape kPoint = Point{};
+  if (limit.group == LimitGroup::bed || limit.group == LimitGroup::obstacle) {
+    return {&setup.probe.spot, true};
+  }
+  if (limit.group == LimitGroup::head) {
+    for (const HeadPart& part : setup.machine.head) {
+      if (part.name == limit.part) return {&part.outline, false};
+    }
+    if (limit.part == "probe body" && setup.probe.body) return {&setup.probe.body->outline, true};
+  }
+  return {&kPoint, false};
+}
+
+const Obstacle* obstacle_of(const Setup& setup, const LimitInfo& limit) {
+  for (const Obstacle& obstacle : setup.machine.obstacles) {
+    if (obstacle.name == limit.obstacle) return &obstacle;
+  }
+  return nullptr;
+}
+
+// Where leeway grows fastest, by differences; no longer than 1.
+Point uphill(const Limits& limits, std::size_t limit, Point p) {
+  constexpr double kStep = 1e-3;
+  const auto at = [&](double dx, double dy) {
+    return limits.reading(limit, {p.x + dx, p.y + dy}).leeway;
+  };
+  const Point g{(at(kStep, 0) - at(-kStep, 0)) / (2 * kStep),
+                (at(0, kStep) - at(0, -kStep)) / (2 * kStep)};
+  const double size = length_of(g);
+  return size > 1e-3 ? (1 / size) * g : Point{};
+}
+
+// The position nearest to `p` where the limit is just met. Leeways are distances, so that one
+// step downhill of that length is there, but for ridges, where it takes more.
+std::optional<Point> border(const Limits& limits, std::size_t limit, Point p) {
+  Point q = p;
+  for (int i = 0; i < 20; ++i) {
+    const double leeway = limits.reading(limit, q).leeway;
+    if (std::abs(leeway) < 1e-3) return q;
+    const Point up = uphill(limits, limit, q);
+    if (up == Point{}) return std::nullopt;
+    q = q - leeway * up;
+  }
+  return std::nullopt;
+}
+
+Point nearest_on(Point a, Point b, Point target) {
+  const Point way = b - a;
+  const double size = way.x * way.x + way.y * way.y;
+  if (size == 0) return a;
+  const double t = ((target.x - a.x) * way.x + (target.y - a.y) * way.y) / size;
+  return a + std::min(std::max(t, 0.0), 1.0) * way;
+}
+
+std::vector<Point> corners(const Shape& outline) {
+  if (const Box* box = std::get_if<Box>(&outline)) {
+    return {{box->x0, box->y0}, {box->x1, box->y0}, {box->x1, box->y1}, {box->x0, box->y1}};
+  }
+  std::vector<Point> all;
+  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&outline)) {
+    for (const Polygon& polygon : *polygons) {
+      all.insert(all.end(), polygon.outer.begin(), polygon.outer.end());
+    }
+  }
+  return all;
+}
+
+// The point of an outline that lies furthest in a direction; of a flat side the place nearest to
+// `target`. All relative to the reference point.
+Point furthest(const Shape& outline, Point direction, Point target) {
+  if (const Point* point = std::get_if<Point>(&outline)) return *point;
+  if (const Disc* disc = std::get_if<Disc>(&outline)) {
+    return disc->center + disc->radius * direction;
+  }
+  const std::vector<Point> all = corners(outline);
+  if (all.empty()) return {};
+  const auto reach = [&](Point p) { return p.x * direction.x + p.y * direction.y; };
+  double most = reach(all.front());
+  for (const Point& p : all) most = std::max(most, reach(p));
+  std::vector<Point> side;
+  for (const Point& p : all) {
+    if (reach(p) > most - 0.02) side.push_back(p);
+  }
+  return side.size() == 1 ? side.front() : nearest_on(side.front(), side.back(), target);
+}
+
+std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std::size_t limit,
+                                   Point probe, const LimitReading& reading) {
+  if (std::isinf(reading.leeway)) return std::nullopt;
+  const std::optional<Point> there = border(limits, limit, probe);
+  if (!there) return std::nullopt;
+  const LimitInfo& info = limits.info(limit);
+  const Mover mover = mover_of(setup, info);
+  const Point reference = mover.at_probe ? probe : probe - setup.probe.offset;
+  Point way = *there - probe;
+  const double size = length_of(way);
+  // Into the obstacle, or out over the edge.
+  Point outward = -uphill(limits, limit, probe);
+  if (size > 1e-3) outward = (reading.leeway >= 0 ? 1 : -1) / size * way;
+  Point target = (1e3) * outward;
+  if (const Obstacle* obstacle = obstacle_of(setup, info)) {
+    const Box box = bounding_box(obstacle->shape);
+    target = Point{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2} - reference;
+  } else {
+    const Box box = bounding_box(*mover.outline);
+    target = {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+  }
+  const Point from = reference + furthest(*mover.outline, outward, target);
+  return Dimension{limit, reading, from, from + way};
+}
+
+}  // namespace
+
+std::vector<Dimension> binding_dimensions(const Setup& setup, const Limits& limits, Point probe,
+                                          std::size_t most) {
+  struct BindingLimit {
+    std::size_t limit;
+    LimitReading reading;
+    double order;
+  };
+  std::vector<BindingLimit> failing;
+  std::vector<BindingLimit> unguarded;
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    const LimitReading reading = limits.reading(i, probe);
+    if (reading.leeway < 0) failing.push_back({i, reading, reading.leeway});
+    const double slack = reading.leeway - reading.guard;
+    if (reading.leeway >= 0 && slack < 0) unguarded.push_back({i, reading, slack});
+  }
+  std::vector<BindingLimit>& chosen = failing.empty() ? unguarded : failing;
+  if (chosen.empty()) {
+    const Finding finding = limits.evaluate(probe);
+    chosen.push_back({finding.limit, {finding.leeway, finding.guard}, 0});
+  }
+  std::stable_sort(chosen.begin(), chosen.end(),
+                   [](const BindingLimit& a, const BindingLimit& b) { return a.order < b.order; });
+  std::vector<Dimension> out;
+  for (const BindingLimit& candidate : chosen) {
+    if (out.size() == most) break;
+    const auto found = dimension(setup, limits, candidate.limit, probe, candidate.reading);
+    if (found) out.push_back(*found);
+  }
+  return out;
+}
+
+}  // namespace leeway

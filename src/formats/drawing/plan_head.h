@@ -1,0 +1,18 @@
+#pragma once
+// The head over the plate, and how far it has to the limits that decide.
+
+#include "formats/drawing/plan_scene.h"
+
+namespace leeway {
+
+// The offset as an arrow from nozzle to probe, with its length on each axis.
+void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene);
+
+// Nozzle, probe, spot, body and parts with the probe at `probe`, and the limits that bind there as
+// dimension lines.
+void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene);
+
+// What to say of the head in words: where it is, and why that will or will not do.
+std::string head_sentence(const PlanInput& input, Point probe);
+
+}  // namespace leeway

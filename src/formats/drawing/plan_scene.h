@@ -1,0 +1,58 @@
+#pragma once
+// What is drawn of a setup, and where it lies in the picture. plan_svg.cpp puts the parts together.
+
+#include <string>
+#include <vector>
+
+#include "formats/drawing/label_layout.h"
+#include "formats/drawing/legend.h"
+#include "formats/drawing/svg.h"
+#include "formats/text/words.h"
+#include "leeway/draw.h"
+
+namespace leeway {
+
+inline constexpr double kPlanWidth = 800;
+
+struct PlanInput {
+  const CheckResult& result;
+  const Setup& setup;
+  const Limits& limits;
+  const Regions& regions;
+  const DrawOptions& options;
+};
+
+// What the parts of a plan leave for one another while they are drawn.
+struct PlanScene {
+  View view;
+  Box drawing;                      // in the picture
+  std::string prefix;               // of ids
+  std::vector<std::size_t> linked;  // points that are links, rising
+  std::vector<Box> avoided;         // lines, which labels had better not lie on
+  std::vector<Box> taken;           // by marks; labels keep off
+  std::vector<Label> labels;        // the first ones are placed first
+  std::size_t dimensions = 0;       // how many of them belong to dimension lines, and lead
+  Legend legend;
+};
+
+// What must be seen: plate, travel, obstacles, points, home and head, with some air around. In mm.
+Box plan_extent(const PlanInput& input);
+
+// Fits an extent into the width of the drawing; the top is at `top`.
+void fit_drawing(const Box& extent, double top, PlanScene& scene);
+
+// Boxes along a line, or an outline, to keep labels off.
+void cover_line(Point from, Point to, std::vector<Box>& boxes);
+void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes);
+
+// The mesh's bounds for the probe; nothing without a grid or when its margins meet.
+std::optional<Box> mesh_bounds(const Setup& setup);
+
+// Where the homing point is, for the probe.
+std::optional<Point> home_probe(const Setup& setup);
+
+// Where the probe is when the offset is drawn without the head: at the homing point if there is
+// one, else so that the arrow lies about the middle of the plate.
+Point offset_probe(const Setup& setup);
+
+}  // namespace leeway

@@ -1,0 +1,384 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "formats/drawing/axes.h"
+#include "formats/drawing/drawing_style.h"
+#include "formats/drawing/plan_head.h"
+#include "formats/drawing/plan_points.h"
+#include "formats/drawing/plan_scene.h"
+#include "formats/text/names.h"
+#include "formats/text/numbers.h"
+#include "formats/text/summary.h"
+#include "formats/write/check_view.h"
+#include "leeway/draw.h"
+
+namespace leeway {
+namespace {
+
+constexpr const char* kPlanScope = ".leeway-plan";
+constexpr std::size_t kMostLeftOut = 12;
+
+std::string title_of(const PlanInput& input) {
+  const Words words(input.setup, input.limits, text_name);
+  return setup_name(input.result, words);
+}
+
+std::vector<std::string> subtitle_lines(const PlanInput& input) {
+  const Words words(input.setup, input.limits, text_name);
+  std::string text = summary(input.result, input.setup, words) + ".";
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
+  if (input.options.at) {
+    for (std::string& line : broken_lines(head_sentence(input, *input.options.at), kFontSize,
+                                          kPlanWidth - 2 * kPictureEdge)) {
+      lines.push_back(std::move(line));
+    }
+  }
+  return lines;
+}
+
+LegendEntry swatch(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.path(classes, path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6}));
+          }};
+}
+
+LegendEntry stroke(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.line(classes, at - Point{12, 0}, at + Point{12, 0});
+          }};
+}
+
+std::string height_words(double height) {
+  if (height == kUnlimitedHeight) return "any height";
+  return "height " + decimal(height);
+}
+
+class PlanDrawing {
+ public:
+  PlanDrawing(const PlanInput& input, const EmbedOptions& embed, const TextSink& sink)
+      : input_(input),
+        embed_(embed),
+        sink_(sink),
+        svg_([this](std::string_view text) { body_ += text; }) {
+    scene_.prefix = embed.prefix;
+    scene_.linked = embed.linked;
+  }
+
+  void write(bool standalone) {
+    const std::vector<std::string> subtitle =
+        embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
+    double top = 24;
+    if (embed_.title) top += 22 + kLineHeight * static_cast<double>(subtitle.size()) + 16;
+    fit_drawing(plan_extent(input_), top, scene_);
+    if (embed_.title) draw_title(subtitle);
+    draw_drawing();
+    double bottom = scene_.drawing.y1 + kAxisBelow;
+    write_scale_bar(svg_, scene_.view, {scene_.drawing.x0 + 4, bottom - 8}, 110);
+    bottom += 6;
+    if (embed_.legend) {
+      finish_legend();
+      const double width = kPlanWidth - 2 * kPictureEdge;
+      write_legend(svg_, scene_.legend, {kPictureEdge, bottom + 6}, width);
+      bottom += 6 + legend_height(scene_.legend, width);
+    }
+    flush(standalone, bottom + kPictureEdge);
+  }
+
+ private:
+  std::string id(const char* name) const { return scene_.prefix + name; }
+
+  void draw_title(const std::vector<std::string>& subtitle) {
+    double room = kPlanWidth - 2 * kPictureEdge;
+    double y = 28;
+    if (input_.options.date) {
+      const std::string date = cut_to_width(text_name(*input_.options.date), kFontSize, room / 3);
+      svg_.text("", {kPlanWidth - kPictureEdge, y}, Anchor::end, date);
+      room -= text_width(date, kFontSize) + 16;
+    }
+    svg_.text("title", {kPictureEdge, y}, Anchor::start,
+              cut_to_width(title_of(input_), 16 * kBold, room));
+    y += 4;
+    for (const std::string& line : subtitle) {
+      y += kLineHeight;
+      svg_.text("", {kPictureEdge, y}, Anchor::start, line);
+    }
+  }
+
+  void draw_drawing() {
+    draw_lattice_numbers(svg_, input_, scene_);
+    write_axes(svg_, {scene_.view, scene_.drawing, "x in mm (front, where the operator stands)",
+                      "y in mm"});
+    draw_grounds();
+    draw_blind_strips();
+    draw_obstacles();
+    draw_lines();
+    draw_blocked_moves(svg_, input_, scene_);
+    draw_points(svg_, input_, scene_);
+    if (input_.options.at) {
+      draw_head(svg_, input_, *input_.options.at, scene_);
+    } else {
+      draw_offset(svg_, input_, offset_probe(input_.setup), scene_);
+    }
+    avoid_lines();
+    scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
+    draw_labels();
+  }
+
+  void draw_grounds() {
+    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
+    const MultiPolygon& sure = input_.regions.get(RegionKind::guarded);
+    svg_.path("bed", path_data(input_.setup.machine.bed, scene_.view));
+    svg_.path("printable", path_data(printable, scene_.view));
+    svg_.path("sure", path_data(sure, scene_.view));
+    svg_.path("printable-edge", path_data(printable, scene_.view));
+    svg_.path("bed-edge", path_data(input_.setup.machine.bed, scene_.view));
+    scene_.legend.entries.push_back(swatch("plate, not printable", "bed"));
+    if (!printable.empty()) {
+      scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
+    }
+    if (!sure.empty()) {
+      scene_.legend.entries.push_back(swatch("probe can be here, guard kept", "sure"));
+    }
+  }
+
+  void draw_lines() {
+    const std::string reach = path_data(input_.regions.get(RegionKind::reachable), scene_.view);
+    svg_.path("reach", reach);
+    if (!reach.empty()) {
+      scene_.legend.entries.push_back(stroke("edge of the reachable region", "reach"));
+    }
+    svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
+    scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));
+    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+      svg_.path("mesh", path_data(scene_.view(*mesh)));
+      scene_.legend.entries.push_back(stroke("mesh as asked for", "mesh"));
+    }
+  }
+
+  void draw_obstacles() {
+    if (input_.setup.machine.obstacles.empty()) return;
+    svg_.group("obstacles");
+    for (const Obstacle& obstacle : input_.setup.machine.obstacles) {
+      svg_.path("thing", path_data(obstacle.shape, scene_.view));
+      const Box box = scene_.view(bounding_box(obstacle.shape));
+      if (box.empty()) continue;
+      Label label{fmt::format("{}, {}", text_name(obstacle.name), height_words(obstacle.height)),
+                  {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
+                  6};
+      // Beside a small one; on a large one where there is room.
+      constexpr double kSmall = 80;
+      const double smaller = std::min(box.width(), box.depth());
+      label.distance = 4;
+      label.half = {box.width() / 2, box.depth() / 2};
+      if (smaller < kSmall) {
+        scene_.taken.push_back(box);
+      } else {
+        label.places = {label.at};
+      }
+      late_labels_.push_back(label);
+    }
+    svg_.close();
+    scene_.legend.entries.push_back(swatch("obstacle", "thing"));
+  }
+
+  // Between the mesh and what can be printed.
+  void draw_blind_strips() {
+    const std::optional<Box> mesh = mesh_bounds(input_.setup);
+    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
+    const std::optional<Box> all = bounds(printable);
+    if (!mesh || !all || !input_.result.coverage) return;
+    if (input_.options.at) return;  // it is about the head then
+    const BlindStrips& blind = input_.result.coverage->blind;
+    if (std::max({blind.left, blind.right, blind.front, blind.back}) <= 0) return;
+    const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),
+                    std::max(mesh->y0, all->y0), std::min(mesh->y1, all->y1)};
+    svg_.open("defs", {});
+    svg_.open("pattern", {{"id", id("hatch")},
+                          {"patternUnits", "userSpaceOnUse"},
+                          {"width", "11"},
+                          {"height", "11"}});
+    svg_.path("blind-line", "M-1 1L1-1M0 11L11 0M10 12L12 10");
+    svg_.close();
+    svg_.open("clipPath", {{"id", id("clip")}});
+    svg_.empty("path", {{"clip-rule", "evenodd"}, {"d", path_data(printable, scene_.view)}});
+    svg_.close();
+    svg_.close();
+    std::string frame = path_data(scene_.view(*all));
+    if (!inner.empty()) frame += path_data(scene_.view(inner));
+    svg_.open("g", {{"clip-path", "url(#" + id("clip") + ")"}});
+    svg_.empty("path", {{"fill", "url(#" + id("hatch") + ")"},
+                        {"class", "blind"},
+                        {"fill-rule", "evenodd"},
+                        {"d", frame}});
+    svg_.close();
+    name_strips(blind, *all, *mesh);
+    const std::string hatch = "url(#" + id("hatch") + ")";
+    scene_.legend.entries.push_back(
+        {"blind strip: printable, no mesh", [hatch](SvgWriter& svg, Point at) {
+           svg.empty("path", {{"fill", hatch},
+                              {"class", "blind"},
+                              {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});
+         }});
+  }
+
+  void name_strips(const BlindStrips& blind, const Box& all, const Box& mesh) {
+    const View& view = scene_.view;
+    const Box ends{std::max(mesh.x0, all.x0), std::min(mesh.x1, all.x1), std::max(mesh.y0, all.y0),
+                   std::min(mesh.y1, all.y1)};
+    const auto name = [&](const char* side, double amount, Point from, Point to) {
+      if (amount <= 0) return;
+      const std::string number = decimal(std::round(amount * 10) / 10);
+      Label label{"blind " + number, view(0.5 * (from + to)), 0, 11};
+      label.otherwise = fmt::format("blind {} {}", number, side);
+      const bool upright = from.x == to.x;
+      if (upright && text_width(label.text, label.size) + 8 > amount * view.scale) {
+        label.text = number;
+      }
+      label.around = false;
+      // Somewhere along the strip.
+      for (const double t : {0.5, 0.45, 0.55, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
+        label.places.push_back(view(from + t * (to - from)));
+      }
+      late_labels_.push_back(label);
+    };
+    const double left = (all.x0 + std::min(mesh.x0, all.x1)) / 2;
+    const double right = (std::max(mesh.x1, all.x0) + all.x1) / 2;
+    const double front = (all.y0 + std::min(mesh.y0, all.y1)) / 2;
+    const double back = (std::max(mesh.y1, all.y0) + all.y1) / 2;
+    name("on the left", blind.left, {left, ends.y0}, {left, ends.y1});
+    name("on the right", blind.right, {right, ends.y0}, {right, ends.y1});
+    name("at the front", blind.front, {ends.x0, front}, {ends.x1, front});
+    name("at the back", blind.back, {ends.x0, back}, {ends.x1, back});
+  }
+
+  void avoid_lines() {
+    cover_outline(input_.setup.machine.bed, scene_.view, scene_.avoided);
+    cover_outline(input_.setup.machine.travel, scene_.view, scene_.avoided);
+    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+      cover_outline(*mesh, scene_.view, scene_.avoided);
+    }
+  }
+
+  void draw_labels() {
+    const Box& d = scene_.drawing;
+    const Box within{d.x0 + 2, d.x1 - 2, d.y0 + 2, d.y1 - 2};
+    for (Label& label : scene_.labels) {
+      label.text = cut_to_width(label.text, label.size, 0.6 * within.width());
+    }
+    const std::vector<PlacedLabel> placed =
+        place_labels(scene_.labels, scene_.taken, scene_.avoided, within);
+    std::vector<bool> done(scene_.labels.size());
+    svg_.group("labels");
+    for (const PlacedLabel& place : placed) {
+      done[place.label] = true;
+      const Label& label = scene_.labels[place.label];
+      if (place.far) lead(label, place.box);
+    }
+    for (const PlacedLabel& place : placed) {
+      const Label& label = scene_.labels[place.label];
+      svg_.text(label.bold               ? "label strong"
+                : label.size < kFontSize ? "label small"
+                                         : "label",
+                place.base, Anchor::start, label.text);
+    }
+    svg_.close();
+    list_left_out(done);
+  }
+
+  // From what a label belongs to, to the label.
+  void lead(const Label& label, const Box& box) {
+    const auto within = [](double value, double low, double high) {
+      return std::min(std::max(value, low), high);
+    };
+    const Point to{within(label.at.x, box.x0, box.x1), within(label.at.y, box.y0, box.y1)};
+    const Point from{within(to.x, label.at.x - label.half.x, label.at.x + label.half.x),
+                     within(to.y, label.at.y - label.half.y, label.at.y + label.half.y)};
+    svg_.line("lead", from, to);
+  }
+
+  void list_left_out(const std::vector<bool>& done) {
+    std::vector<std::string> names;
+    std::size_t left_out = 0;
+    for (std::size_t i = 0; i < done.size(); ++i) {
+      if (done[i] || scene_.labels[i].otherwise == "") continue;
+      if (++left_out > kMostLeftOut) continue;
+      const Label& label = scene_.labels[i];
+      const View& view = scene_.view;
+      const Point mm{(label.at.x - view.corner.x) / view.scale,
+                     (view.corner.y - label.at.y) / view.scale};
+      names.push_back(fmt::format("{} (about {})", label.otherwise.value_or(label.text),
+                                  pair({std::round(mm.x), std::round(mm.y)})));
+    }
+    if (names.empty()) return;
+    std::string note = "No room in the picture for: " + joined(names);
+    if (left_out > kMostLeftOut) note += fmt::format(", and {} more", left_out - kMostLeftOut);
+    scene_.legend.notes.push_back(note + ".");
+  }
+
+  void finish_legend() {
+    std::vector<std::string>& notes = scene_.legend.notes;
+    notes.insert(notes.begin(),
+                 "In mm. Plate, regions and points are positions of the probe; travel, where the "
+                 "nozzle may be sent. The nozzle is where the probe is, less the offset.");
+    if (embed_.caution) notes.push_back(caution());
+  }
+
+  void flush(bool standalone, double height) {
+    const std::string title = title_of(input_);
+    const Words words(input_.setup, input_.limits, text_name);
+    TextSink sink = sink_;
+    SvgWriter out(sink);
+    SvgAttributes attributes;
+    if (standalone) {
+      sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+      attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
+    }
+    attributes.emplace_back("class", "leeway-plan");
+    // What is an image as a whole hides the links in it.
+    attributes.emplace_back("role", embed_.linked.empty() ? "img" : "group");
+    attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
+    if (standalone) {
+      attributes.emplace_back("width", kPlanWidth);
+      attributes.emplace_back("height", height);
+    }
+    attributes.emplace_back("viewBox",
+                            fmt::format("0 0 {} {}", svg_number(kPlanWidth), svg_number(height)));
+    out.open("svg", attributes);
+    out.text_element("title", {{"id", id("title")}}, "Plan of " + title);
+    out.text_element("desc", {{"id", id("about")}},
+                     summary(input_.result, input_.setup, words) + ".");
+    if (standalone) sink("<style>\n" + plan_css() + "</style>\n");
+    out.rect("paper", {0, kPlanWidth, 0, height});
+    sink(body_);
+    out.close();
+  }
+
+  const PlanInput& input_;
+  const EmbedOptions& embed_;
+  TextSink sink_;
+  std::string body_;
+  SvgWriter svg_;
+  PlanScene scene_;
+  std::vector<Label> late_labels_;
+};
+
+}  // namespace
+
+std::string plan_css() { return drawing_css(kPlanScope); }
+
+void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
+                    const Regions& regions, const DrawOptions& options, const TextSink& sink) {
+  const EmbedOptions embed;
+  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(true);
+}
+
+void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
+                        const Regions& regions, const DrawOptions& options,
+                        const EmbedOptions& embed, const TextSink& sink) {
+  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(false);
+}
+
+}  // namespace leeway

@@ -1,0 +1,20 @@
+#include "leeway/fault.h"
+
+#include <fmt/format.h>
+
+#include "formats/text/names.h"
+
+namespace leeway {
+
+std::string message(const Fault& fault) {
+  std::string text = fault.file;
+  if (fault.line > 0) text += fmt::format(":{}:{}", fault.line, fault.column);
+  text += ": ";
+  if (!fault.pointer.empty()) text += fault.pointer + ": ";
+  text += "found " + fault.found;
+  if (!fault.allowed.empty()) text += "; allowed: " + fault.allowed;
+  if (!fault.nearest.empty()) text += "; did you mean \"" + fault.nearest + "\"?";
+  return one_line(text);
+}
+
+}  // namespace leeway

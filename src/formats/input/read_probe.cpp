@@ -1,0 +1,108 @@
+#include "formats/input/read_probe.h"
+
+#include "formats/input/fields.h"
+#include "formats/input/read_shape.h"
+
+namespace leeway {
+namespace {
+
+constexpr std::string_view kProbeWords = "a probe { ... }, or the path of a probe file";
+constexpr std::string_view kOffsetWords = "two numbers [x, y] in mm, from the nozzle to the probe";
+constexpr std::string_view kUncertaintyWords =
+    "two numbers [x, y] in mm, not negative: the standard uncertainty of each";
+
+// What is not known of a probe while its profiles are read.
+struct Layers {
+  Probe probe;
+  bool offset_given = false;  // even where it is at fault
+  bool complete = true;       // no profile is missing
+};
+
+std::optional<Point> read_offset(JsonValue value) {
+  return read_pair(value, kAnyLength, kOffsetWords);
+}
+
+std::optional<Point> read_offset_uncertainty(JsonValue value) {
+  return read_pair(value, kDistance, kUncertaintyWords);
+}
+
+std::optional<ProbeBody> read_body(JsonValue value) {
+  const Fields fields(value, {"outline", "underside"},
+                      "{\"outline\": a shape, \"underside\": mm above the nozzle tip}");
+  ProbeBody body;
+  read_if_there(fields, "underside", body.underside, read_number, kAnyLength);
+  const auto outline = fields.need("outline", "a shape, relative to the probe point");
+  auto shape = outline ? read_shape(*outline) : std::nullopt;
+  if (!shape) return std::nullopt;
+  body.outline = *std::move(shape);
+  return body;
+}
+
+void read_keys(const Fields& fields, Layers& layers) {
+  Probe& probe = layers.probe;
+  layers.offset_given = layers.offset_given || fields.has("offset");
+  read_if_there(fields, "name", probe.name, read_name);
+  read_if_there(fields, "offset", probe.offset, read_offset);
+  read_if_there(fields, "offset_uncertainty", probe.offset_uncertainty, read_offset_uncertainty);
+  read_if_there(fields, "spot", probe.spot, read_shape);
+  read_if_there(fields, "edge_distance", probe.edge_distance, read_number, kDistance);
+  read_if_there(fields, "trigger_height", probe.trigger_height, read_number, kDistance);
+  read_if_there(fields, "travel_height", probe.travel_height, read_number, kDistance);
+  read_if_there(fields, "body", probe.body, read_body);
+}
+
+void read_layer(JsonValue value, bool is_file, Sources& sources, Layers& layers);
+
+void read_file(JsonValue path, Sources& sources, Layers& layers) {
+  JsonFile* file = sources.open(path, FileKind::probe);
+  const auto root = file != nullptr ? file->root() : std::nullopt;
+  if (root) {
+    read_layer(*root, true, sources, layers);
+  } else {
+    layers.complete = false;
+  }
+}
+
+// A profile is read first, so that the keys beside it replace its own.
+void read_layer(JsonValue value, bool is_file, Sources& sources, Layers& layers) {
+  const WordList keys = {
+      "format", "profile",       "name",           "offset",        "offset_uncertainty",
+      "spot",   "edge_distance", "trigger_height", "travel_height", "body"};
+  const bool other_kind = is_other_kind(value, FileKind::probe);
+  if (other_kind || !value.is(JsonKind::object)) layers.complete = false;
+  if (other_kind) return;
+  const Fields fields(value, keys, kProbeWords);
+  if (!fields.is_object()) return;
+  check_format(fields, FileKind::probe, is_file);
+  if (const auto profile = fields.find("profile")) {
+    if (profile->is(JsonKind::string)) {
+      read_file(*profile, sources, layers);
+    } else {
+      layers.complete = false;
+      if (!profile->is(JsonKind::not_finite)) {
+        profile->fault("wrong-type", describe(*profile), "the path of a probe file, as a text");
+      }
+    }
+  }
+  read_keys(fields, layers);
+}
+
+}  // namespace
+
+Probe read_probe(JsonValue value, Sources& sources) {
+  Layers layers;
+  if (value.is(JsonKind::string)) {
+    read_file(value, sources, layers);
+  } else {
+    read_layer(value, false, sources, layers);
+  }
+  if (!layers.offset_given && layers.complete) {
+    const bool profile = value.is(JsonKind::string);
+    value.fault("missing-key", profile ? "a probe file without an \"offset\"" : "no key \"offset\"",
+                profile ? "{\"profile\": path, \"offset\": [x, y]}"
+                        : "\"offset\": " + std::string(kOffsetWords));
+  }
+  return layers.probe;
+}
+
+}  // namespace leeway

@@ -1,0 +1,29 @@
+#pragma once
+// What is drawn on paper at true size: the plate, what stands on it, and the points.
+
+#include <string>
+#include <vector>
+
+#include "formats/text/words.h"
+#include "leeway/regions.h"
+
+namespace leeway {
+
+// What the drawing shows of the plate: the plate with a border.
+Box true_size_content(const Setup& setup);
+
+struct TrueSizeDrawing {
+  // An element with the id "plan", a unit a mm, the left back corner of the content at 0, 0; and
+  // what it refers to. To stand within <defs>.
+  std::string svg;
+  std::vector<std::string> off;  // names of points outside the content
+  bool names_left_out = false;   // of points, where they would run into each other
+};
+
+TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
+                                  const Regions& regions, const Words& words);
+
+// The style of sheets, black on white.
+extern const char* const kSheetStyle;
+
+}  // namespace leeway

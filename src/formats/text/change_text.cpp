@@ -1,0 +1,86 @@
+#include "formats/text/change_text.h"
+
+#include <fmt/format.h>
+
+#include "formats/json/json_text.h"
+#include "formats/text/numbers.h"
+
+namespace leeway {
+namespace {
+
+std::string json_ring(const Ring& ring) {
+  std::string out = "[";
+  for (const Point p : ring) out += (out.size() > 1 ? "," : "") + json_position(p);
+  return out + "]";
+}
+
+std::string json_polygon(const Polygon& polygon) {
+  std::string holes = "[";
+  for (const Ring& hole : polygon.holes) holes += (holes.size() > 1 ? "," : "") + json_ring(hole);
+  JsonObject out;
+  out.add("outer", json_ring(polygon.outer));
+  if (!polygon.holes.empty()) out.add("holes", holes + "]");
+  return JsonObject().add("polygon", out.text()).text();
+}
+
+std::string wkt_ring(const Ring& ring) {
+  std::string out = "(";
+  for (const Point p : ring) out += shortest(p.x) + " " + shortest(p.y) + ", ";
+  return out + shortest(ring.front().x) + " " + shortest(ring.front().y) + ")";
+}
+
+std::string wkt(const MultiPolygon& polygons) {
+  std::string out = "MULTIPOLYGON (";
+  for (std::size_t i = 0; i < polygons.size(); ++i) {
+    out += (i > 0 ? ", (" : "(") + wkt_ring(polygons[i].outer);
+    for (const Ring& hole : polygons[i].holes) out += ", " + wkt_ring(hole);
+    out += ")";
+  }
+  return out + ")";
+}
+
+struct JsonValueOf {
+  std::string operator()(double value) const { return json_number(value); }
+  std::string operator()(Point value) const { return json_position(value); }
+  std::string operator()(const std::string& value) const { return json_text(value); }
+  std::string operator()(const Shape& value) const { return json_shape(value); }
+};
+
+}  // namespace
+
+std::string json_shape(const Shape& shape) {
+  if (const Box* box = std::get_if<Box>(&shape)) {
+    return JsonObject().add("rectangle", json_bounds(*box)).text();
+  }
+  if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    return JsonObject()
+        .add("disc", JsonObject()
+                         .add("center", json_position(disc->center))
+                         .add("radius", json_number(disc->radius))
+                         .text())
+        .text();
+  }
+  const auto* polygons = std::get_if<MultiPolygon>(&shape);
+  if (polygons == nullptr) return "null";
+  if (polygons->size() == 1) return json_polygon(polygons->front());
+  return JsonObject().add("wkt", json_text(wkt(*polygons))).text();
+}
+
+std::string json_changes(const std::vector<Change>& changes) {
+  JsonObject out;
+  for (const Change& change : changes) {
+    out.add(change.pointer.c_str(), std::visit(JsonValueOf{}, change.value));
+  }
+  return out.text();
+}
+
+std::string shape_words(const Shape& shape) {
+  if (const Disc* disc = std::get_if<Disc>(&shape)) {
+    return fmt::format("a disc of radius {} around {}", decimal(disc->radius), pair(disc->center));
+  }
+  const Box box = bounding_box(shape);
+  return fmt::format("x {} to {} and y {} to {}", decimal(box.x0), decimal(box.x1), decimal(box.y0),
+                     decimal(box.y1));
+}
+
+}  // namespace leeway

@@ -1,0 +1,219 @@
+#include "formats/text/summary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "formats/text/numbers.h"
+#include "formats/write/check_view.h"
+
+namespace leeway {
+namespace {
+
+constexpr std::size_t kMostRuns = 3;       // "columns 1, 3 and 5 to 7"
+constexpr std::size_t kMostLostNames = 4;  // of points, columns and rows together
+constexpr std::size_t kMostLimits = 3;
+
+// How many points of each column (or row) there are, and how many are unreachable.
+struct LineCounts {
+  std::size_t all = 0;
+  std::size_t bad = 0;
+
+  bool lost() const { return all > 0 && bad == all; }
+};
+
+struct Lost {
+  std::vector<LineCounts> columns;
+  std::vector<LineCounts> rows;
+  std::size_t all = 0;
+  std::size_t bad = 0;
+};
+
+bool lost(const CheckedPoint& point) { return point.finding.verdict == Verdict::unreachable; }
+
+Lost count_lost(const CheckResult& result, const Grid& grid) {
+  Lost out;
+  out.columns.resize(static_cast<std::size_t>(grid.columns));
+  out.rows.resize(static_cast<std::size_t>(grid.rows));
+  for (const CheckedPoint& point : result.points) {
+    if (point.column <= 0) continue;
+    const std::size_t bad = lost(point) ? 1 : 0;
+    LineCounts& column = out.columns[static_cast<std::size_t>(point.column - 1)];
+    LineCounts& row = out.rows[static_cast<std::size_t>(point.row - 1)];
+    ++column.all;
+    ++row.all;
+    ++out.all;
+    column.bad += bad;
+    row.bad += bad;
+    out.bad += bad;
+  }
+  return out;
+}
+
+// "column 5", "columns 4 and 5", "columns 1 to 3"; empty for none or for too many to say.
+std::string lines_words(const std::vector<LineCounts>& lines, const char* kind) {
+  std::vector<std::string> runs;
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (!lines[i].lost()) continue;
+    std::size_t end = i;
+    while (end + 1 < lines.size() && lines[end + 1].lost()) ++end;
+    count += end - i + 1;
+    runs.push_back(std::to_string(i + 1));
+    if (end == i + 1) runs.push_back(std::to_string(end + 1));
+    if (end > i + 1) runs.back() += fmt::format(" to {}", end + 1);
+    i = end;
+  }
+  if (runs.empty() || runs.size() > kMostRuns) return "";
+  return fmt::format("{}{} {}", kind, count > 1 ? "s" : "", joined(runs));
+}
+
+bool covered(const CheckedPoint& point, const Lost& lines, bool by_columns, bool by_rows) {
+  return (by_columns && lines.columns[static_cast<std::size_t>(point.column - 1)].lost()) ||
+         (by_rows && lines.rows[static_cast<std::size_t>(point.row - 1)].lost());
+}
+
+// What the probe cannot get to: whole columns and rows, then single points; empty when that
+// cannot be said shortly.
+std::string lost_words(const CheckResult& result, const Words& words, const Lost& lines,
+                       bool by_columns, bool by_rows) {
+  std::vector<std::string> names;
+  const bool all = lines.bad > 0 && lines.bad == lines.all;
+  if (all) names.push_back("any point of the grid");
+  if (!all && by_columns) names.push_back(lines_words(lines.columns, "column"));
+  if (!all && by_rows) names.push_back(lines_words(lines.rows, "row"));
+  if (std::count(names.begin(), names.end(), "") > 0) return "";
+  for (const CheckedPoint& point : result.points) {
+    if (!lost(point)) continue;
+    if (point.column > 0 && (all || covered(point, lines, by_columns, by_rows))) continue;
+    if (names.size() == kMostLostNames) return "";
+    names.push_back(words.point(point));
+  }
+  return joined(names);
+}
+
+std::string lost_words(const CheckResult& result, const Setup& setup, const Words& words) {
+  Lost lines;
+  if (setup.request.grid) lines = count_lost(result, *setup.request.grid);
+  std::string shortest;
+  for (const auto& [by_columns, by_rows] : {std::pair(false, false), std::pair(true, false),
+                                            std::pair(false, true), std::pair(true, true)}) {
+    const std::string found = lost_words(result, words, lines, by_columns, by_rows);
+    if (!found.empty() && (shortest.empty() || found.size() < shortest.size())) shortest = found;
+  }
+  return shortest;
+}
+
+// The limits that stop the most points, the most frequent first.
+std::string lost_limits(const CheckResult& result, const Words& words) {
+  std::vector<std::pair<std::uint32_t, std::size_t>> found;
+  for (const CheckedPoint& point : result.points) {
+    if (!lost(point)) continue;
+    const auto known = std::find_if(found.begin(), found.end(), [&](const auto& entry) {
+      return entry.first == point.finding.limit;
+    });
+    if (known == found.end()) {
+      found.emplace_back(point.finding.limit, 1);
+    } else {
+      ++known->second;
+    }
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::vector<std::string> names;
+  for (const auto& [limit, count] : found) {
+    if (names.size() == kMostLimits) break;
+    names.push_back(words.limit(limit));
+  }
+  if (found.size() > kMostLimits) {
+    const std::size_t more = found.size() - kMostLimits;
+    names.push_back(fmt::format("{} other limit{}", more, more == 1 ? "" : "s"));
+  }
+  return joined(names);
+}
+
+std::string counts_words(const CheckResult& result) {
+  const Counts& counts = result.counts;
+  const std::size_t judged = result.points.size();
+  std::string out;
+  if (judged == 1) {
+    out = fmt::format("the one point is {}", word(result.points[0].finding.verdict));
+  } else if (counts.reachable == judged) {
+    out = fmt::format("all {} points are reachable", judged);
+  } else if (counts.unreachable == judged) {
+    out = fmt::format("none of the {} points is reachable", judged);
+  } else {
+    out = fmt::format("{} of {} points reachable", counts.reachable, judged);
+    if (counts.marginal > 0) out += fmt::format(", {} marginal", counts.marginal);
+    if (counts.unreachable > 0) out += fmt::format(", {} unreachable", counts.unreachable);
+  }
+  if (counts.skipped > 0) out += fmt::format(" ({} more left out, off the plate)", counts.skipped);
+  return out;
+}
+
+std::string millimetres(double room) { return room > 0 ? at_most(room) + " mm" : "nothing"; }
+
+std::string nothing_judged(const CheckResult& result) {
+  if (result.counts.skipped > 0) {
+    return fmt::format(
+        "all {} points of the grid lie off the plate and were left out, so that "
+        "there is nothing to judge",
+        result.counts.skipped);
+  }
+  for (const RegionSummary& region : result.regions) {
+    if (region.kind != RegionKind::guarded) continue;
+    if (!region.bounds) return "no points were asked for, and none could be reached";
+    return fmt::format(
+        "no points were asked for; those that would work lie within x {} to {} and "
+        "y {} to {}",
+        decimal(region.bounds->x0), decimal(region.bounds->x1), decimal(region.bounds->y0),
+        decimal(region.bounds->y1));
+  }
+  return "no points were asked for";
+}
+
+// What is the matter with an unreachable point, the worst of them all.
+std::string shortfall_words(const CheckResult& result, const Setup& setup, const Words& words,
+                            const CheckedPoint& worst) {
+  const std::string what = lost_words(result, setup, words);
+  const std::string limits = lost_limits(result, words);
+  const std::string out = what.empty()
+                              ? fmt::format(": what stops the probe is {}", limits)
+                              : fmt::format(": the probe cannot get to {} ({})", what, limits);
+  if (std::isinf(worst.finding.leeway)) return out + "; " + words.reason(worst);
+  return fmt::format("{}, {} mm short at worst", out, at_least(-worst.finding.leeway));
+}
+
+// What follows on the counts.
+std::string points_words(const CheckResult& result, const Setup& setup, const Words& words) {
+  const std::vector<std::size_t> failing = failing_points(result, 1);
+  if (failing.empty()) {
+    const CheckedPoint& point = result.points[*tightest_point(result)];
+    return fmt::format("; the tightest is {}, with {} to spare ({})", words.point(point),
+                       millimetres(rounded(point.finding.leeway - point.finding.guard)),
+                       words.limit(point.finding.limit));
+  }
+  const CheckedPoint& worst = result.points[failing[0]];
+  if (lost(worst)) return shortfall_words(result, setup, words, worst);
+  return fmt::format(": {} has {} of room ({}), and the stated uncertainty asks for {}",
+                     words.point(worst), millimetres(worst.finding.leeway),
+                     words.limit(worst.finding.limit), at_least(worst.finding.guard));
+}
+
+}  // namespace
+
+std::string setup_name(const CheckResult& result, const Words& words) {
+  return result.setup.empty() ? "This setup" : words.name(result.setup);
+}
+
+std::string summary(const CheckResult& result, const Setup& setup, const Words& words) {
+  if (result.points.empty()) return nothing_judged(result);
+  std::string out = counts_words(result) + points_words(result, setup, words);
+  if (result.blocked.empty()) return out;
+  return fmt::format("{}; and {} of {} moves between them would run into something", out,
+                     result.blocked.size(), result.moves);
+}
+
+}  // namespace leeway

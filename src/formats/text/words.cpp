@@ -1,0 +1,194 @@
+#include "formats/text/words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "formats/text/numbers.h"
+#include "formats/text/sides.h"
+
+namespace leeway {
+namespace {
+
+const char* side_word(LimitSide side) {
+  switch (side) {
+    case LimitSide::left:
+      return "left";
+    case LimitSide::right:
+      return "right";
+    case LimitSide::front:
+      return "front";
+    case LimitSide::back:
+      return "back";
+    case LimitSide::rim:
+      return "rim";
+    case LimitSide::edge:
+    case LimitSide::none:
+      break;
+  }
+  return "edge";
+}
+
+// "x = 248.5" for a straight side, "248.5, 8" else. A shortfall that would drown in three
+// decimals gets more.
+std::string position(LimitSide side, Point p, double leeway) {
+  const bool fine = std::abs(leeway) < 0.01;
+  if (!is_straight(side)) return decimal(p.x, fine) + ", " + decimal(p.y, fine);
+  return along_x(side) ? "x = " + decimal(p.x, fine) : "y = " + decimal(p.y, fine);
+}
+
+}  // namespace
+
+std::string joined(const std::vector<std::string>& parts) {
+  std::string out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) out += i + 1 == parts.size() ? " and " : ", ";
+    out += parts[i];
+  }
+  return out;
+}
+
+std::string part_words(const std::string& part, const std::string& shown) {
+  if (part == "nozzle") return "the nozzle";
+  if (part == "probe body") return "the body of the probe";
+  return shown;
+}
+
+std::string offset_words(Point offset) {
+  const char* nozzle = "the nozzle";
+  std::vector<std::string> parts;
+  const auto say = [&](double amount, const char* below, const char* above) {
+    if (amount == 0) return;
+    parts.push_back(fmt::format("{} {} {}", decimal(std::abs(amount)), amount < 0 ? below : above,
+                                parts.empty() ? nozzle : "it"));
+  };
+  say(offset.x, "to the left of", "to the right of");
+  say(offset.y, "in front of", "behind");
+  return parts.empty() ? "exactly under the nozzle" : joined(parts);
+}
+
+bool Words::bare_point() const { return std::holds_alternative<Point>(setup_.probe.spot); }
+
+bool Words::states_uncertainty() const {
+  const Point u = setup_.probe.offset_uncertainty;
+  return u.x > 0 || u.y > 0 || setup_.machine.bed_uncertainty > 0 ||
+         setup_.machine.travel_uncertainty > 0;
+}
+
+std::string Words::point(const CheckedPoint& point) const {
+  return style_(point_name(setup_, point));
+}
+
+std::string Words::limit(std::uint32_t index) const { return style_(limits_.info(index).name); }
+
+std::string Words::past_travel(const LimitInfo& limit, Point probe, double leeway) const {
+  const std::string end = is_straight(limit.side)
+                              ? fmt::format("past the {} end of", side_word(limit.side))
+                              : fmt::format("outside the {} of", side_word(limit.side));
+  return fmt::format("the nozzle would have to go to {}, {} {} its travel",
+                     position(limit.side, nozzle(probe), leeway), at_least(-leeway), end);
+}
+
+std::string Words::off_plate(const LimitInfo& limit, Point probe, double leeway) const {
+  const std::string edge = place(limit);
+  const double gap = rounded(leeway + limit.wanted);
+  const std::string subject = bare_point()
+                                  ? "the probe, at " + position(limit.side, probe, leeway) + ","
+                                  : "the sensing spot";
+  if (gap >= 0) {
+    return fmt::format("{} would keep only {} from {}, where {} is wanted: {} short", subject,
+                       at_most(gap), edge, decimal(limit.wanted, true), at_least(-leeway));
+  }
+  std::string over = fmt::format("{} would be {} past {}", subject, at_least(-gap), edge);
+  if (limit.wanted <= 0) return over;
+  return fmt::format("{}, and {} inside it is wanted: {} short", over, decimal(limit.wanted, true),
+                     at_least(-leeway));
+}
+
+std::string Words::too_near(const LimitInfo& limit, double leeway) const {
+  const bool head = limit.group == LimitGroup::head;
+  const std::string subject = head           ? part_words(limit.part, style_(limit.part))
+                              : bare_point() ? "the probe"
+                                             : "the sensing spot";
+  const std::string obstacle = style_(limit.obstacle);
+  const double gap = rounded(leeway + limit.wanted);
+  if (gap >= 0) {
+    return fmt::format("{} would keep only {} from {}, where {} is wanted: {} too near", subject,
+                       at_most(gap), obstacle, decimal(limit.wanted, true), at_least(-leeway));
+  }
+  const char* over = head ? "would come down on" : "would be over";
+  const std::string clearance = limit.wanted > 0 ? fmt::format(" ({} of it the wanted clearance)",
+                                                               decimal(limit.wanted, true))
+                                                 : "";
+  return fmt::format("{} {} {}: {} too near{}", subject, over, obstacle, at_least(-leeway),
+                     clearance);
+}
+
+std::string Words::impossible(const LimitInfo& limit) const {
+  switch (limit.group) {
+    case LimitGroup::travel:
+      return "the travel of the nozzle is empty";
+    case LimitGroup::bed:
+      return "the plate has no place that is large enough for the sensing spot";
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::mount:
+      break;
+  }
+  return fmt::format("no position at all keeps clear of {}", style_(limit.obstacle));
+}
+
+std::string Words::reason(const CheckedPoint& point) const {
+  const LimitInfo& limit = limits_.info(point.finding.limit);
+  const double leeway = point.finding.leeway;
+  if (std::isinf(leeway)) return impossible(limit);
+  if (leeway >= 0) {
+    return fmt::format("only {}, but the stated uncertainty asks for {}", room(point.finding),
+                       at_least(point.finding.guard));
+  }
+  if (limit.group == LimitGroup::travel) return past_travel(limit, point.probe, leeway);
+  if (limit.group == LimitGroup::bed) return off_plate(limit, point.probe, leeway);
+  return too_near(limit, leeway);
+}
+
+std::string Words::place(const LimitInfo& limit) const {
+  const bool travel = limit.group == LimitGroup::travel;
+  if (travel || limit.group == LimitGroup::bed) {
+    const char* whose = travel ? "the nozzle's travel" : "the plate";
+    const char* end = !is_straight(limit.side) ? "" : travel ? " end" : " edge";
+    return fmt::format("the {}{} of {}", side_word(limit.side), end, whose);
+  }
+  return style_(limit.obstacle);
+}
+
+std::string Words::room(const Finding& finding) const {
+  const LimitInfo& limit = limits_.info(finding.limit);
+  const std::string left = at_most(finding.leeway);
+  const std::string beyond =
+      limit.wanted > 0 ? fmt::format(" (after the {} wanted)", decimal(limit.wanted, true)) : "";
+  if (limit.group == LimitGroup::head) {
+    return fmt::format("{} of room between {} and {}{}", left,
+                       part_words(limit.part, style_(limit.part)), place(limit), beyond);
+  }
+  return fmt::format("{} of room to {}{}", left, place(limit), beyond);
+}
+
+std::string Words::nearest(const CheckedPoint& point) const {
+  if (!point.has_nearest) return "no point that works was found";
+  return "the nearest point that works is " + pair(point.nearest);
+}
+
+std::string Words::stop(const MoveStop& stop) const {
+  const LimitInfo& limit = stop.limit;
+  if (limit.group == LimitGroup::travel) {
+    return fmt::format("the nozzle would pass {} by {}", place(limit), at_least(-stop.leeway));
+  }
+  const std::string clearance = limit.wanted > 0 ? fmt::format(" ({} of it the wanted clearance)",
+                                                               decimal(limit.wanted, true))
+                                                 : "";
+  return fmt::format("{} would pass {} too near to {}{}",
+                     part_words(limit.part, style_(limit.part)), at_least(-stop.leeway),
+                     style_(limit.obstacle), clearance);
+}
+
+}  // namespace leeway

@@ -1,0 +1,382 @@
+#include "formats/write/bracket_view.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "formats/text/numbers.h"
+
+namespace leeway {
+namespace {
+
+const char* const kSideWords[] = {"left", "right", "front", "back"};
+
+std::string counted(std::size_t count, const char* what) {
+  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string share_text(const std::optional<double>& share) {
+  return share ? percent(*share) + " %" : "-";
+}
+
+// A change of a share, in percentage points.
+std::string change(double by) {
+  const double points = std::round(by * 10000) / 100 + 0.0;
+  return (points > 0 ? "+" : "") + decimal(points);
+}
+
+std::string strips_cell(const BlindStrips& blind) {
+  return fmt::format("{} / {} / {} / {}", decimal(blind.left), decimal(blind.right),
+                     decimal(blind.front), decimal(blind.back));
+}
+
+}  // namespace
+
+std::string move_words(Point move) {
+  std::vector<std::string> parts;
+  const auto say = [&](double amount, const char* below, const char* above) {
+    if (amount != 0) {
+      parts.push_back(
+          fmt::format("{} to the {}", decimal(std::abs(amount)), amount < 0 ? below : above));
+    }
+  };
+  say(rounded(move.x), "left", "right");
+  say(rounded(move.y), "front", "back");
+  return parts.empty() ? "nowhere" : joined(parts);
+}
+
+std::string BracketView::setup_name(std::size_t setup) const {
+  const std::string& name = report_.setups[setup].name;
+  return name.empty() ? fmt::format("setup {}", setup + 1) : style_(name);
+}
+
+std::string BracketView::at_setup(std::size_t setup) const {
+  return report_.setups.size() > 1 ? fmt::format(" ({})", setup_name(setup)) : "";
+}
+
+std::string BracketView::summary() const {
+  std::vector<std::string> names;
+  for (std::size_t s = 0; s < report_.setups.size(); ++s) names.push_back(setup_name(s));
+  const BracketResult& r = *report_.window;
+  std::string lead = joined(names) + ": ";
+  const std::size_t served = r.points - r.unserved.size();
+  if (served == 0) return lead + "no offset serves any of the points that are asked for.";
+  const std::string points = served == 1 ? "the point" : counted(served, "point");
+  const char* const lead_in = served == 1 ? "" : r.unserved.empty() ? "all " : "the ";
+  const std::string all =
+      lead_in + points + (r.unserved.empty() ? "" : " that any offset could serve");
+  if (r.window.empty) return lead + fmt::format("no offset serves {} at once.", all);
+  if (r.present.inside) {
+    return lead + fmt::format("the probe may stay where it is: the offset {} serves {}.",
+                              pair(r.present.offset), all);
+  }
+  if (!r.nearest)
+    return lead + fmt::format("the offset {} does not serve {}.", pair(r.present.offset), all);
+  return lead + fmt::format("the offset {} does not serve {}; move the probe {}, and it does.",
+                            pair(r.present.offset), all,
+                            move_words(r.nearest->offset - r.present.offset));
+}
+
+std::string BracketView::conventions() const {
+  return "Lengths are in mm; offsets are from nozzle to probe. The points are held where the probe "
+         "shall be, and have their guards; shares of the printable area are without guards. The "
+         "leeway of an offset is how far it may move in any direction before a point is out of "
+         "reach, or the mount or the head is in the way.";
+}
+
+std::vector<std::string> BracketView::unserved() const {
+  std::vector<std::string> out;
+  const std::vector<BracketUnserved>& lost = report_.window->unserved;
+  for (std::size_t s = 0; s < report_.setups.size(); ++s) {
+    const bool any = std::any_of(lost.begin(), lost.end(),
+                                 [s](const BracketUnserved& u) { return u.point.setup == s; });
+    if (!any) continue;
+    const Setup& setup = report_.setups[s];
+    const Limits limits(setup);
+    const Words words(setup, limits, style_);
+    for (const BracketUnserved& u : lost) {
+      if (u.point.setup != s) continue;
+      if (out.size() == kMostUnservedShown) {
+        out.push_back(fmt::format("And {} more.", lost.size() - kMostUnservedShown));
+        return out;
+      }
+      CheckedPoint point;
+      point.probe = u.point.probe;
+      point.finding = {u.leeway, u.guard, u.limit,
+                       u.leeway < 0 ? Verdict::unreachable : Verdict::marginal};
+      out.push_back(fmt::format("{}{} at {}: {}.", style_(u.point.name), at_setup(s),
+                                pair(u.point.probe), words.reason(point)));
+    }
+  }
+  return out;
+}
+
+std::vector<OffsetRow> BracketView::offsets() const {
+  const BracketResult& r = *report_.window;
+  std::vector<OffsetRow> rows;
+  const Point from = r.present.offset;
+  const bool several = report_.setups.size() > 1;
+  rows.push_back({several ? fmt::format("present, of {}", setup_name(0)) : "present", pair(from),
+                  signed_amount(r.present.leeway), "-"});
+  const auto add = [&](const char* what, const std::optional<BracketOffset>& o) {
+    if (!o) return;
+    const Point move = o->offset - from;
+    const double by = std::hypot(move.x, move.y);
+    const bool both = rounded(move.x) != 0 && rounded(move.y) != 0;
+    rows.push_back({what, pair(o->offset), signed_amount(o->leeway),
+                    move_words(move) + (both ? fmt::format(" ({} in all)", decimal(by)) : "")});
+  };
+  if (!r.present.inside) add("nearest that works", r.nearest);
+  add("most leeway", r.best);
+  return rows;
+}
+
+std::string BracketView::stop(const BracketStop& stop) const {
+  const LimitInfo& limit = stop.limit;
+  const std::string where =
+      stop.point ? fmt::format("at {}{} ", style_(stop.point->name), at_setup(stop.setup)) : "";
+  switch (limit.group) {
+    case LimitGroup::travel:
+      if (limit.side <= LimitSide::back) {
+        return fmt::format("{}the nozzle would be past the {} end of its travel", where,
+                           kSideWords[static_cast<int>(limit.side)]);
+      }
+      return where + "the nozzle would leave its travel";
+    case LimitGroup::mount:
+      if (limit.part.empty()) return "the mount's envelope ends" + at_setup(stop.setup);
+      if (limit.part == "nozzle") {
+        return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
+      }
+      return fmt::format("the probe would sit in {}{}", style_(limit.part), at_setup(stop.setup));
+    default:
+      return fmt::format("{}{} would come down on {}", where,
+                         part_words(limit.part, style_(limit.part)), style_(limit.obstacle));
+  }
+}
+
+std::vector<std::string> BracketView::sides() const {
+  std::vector<std::string> out;
+  const BracketWindow& window = report_.window->window;
+  for (std::size_t i = 0; i < window.sides.size(); ++i) {
+    out.push_back(fmt::format("To the {} as far as {} = {}; beyond it {}.", kSideWords[i],
+                              i < 2 ? "x" : "y", decimal(window.sides[i].at),
+                              stop(window.sides[i].stop)));
+  }
+  if (window.region.size() > 1) {
+    out.push_back(fmt::format("It falls into {} parts; these are the ends of all together.",
+                              window.region.size()));
+  } else if (window.bounds &&
+             window.area < 0.999 * window.bounds->width() * window.bounds->depth()) {
+    out.push_back("These are its ends; not every pair between them works (see the map).");
+  }
+  if (!window.empty && window.region.empty()) {
+    out.push_back("It is as thin as a line or a point: nothing may be off at all.");
+  }
+  const bool bodies = std::all_of(report_.setups.begin(), report_.setups.end(),
+                                  [](const Setup& s) { return s.probe.body.has_value(); });
+  if (!window.empty && !bodies) {
+    out.push_back(
+        "No body of the probe is stated, so that nothing keeps it off the nozzle: not "
+        "every one of these can be built.");
+  }
+  constexpr double kEdge = 0.1;
+  const BracketResult& r = *report_.window;
+  if (!r.present.inside && r.nearest && r.nearest->leeway < kEdge) {
+    out.push_back(
+        "The nearest that works is at the very edge: add what printing and fitting the "
+        "bracket may be off, and measure the offset once it is built.");
+  }
+  return out;
+}
+
+std::vector<std::string> BracketView::conflict() const {
+  std::vector<std::string> out;
+  const BracketResult& r = *report_.window;
+  if (!r.window.empty || r.points == r.unserved.size()) return out;
+  if (r.mount_alone) {
+    out.push_back(
+        "The mount alone leaves no place for the probe: its envelope lies within what the "
+        "head's parts take up.");
+    return out;
+  }
+  std::vector<std::string> names;
+  for (const BracketPoint& point : r.conflict) {
+    names.push_back(
+        fmt::format("{}{} at {}", style_(point.name), at_setup(point.setup), pair(point.probe)));
+  }
+  if (names.size() == 1) {
+    const bool mount =
+        std::any_of(report_.setups.begin(), report_.setups.end(),
+                    [](const Setup& setup) { return setup.mount.envelope.has_value(); });
+    out.push_back(fmt::format("No offset{} serves {}, even by itself.",
+                              mount ? " that the mount allows" : "", names.front()));
+  } else {
+    out.push_back(
+        fmt::format("These have no offset in common, and none of them can be left out of "
+                    "that: {}.",
+                    joined(names)));
+  }
+  if (!r.shrink) return out;
+  std::vector<std::string> ways;
+  const auto add = [&](const std::optional<double>& by, const char* which) {
+    if (by) ways.push_back(fmt::format("{} of the mesh inward by {}", which, decimal(*by)));
+  };
+  add(r.shrink->all, "all four sides");
+  add(r.shrink->x, "left and right side");
+  add(r.shrink->y, "front and back");
+  if (ways.empty()) {
+    out.push_back("No smaller mesh would mend that.");
+  } else {
+    std::string text;
+    for (const std::string& way : ways) text += (text.empty() ? "" : ", or ") + way;
+    out.push_back(fmt::format("It would open with {}.", text));
+  }
+  return out;
+}
+
+std::vector<std::string> BracketView::setups() const {
+  std::vector<std::string> out;
+  const BracketResult& r = *report_.window;
+  if (r.setups.size() < 2) return out;
+  for (std::size_t s = 0; s < r.setups.size(); ++s) {
+    const BracketSetup& setup = r.setups[s];
+    std::string text = fmt::format("{}: {}, its offset now {}", setup_name(s),
+                                   counted(setup.points, "point"), pair(setup.offset));
+    if (setup.leeway_at_best) {
+      text += fmt::format("; leeway {} with the common one", signed_amount(*setup.leeway_at_best));
+    }
+    out.push_back(text + ".");
+  }
+  return out;
+}
+
+std::string BracketView::cost(const std::string& when, const BracketCover& cover) const {
+  const std::string left = change(cover.left - cover.share);
+  const std::string right = change(cover.right - cover.share);
+  const std::string front = change(cover.front - cover.share);
+  const std::string back = change(cover.back - cover.share);
+  const std::string reach = fmt::format(
+      "With the {} the probe can reach {} % of the printable area.", when, percent(cover.share));
+  if (left == right && front == back && left == front) {
+    return fmt::format("{} A millimetre more to any side changes that by {} percentage points.",
+                       reach, left);
+  }
+  return fmt::format(
+      "{} A millimetre more changes that by {} percentage points to the left, {} to "
+      "the right, {} to the front, {} to the back.",
+      reach, left, right, front, back);
+}
+
+std::vector<std::string> BracketView::costs() const {
+  std::vector<std::string> out;
+  const BracketResult& r = *report_.window;
+  for (std::size_t s = 0; s < r.setups.size(); ++s) {
+    const std::string lead = r.setups.size() > 1 ? setup_name(s) + ": " : "";
+    const BracketSetup& setup = r.setups[s];
+    if (setup.cover) out.push_back(lead + cost("present offset", *setup.cover));
+    if (setup.cover_at_best && r.best && !(r.best->offset == r.present.offset)) {
+      out.push_back(lead + cost("offset of most leeway", *setup.cover_at_best));
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> BracketView::field() const {
+  const OffsetField& f = *report_.field;
+  const auto most = std::max_element(f.coverage.begin(), f.coverage.end());
+  const std::size_t at = static_cast<std::size_t>(most - f.coverage.begin());
+  const auto column = static_cast<int>(at % static_cast<std::size_t>(f.x.count));
+  const auto row = static_cast<int>(at / static_cast<std::size_t>(f.x.count));
+  const auto equal = static_cast<std::size_t>(std::count_if(
+      f.coverage.begin(), f.coverage.end(), [&](double share) { return share >= *most - 1e-9; }));
+  std::vector<std::string> out;
+  out.push_back(fmt::format(
+      "The field: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable area that "
+      "the probe can reach, without guards.",
+      decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"),
+      decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value")));
+  out.push_back(fmt::format("The greatest share is {} %, {} {}.", percent(*most),
+                            equal > 1 ? fmt::format("at {} offsets, the first", equal) : "at",
+                            pair({f.x.at(column), f.y.at(row)})));
+  return out;
+}
+
+std::vector<std::string> BracketView::field_picture() const {
+  const OffsetField& f = *report_.field;
+  constexpr int kColumns = 61;
+  constexpr int kRows = 25;
+  const int columns = std::min(f.x.count, kColumns);
+  const int rows = std::min(f.y.count, kRows);
+  const auto nearest = [](int i, int of, int count) {
+    return of > 1 ? static_cast<int>(std::lround(static_cast<double>(i) * (count - 1) / (of - 1)))
+                  : 0;
+  };
+  std::vector<std::string> lines;
+  for (int row = rows - 1; row >= 0; --row) {
+    const int at_y = nearest(row, rows, f.y.count);
+    std::string line = fmt::format("{:>9} ", decimal(f.y.at(at_y)));
+    for (int column = 0; column < columns; ++column) {
+      const double share = f.at(nearest(column, columns, f.x.count), at_y);
+      const int tenths = static_cast<int>(std::floor(share * 10 + 1e-9));
+      line += tenths >= 10 ? '*' : share > 0 ? static_cast<char>('0' + tenths) : '.';
+    }
+    lines.push_back(line);
+  }
+  const std::string from = decimal(f.x.from);
+  const std::string to = decimal(f.x.to);
+  const std::size_t width = static_cast<std::size_t>(columns);
+  const std::size_t gap = width > from.size() + to.size() ? width - from.size() - to.size() : 1;
+  lines.push_back(std::string(10, ' ') + from + std::string(gap, ' ') + to);
+  lines.push_back("");
+  lines.push_back("          tenths of the printable area: 9 is 90 to 99 %, * all, . nothing");
+  if (columns < f.x.count || rows < f.y.count) {
+    lines.push_back(fmt::format("          (thinned to {} by {}; csv, json and svg have it all)",
+                                columns, rows));
+  }
+  return lines;
+}
+
+std::vector<CandidateRow> BracketView::candidates() const {
+  std::vector<CandidateRow> rows;
+  for (const RankedCandidate& ranked : report_.candidates) {
+    for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
+      const CandidateCover& cover = ranked.covers[s];
+      std::string points = fmt::format("{} of {}", cover.points - cover.failing, cover.points);
+      if (!cover.missed.empty()) {
+        std::vector<std::string> names;
+        for (const std::string& name : cover.missed) names.push_back(style_(name));
+        points += ", not " + joined(names);
+      }
+      if (!cover.mount.empty()) points += fmt::format("; the mount: {}", style_(cover.mount));
+      std::string mesh = "none";
+      if (cover.mesh) {
+        const Box& b = cover.mesh->bounds;
+        mesh = fmt::format("x {} to {}, y {} to {}", decimal(b.x0), decimal(b.x1), decimal(b.y0),
+                           decimal(b.y1));
+      }
+      rows.push_back({std::to_string(ranked.rank), style_(ranked.candidate.name),
+                      pair(ranked.candidate.offset), setup_name(s), share_text(cover.share),
+                      strips_cell(cover.blind), mesh,
+                      cover.least ? signed_amount(rounded(*cover.least)) : "-", points});
+    }
+  }
+  return rows;
+}
+
+std::vector<std::string> BracketView::ties() const {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < report_.candidates.size();) {
+    std::vector<std::string> names;
+    const std::size_t rank = report_.candidates[i].rank;
+    for (; i < report_.candidates.size() && report_.candidates[i].rank == rank; ++i) {
+      names.push_back(style_(report_.candidates[i].candidate.name));
+    }
+    if (names.size() > 1) {
+      out.push_back(fmt::format("{} tie for rank {}.", joined(names), rank));
+    }
+  }
+  return out;
+}
+
+}  // namespace leeway

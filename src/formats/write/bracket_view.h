@@ -1,0 +1,58 @@
+#pragma once
+// What text and Markdown show of a bracket. Sentences have a capital and a full stop.
+
+#include <string>
+#include <vector>
+
+#include "formats/text/words.h"
+#include "leeway/write_bracket.h"
+
+namespace leeway {
+
+inline constexpr std::size_t kMostUnservedShown = 12;
+
+struct OffsetRow {
+  std::string what, offset, leeway, move;
+};
+
+struct CandidateRow {
+  std::string rank, name, offset, setup, share, blind, mesh, least, points;
+};
+
+class BracketView {
+ public:
+  BracketView(const BracketReport& report, NameStyle style) : report_(report), style_(style) {}
+
+  // Sentences, the setups' names first. REQUIRES: a window.
+  std::string summary() const;
+  std::vector<std::string> unserved() const;
+  std::vector<OffsetRow> offsets() const;  // present, nearest, best
+  std::vector<std::string> sides() const;  // four and what else there is to say, or none
+  std::vector<std::string> conflict() const;
+  std::vector<std::string> setups() const;  // of several, what each has at the best offset
+  std::vector<std::string> costs() const;
+  // What the offsets and leeways mean.
+  std::string conventions() const;
+
+  // REQUIRES: a field.
+  std::vector<std::string> field() const;
+  // The field in characters, back at the top, as lines; the last ones explain it.
+  std::vector<std::string> field_picture() const;
+
+  std::vector<CandidateRow> candidates() const;
+  std::vector<std::string> ties() const;
+
+ private:
+  std::string setup_name(std::size_t setup) const;
+  std::string at_setup(std::size_t setup) const;  // " (of Curlew)", with several
+  std::string stop(const BracketStop& stop) const;
+  std::string cost(const std::string& when, const BracketCover& cover) const;
+
+  const BracketReport& report_;
+  NameStyle style_;
+};
+
+// "3.4 to the right and 2 to the back"; "nowhere".
+std::string move_words(Point move);
+
+}  // namespace leeway

@@ -1,0 +1,211 @@
+#include "formats/write/check_view.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "formats/text/numbers.h"
+
+namespace leeway {
+namespace {
+
+double spare(const Finding& finding) { return finding.leeway - finding.guard; }
+
+// How bad a failing point is, least first.
+double rank(const Finding& finding) {
+  return finding.verdict == Verdict::unreachable ? finding.leeway : spare(finding);
+}
+
+std::string blind_words(const BlindStrips& blind) {
+  std::vector<std::string> strips;
+  const auto add = [&](double width, const char* where) {
+    if (rounded(width) > 0) strips.push_back(at_least(width) + where);
+  };
+  add(blind.left, " on the left");
+  add(blind.right, " on the right");
+  add(blind.front, " at the front");
+  add(blind.back, " at the back");
+  return joined(strips);
+}
+
+std::size_t failing_lattice_points(const CheckResult& result) {
+  return static_cast<std::size_t>(
+      std::count_if(result.points.begin(), result.points.end(), [](const CheckedPoint& point) {
+        return point.row > 0 && point.finding.verdict != Verdict::reachable;
+      }));
+}
+
+// A travel height that would drag the nozzle or the probe along.
+std::string too_low_words(const Probe& probe) {
+  if (probe.travel_height <= 0) {
+    return " But a travel_height of 0 drags the nozzle over the plate: set it.";
+  }
+  if (probe.travel_height < probe.trigger_height) {
+    return " But that is lower than where the probe triggers: check travel_height.";
+  }
+  return "";
+}
+
+}  // namespace
+
+std::vector<std::size_t> failing_points(const CheckResult& result, std::size_t most) {
+  std::vector<std::size_t> failing;
+  failing.reserve(result.counts.marginal + result.counts.unreachable);
+  for (std::size_t i = 0; i < result.points.size(); ++i) {
+    if (result.points[i].finding.verdict != Verdict::reachable) failing.push_back(i);
+  }
+  const auto worse = [&](std::size_t a, std::size_t b) {
+    const Finding& first = result.points[a].finding;
+    const Finding& second = result.points[b].finding;
+    if (first.verdict != second.verdict) return first.verdict > second.verdict;
+    if (rank(first) != rank(second)) return rank(first) < rank(second);
+    return a < b;
+  };
+  const std::size_t shown = std::min(most, failing.size());
+  std::partial_sort(failing.begin(), failing.begin() + static_cast<std::ptrdiff_t>(shown),
+                    failing.end(), worse);
+  failing.resize(shown);
+  return failing;
+}
+
+std::optional<std::size_t> tightest_point(const CheckResult& result) {
+  std::optional<std::size_t> tightest;
+  for (std::size_t i = 0; i < result.points.size(); ++i) {
+    const Finding& finding = result.points[i].finding;
+    if (finding.verdict != Verdict::reachable) continue;
+    if (!tightest || spare(finding) < spare(result.points[*tightest].finding)) tightest = i;
+  }
+  return tightest;
+}
+
+std::optional<std::size_t> home_point(const CheckResult& result) {
+  if (result.points.empty()) return std::nullopt;
+  const std::size_t last = result.points.size() - 1;
+  const CheckedPoint& point = result.points[last];
+  if (point.column > 0 || point.name_index != kHomeIndex) return std::nullopt;
+  return last;
+}
+
+std::vector<std::size_t> named_points(const CheckResult& result, std::vector<std::size_t> failing) {
+  for (const std::optional<std::size_t>& more : {tightest_point(result), home_point(result)}) {
+    if (more && std::find(failing.begin(), failing.end(), *more) == failing.end()) {
+      failing.push_back(*more);
+    }
+  }
+  return failing;
+}
+
+std::string room_sentence(const CheckedPoint& point, const Words& words) {
+  const Finding& finding = point.finding;
+  if (finding.guard <= 0) return words.room(finding);
+  return fmt::format("{}, of which the stated uncertainty asks for {}", words.room(finding),
+                     at_least(finding.guard));
+}
+
+std::string unguarded_sentence(const Words& words) {
+  if (words.states_uncertainty()) return "";
+  return " No uncertainty is stated, so no guard is kept: give the probe an offset_uncertainty.";
+}
+
+std::string tightest_sentence(const CheckResult& result, const Words& words) {
+  const std::optional<std::size_t> tightest = tightest_point(result);
+  if (!tightest) return "";
+  const CheckedPoint& point = result.points[*tightest];
+  return fmt::format("The tightest point that passes is {}, probe at {}: {}.{}", words.point(point),
+                     pair(point.probe), room_sentence(point, words), unguarded_sentence(words));
+}
+
+std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
+  if (!result.coverage || !setup.request.grid) return "";
+  if (!result.coverage->fraction) {
+    return "Coverage: nothing can be printed with this setup, so there is nothing to cover.";
+  }
+  const Box mesh = lattice_bounds_for_probe(setup, *setup.request.grid);
+  const std::string blind = blind_words(result.coverage->blind);
+  const std::string strips = blind.empty()
+                                 ? "It leaves no blind strip"
+                                 : "Blind strips, printable but outside the mesh: " + blind;
+  const std::size_t failing = failing_lattice_points(result);
+  const std::string less = failing == 0
+                               ? ""
+                               : fmt::format(" {} of its points {}, so it will cover less.",
+                                             failing, failing == 1 ? "fails" : "fail");
+  return fmt::format(
+      "Coverage: the mesh as asked for, x {} to {} and y {} to {} for the probe, covers {} % of "
+      "what can be printed. {}.{}",
+      decimal(mesh.x0), decimal(mesh.x1), decimal(mesh.y0), decimal(mesh.y1),
+      percent(*result.coverage->fraction), strips, less);
+}
+
+std::string home_sentence(const CheckResult& result, const Words& words) {
+  const std::optional<std::size_t> home = home_point(result);
+  if (!home) return "";
+  const CheckedPoint& point = result.points[*home];
+  const Verdict verdict = point.finding.verdict;
+  const std::string why = verdict == Verdict::reachable
+                              ? room_sentence(point, words)
+                              : words.reason(point) + "; " + words.nearest(point);
+  const char* advice = verdict == Verdict::reachable
+                           ? "Watch the first time: homing with the probe off the plate drives the "
+                             "nozzle into it."
+                           : "Do not home there: homing with the probe off the plate drives the "
+                             "nozzle into it.";
+  return fmt::format("Homing with the nozzle at {} puts the probe at {}: {}, {}. {}",
+                     pair(words.nozzle(point.probe)), pair(point.probe), word(verdict), why,
+                     advice);
+}
+
+std::string moves_sentence(const CheckResult& result, const Setup& setup) {
+  if (result.moves == 0) return "";
+  const std::string height = fmt::format("with the nozzle {} above the plate (no guard is kept)",
+                                         decimal(setup.probe.travel_height));
+  const std::string low = too_low_words(setup.probe);
+  const char* moves = result.moves == 1 ? "straight move" : "straight moves";
+  if (result.blocked.empty()) {
+    return fmt::format("Moves over the mesh: {} {}, all clear, {}.{}", result.moves, moves, height,
+                       low);
+  }
+  return fmt::format("Moves over the mesh: {} of {} {} would run into something, {}.{}",
+                     result.blocked.size(), result.moves, moves, height, low);
+}
+
+std::vector<std::string> empty_region_sentences(const CheckResult& result) {
+  std::vector<std::string> reasons;
+  for (const RegionSummary& region : result.regions) {
+    if (!region.why_empty) continue;
+    if (std::find(reasons.begin(), reasons.end(), *region.why_empty) == reasons.end()) {
+      reasons.push_back(*region.why_empty);
+    }
+  }
+  for (std::string& reason : reasons) {
+    std::vector<std::string> kinds;
+    for (const RegionSummary& region : result.regions) {
+      if (region.why_empty == reason) kinds.emplace_back(word(region.kind));
+    }
+    reason = fmt::format("The {} region{} empty: {}.", joined(kinds),
+                         kinds.size() > 1 ? "s are" : " is", reason);
+  }
+  return reasons;
+}
+
+std::string more_points_sentence(std::size_t all, std::size_t shown) {
+  if (all <= shown) return "";
+  return fmt::format("And {} more; --format csv lists every point.", all - shown);
+}
+
+std::string more_moves_sentence(std::size_t all, std::size_t shown) {
+  if (all <= shown) return "";
+  return fmt::format("And {} more; --format json lists them all.", all - shown);
+}
+
+const char* units_sentence() {
+  return "Lengths are in mm, positions those of the probe unless they say nozzle.";
+}
+
+const char* caution() {
+  return "Before you try any of this at the machine: let it cool, keep fingers out of its reach, "
+         "move slowly and stay by the switch. Its manual comes first; leave mains wiring to "
+         "qualified people.";
+}
+
+}  // namespace leeway

@@ -1,0 +1,431 @@
+#include "formats/write/explain_view.h"
+
+#include <fmt/format.h>
+
+#include <cctype>
+#include <cmath>
+
+#include "formats/text/change_text.h"
+#include "formats/text/numbers.h"
+#include "formats/text/sides.h"
+#include "formats/text/summary.h"
+#include "formats/write/check_view.h"
+
+namespace leeway {
+namespace {
+
+constexpr std::size_t kMostPointNames = 6;
+
+std::string counted_points(std::size_t n) {
+  return fmt::format("{} point{}", n, n == 1 ? "" : "s");
+}
+
+// "38.5", "(-38.5)".
+std::string in_sum(double value) { return value < 0 ? "(" + decimal(value) + ")" : decimal(value); }
+
+bool at_high_end(LimitSide side) { return side == LimitSide::right || side == LimitSide::back; }
+
+double coordinate(Point p, LimitSide side) { return along_x(side) ? p.x : p.y; }
+
+double end_of(const Box& box, LimitSide side) {
+  switch (side) {
+    case LimitSide::left:
+      return box.x0;
+    case LimitSide::right:
+      return box.x1;
+    case LimitSide::front:
+      return box.y0;
+    default:
+      return box.y1;
+  }
+}
+
+// "12.5 short", or what is asked for of the room that is left.
+std::string outcome(const Finding& finding) {
+  if (finding.leeway < 0) return at_least(-finding.leeway) + " mm short";
+  return fmt::format("{} of room, and the stated uncertainty asks for {}", at_most(finding.leeway),
+                     at_least(finding.guard));
+}
+
+// probe 210 - offset (-38.5) = nozzle 248.5; the travel ends at 236: 12.5 mm short
+std::string travel_sum(const LimitInfo& limit, const CheckedPoint& point, const Setup& setup) {
+  const double probe = coordinate(point.probe, limit.side);
+  const double offset = coordinate(setup.probe.offset, limit.side);
+  return fmt::format("in {}, probe {} - offset {} = nozzle {}; the travel {} at {}: {}",
+                     along_x(limit.side) ? "x" : "y", decimal(probe), in_sum(offset),
+                     decimal(rounded(probe - offset)), at_high_end(limit.side) ? "ends" : "begins",
+                     decimal(end_of(bounding_box(setup.machine.travel), limit.side)),
+                     outcome(point.finding));
+}
+
+// probe 2 + spot (-4) = -2; the plate begins at 0, and 1 inside it is wanted: 3 mm short
+std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Setup& setup) {
+  const double probe = coordinate(point.probe, limit.side);
+  const double spot = end_of(bounding_box(setup.probe.spot), limit.side);
+  const double edge = end_of(bounding_box(setup.machine.bed), limit.side);
+  const std::string reach =
+      spot == 0 ? "" : fmt::format(" + spot {} = {}", in_sum(spot), decimal(rounded(probe + spot)));
+  const std::string wanted =
+      limit.wanted > 0 ? fmt::format(", and {} inside it is wanted", decimal(limit.wanted)) : "";
+  return fmt::format("in {}, probe {}{}; the plate {} at {}{}: {}", along_x(limit.side) ? "x" : "y",
+                     decimal(probe), reach, at_high_end(limit.side) ? "ends" : "begins",
+                     decimal(edge), wanted, outcome(point.finding));
+}
+
+std::string names_of(const std::vector<std::size_t>& points, const CheckResult& checked,
+                     const Words& words) {
+  std::vector<std::string> names;
+  const std::size_t shown = points.size() > kMostPointNames + 1 ? kMostPointNames : points.size();
+  for (std::size_t i = 0; i < shown; ++i) names.push_back(words.point(checked.points[points[i]]));
+  if (shown < points.size()) names.push_back(fmt::format("{} more", points.size() - shown));
+  return joined(names);
+}
+
+const Change* change_at(const SlipFound& slip, std::string_view pointer) {
+  for (const Change& change : slip.changes) {
+    if (change.pointer == pointer) return &change;
+  }
+  return nullptr;
+}
+
+bool changes_offset(const SlipFound& slip) { return change_at(slip, "/probe/offset") != nullptr; }
+bool changes_bed(const SlipFound& slip) { return change_at(slip, "/machine/bed") != nullptr; }
+bool changes_travel(const SlipFound& slip) { return change_at(slip, "/machine/travel") != nullptr; }
+
+// "offset 38.5, 12 instead of -38.5, 12"
+std::string change_words(const SlipFound& slip, const Setup& setup) {
+  std::vector<std::string> parts;
+  if (changes_offset(slip)) {
+    parts.push_back(fmt::format("offset {} instead of {}", pair(slip.changed.probe.offset),
+                                pair(setup.probe.offset)));
+  }
+  if (changes_bed(slip)) {
+    parts.push_back(fmt::format("plate {} instead of {}", shape_words(slip.changed.machine.bed),
+                                shape_words(setup.machine.bed)));
+  }
+  if (changes_travel(slip)) {
+    parts.push_back(fmt::format("travel {} instead of {}", shape_words(slip.changed.machine.travel),
+                                shape_words(setup.machine.travel)));
+  }
+  const std::optional<Grid>& grid = slip.changed.request.grid;
+  if (grid && setup.request.grid) {
+    const Grid& before = *setup.request.grid;
+    if (grid->columns != before.columns || grid->rows != before.rows) {
+      parts.push_back(fmt::format("{} columns and {} rows instead of {} and {}", grid->columns,
+                                  grid->rows, before.columns, before.rows));
+    }
+    if (!(grid->extent == before.extent)) {
+      const Box box = lattice_bounds(*grid, slip.changed.machine);
+      parts.push_back(fmt::format("a mesh over {}", shape_words(box)));
+    }
+    if (grid->frame != before.frame) {
+      parts.push_back(fmt::format("the mesh's numbers taken for the {}",
+                                  grid->frame == Frame::probe ? "probe" : "nozzle"));
+    }
+  }
+  if (parts.empty()) parts.push_back("the points' numbers taken otherwise");
+  return joined(parts);
+}
+
+std::string origin_words(Slip slip) {
+  return slip == Slip::origin_at_centre ? "The machine's origin may be at the centre of the plate, "
+                                          "and some numbers counted from "
+                                          "its corner"
+                                        : "The machine's origin may be at a corner of the plate, "
+                                          "and some numbers counted from "
+                                          "its centre";
+}
+
+// The supposition alone, with capital.
+std::string supposition(const SlipFound& slip) {
+  switch (slip.slip) {
+    case Slip::sign_of_x:
+      return "The sign of the offset in x may be the wrong one";
+    case Slip::sign_of_y:
+      return "The sign of the offset in y may be the wrong one";
+    case Slip::both_signs:
+      return "Both signs of the offset may be the wrong ones (as if counted from probe to nozzle)";
+    case Slip::axes_swapped:
+      return "The two numbers of the offset may have changed places";
+    case Slip::frame:
+      return "Numbers for the probe and numbers for the nozzle may have been mixed up";
+    case Slip::margins_from_travel:
+      return "The margins may be meant from the edges of the plate, not from the ends of the "
+             "travel";
+    case Slip::margins_from_bed:
+      return "The margins may be meant from the ends of the travel, not from the edges of the "
+             "plate";
+    case Slip::origin_at_centre:
+    case Slip::origin_at_corner:
+      return origin_words(slip.slip);
+    case Slip::travel_equals_bed:
+      return "The travel is given as the size of the plate; the machine may go further";
+    case Slip::travel_beyond_bed:
+      return "The travel is given as larger than the plate; it may end with the plate";
+    case Slip::offset_left_at_zero:
+      return "The offset is 0, 0; it may never have been filled in";
+    case Slip::inches:
+      return "A number may be in inches";
+    case Slip::decimal_point:
+      return "A decimal point may have slipped";
+    case Slip::columns_and_rows_exchanged:
+      return "Columns and rows may have changed places";
+    case Slip::width_and_depth_exchanged:
+      break;
+  }
+  return "Width and depth may have changed places";
+}
+
+std::string look_at_probe(const SlipFound& slip, const Setup& setup) {
+  return fmt::format(
+      "With the machine off, look from where the operator stands: if the probe is {}, it is so; if "
+      "it "
+      "is {}, the number is right as it is.",
+      offset_words(slip.changed.probe.offset), offset_words(setup.probe.offset));
+}
+
+std::string measure_size(const char* what, const std::string& now, const std::string& then) {
+  return fmt::format("Measure {} with a ruler, in mm: {} would confirm it, {} refute it.", what,
+                     then, now);
+}
+
+std::string extent_words(const Shape& shape) {
+  const Box box = bounding_box(shape);
+  return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
+}
+
+std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
+  if (changes_offset(slip)) {
+    return measure_size("from nozzle to probe, sideways and front to back",
+                        offset_words(setup.probe.offset), offset_words(slip.changed.probe.offset));
+  }
+  if (changes_bed(slip)) {
+    return measure_size("the plate", extent_words(setup.machine.bed),
+                        extent_words(slip.changed.machine.bed));
+  }
+  if (changes_travel(slip)) {
+    return fmt::format(
+        "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
+        "it, {} "
+        "refute it.",
+        shape_words(slip.changed.machine.travel), shape_words(setup.machine.travel));
+  }
+  return "Measure on the plate from its edges to the outermost points that you want, and compare.";
+}
+
+std::string confirm_origin(const Setup& setup) {
+  const Box bed = bounding_box(setup.machine.bed);
+  return fmt::format(
+      "Raise the nozzle, move it slowly over the middle of the plate and read X and Y: near 0, 0 "
+      "the "
+      "origin is at the centre; near {}, {} it is at the front left corner.",
+      decimal(bed.width() / 2), decimal(bed.depth() / 2));
+}
+
+std::string sides_words(const BlindStrips& further) {
+  std::vector<std::string> parts;
+  const auto side = [&parts](double mm, const char* words) {
+    if (mm > 0) parts.push_back(fmt::format("{} {}", decimal(mm), words));
+  };
+  side(further.left, "at the left");
+  side(further.right, "at the right");
+  side(further.front, "at the front");
+  side(further.back, "at the back");
+  return joined(parts);
+}
+
+const Change& change_of(const Cure& cure, std::size_t i) { return cure.changes[i]; }
+double number_of(const Change& change) { return std::get<double>(change.value); }
+Point point_of(const Change& change) { return std::get<Point>(change.value); }
+
+std::string still_words(const Cure& cure) {
+  if (cure.still_failing == 0) return "";
+  return fmt::format(" The mesh then works; {} that {} not of it still fail{}.",
+                     counted_points(cure.still_failing), cure.still_failing == 1 ? "is" : "are",
+                     cure.still_failing == 1 ? "s" : "");
+}
+
+}  // namespace
+
+std::string asked_sentence(const ExplainResult& result, const Setup& setup, const Words& words) {
+  std::vector<std::string> parts;
+  if (const std::optional<Grid>& grid = setup.request.grid) {
+    const Box box = lattice_bounds_for_probe(setup, *grid);
+    parts.push_back(fmt::format("a mesh of {} x {} points over {} for the probe", grid->columns,
+                                grid->rows, shape_words(box)));
+  }
+  if (const std::size_t n = setup.request.points.size(); n > 0) {
+    parts.push_back(setup.request.grid
+                        ? fmt::format("{} further {}", n, n == 1 ? "point" : "points")
+                        : counted_points(n));
+  }
+  if (setup.request.home) parts.push_back("a homing point");
+  const std::string asked =
+      parts.empty() ? "Nothing was asked for." : fmt::format("Asked for: {}.", joined(parts));
+  const Counts& counts = result.check.counts;
+  if (counts.points == 0) {
+    std::string why = summary(result.check, setup, words);
+    why[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(why[0])));
+    return asked + " " + why + ".";
+  }
+  const std::size_t failing = counts.marginal + counts.unreachable;
+  if (failing == 0) {
+    return counts.points == 1
+               ? asked + " It is reachable."
+               : fmt::format("{} All {} are reachable.", asked, counted_points(counts.points));
+  }
+  if (counts.points == 1) return asked + " It is not reachable.";
+  return fmt::format("{} {} of {} {} not reachable.", asked, failing, counted_points(counts.points),
+                     failing == 1 ? "is" : "are");
+}
+
+std::string group_sentence(const FailingGroup& group, const ExplainResult& result,
+                           const Words& words) {
+  const std::string shortfall =
+      std::isinf(group.largest_shortfall)
+          ? ""
+          : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
+  return fmt::format("{} fail{} at {}{}: {}.", counted_points(group.points.size()),
+                     group.points.size() == 1 ? "s" : "", words.limit(group.limit), shortfall,
+                     names_of(group.points, result.check, words));
+}
+
+std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
+                                const Setup& setup, const Limits& limits, const Words& words) {
+  const CheckedPoint& worst = result.check.points[group.points.front()];
+  const LimitInfo& limit = limits.info(group.limit);
+  const std::string who = words.point(worst);
+  const bool sums = is_straight(limit.side) && !std::isinf(worst.finding.leeway);
+  if (sums && limit.group == LimitGroup::travel) {
+    return fmt::format("{}: {}.", who, travel_sum(limit, worst, setup));
+  }
+  if (sums && limit.group == LimitGroup::bed) {
+    return fmt::format("{}: {}.", who, bed_sum(limit, worst, setup));
+  }
+  return fmt::format("{}, probe at {}, nozzle at {}: {}.", who, pair(worst.probe),
+                     pair(words.nozzle(worst.probe)), words.reason(worst));
+}
+
+std::string slip_sentence(const SlipFound& slip, const Setup& setup) {
+  const std::string cured = slip.cures == slip.of
+                                ? (slip.of == 1 ? "the point that fails would be reachable"
+                                                : fmt::format("all {} that fail would be reachable",
+                                                              counted_points(slip.of)))
+                                : fmt::format("{} of the {} that fail would be reachable",
+                                              slip.cures, counted_points(slip.of));
+  return fmt::format("{}{}: with {}, {}.", slip.likely ? "Likely: " : "", supposition(slip),
+                     change_words(slip, setup), cured);
+}
+
+std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
+  switch (slip.slip) {
+    case Slip::sign_of_x:
+    case Slip::sign_of_y:
+    case Slip::both_signs:
+    case Slip::axes_swapped:
+      return look_at_probe(slip, setup);
+    case Slip::offset_left_at_zero:
+      return "Measure how far the probe stands from the nozzle, sideways and front to back; only a "
+             "nozzle that probes by itself has the offset 0, 0.";
+    case Slip::frame:
+      return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
+             "the "
+             "first point, and read X and Y: if they are the numbers that were given, those are "
+             "numbers for the nozzle; if they are off by the offset, for the probe.";
+    case Slip::margins_from_travel:
+    case Slip::margins_from_bed:
+      return "Look up what your controller counts its margins from, and measure from the edge of "
+             "the "
+             "plate to the outermost point that you want.";
+    case Slip::origin_at_centre:
+    case Slip::origin_at_corner:
+      return confirm_origin(setup);
+    case Slip::travel_equals_bed:
+      return "Raise the nozzle, move it slowly towards each side past the edge of the plate and "
+             "read "
+             "where it really stops.";
+    case Slip::travel_beyond_bed:
+      return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
+             "at "
+             "the edge of the plate, or past it?";
+    case Slip::inches:
+    case Slip::decimal_point:
+      return confirm_scale(slip, setup);
+    case Slip::columns_and_rows_exchanged:
+      return fmt::format(
+          "Count the points from left to right as the machine takes them, raised: {} would confirm "
+          "it, "
+          "{} refute it.",
+          slip.changed.request.grid->columns, setup.request.grid->columns);
+    case Slip::width_and_depth_exchanged:
+      break;
+  }
+  return measure_size(
+      "from left to right and from front to back",
+      extent_words(changes_bed(slip) ? setup.machine.bed : setup.machine.travel),
+      extent_words(changes_bed(slip) ? slip.changed.machine.bed : slip.changed.machine.travel));
+}
+
+std::string cure_sentence(const Cure& cure, const Setup& setup) {
+  switch (cure.knob) {
+    case Cure::Knob::margins:
+      return fmt::format(
+          "Margins: {} from the edges of the plate on all sides, for the probe, is the smallest "
+          "that "
+          "works.{}",
+          decimal(number_of(change_of(cure, 0))), still_words(cure));
+    case Cure::Knob::bounds: {
+      const Point x = point_of(change_of(cure, 0));
+      const Point y = point_of(change_of(cure, 1));
+      return fmt::format("Bounds: {} for the probe cover most (leeway fit).{}",
+                         shape_words(Box{x.x, x.y, y.x, y.y}), still_words(cure));
+    }
+    case Cure::Knob::offset: {
+      const Point offset = point_of(change_of(cure, 0));
+      return fmt::format(
+          "Bracket: a probe at {} instead of {}, moved by {} in x and {} in y, reaches every "
+          "point.",
+          pair(offset), pair(setup.probe.offset), decimal(offset.x - setup.probe.offset.x),
+          decimal(offset.y - setup.probe.offset.y));
+    }
+    case Cure::Knob::travel:
+      return fmt::format(
+          "Travel: does the machine really stop there? It would have to go further: {}.",
+          sides_words(cure.further));
+    case Cure::Knob::fewer_points:
+      return fmt::format("Fewer points: {} x {} over the same bounds.{}",
+                         decimal(number_of(change_of(cure, 0))),
+                         decimal(number_of(change_of(cure, 1))), still_words(cure));
+    case Cure::Knob::edge_distance:
+      break;
+  }
+  return fmt::format("Edge distance: {} instead of {} from the spot to the edge of the plate.",
+                     decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
+}
+
+std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words) {
+  std::vector<std::string> out;
+  for (const std::size_t i : result.tightest) {
+    const CheckedPoint& point = result.check.points[i];
+    out.push_back(fmt::format("{}, probe at {}: {}.", words.point(point), pair(point.probe),
+                              room_sentence(point, words)));
+  }
+  return out;
+}
+
+std::string tightest_lead() { return "Nothing is wrong by these numbers. The tightest points"; }
+
+std::string slips_lead(const ExplainResult& result) {
+  if (result.slips.size() == 1) {
+    return "A slip that would account for it (a guess, to be checked at the machine)";
+  }
+  return "Slips that would account for it, any one of them (guesses, to be checked at the machine)";
+}
+
+std::string cures_lead() { return "What would cure it, each alone and tried"; }
+
+std::string no_slip_sentence() {
+  return "No common slip would account for it: it seems to be meant as it is.";
+}
+
+}  // namespace leeway

@@ -1,0 +1,281 @@
+#include "formats/write/fit_view.h"
+
+#include <fmt/format.h>
+
+#include "formats/text/numbers.h"
+#include "formats/write/check_view.h"
+
+namespace leeway {
+namespace {
+
+std::string range(const char* axis, double low, double high) {
+  return fmt::format("{} {} to {}", axis, decimal(low), decimal(high));
+}
+
+std::string bounds_words(const Box& box) {
+  return range("x", box.x0, box.x1) + " and " + range("y", box.y0, box.y1);
+}
+
+std::string mesh_size_words(int columns, int rows) { return fmt::format("{} x {}", columns, rows); }
+
+std::string cover_words(const Coverage& coverage) {
+  if (!coverage.fraction) return "covers nothing, for nothing can be printed with this setup";
+  return fmt::format("covers {} % of what can be printed", percent(*coverage.fraction));
+}
+
+CheckedPoint as_checked(const FitPoint& point) {
+  CheckedPoint out;
+  out.probe = point.probe;
+  out.finding = point.finding;
+  return out;
+}
+
+// Where the numbers of a row would not do in three decimals.
+constexpr const char* kNone = "-";
+
+FitRow bounds_row(const char* what, const std::optional<Box>& box) {
+  if (!box) return {what, kNone, kNone, kNone, kNone};
+  return {what, "x = " + decimal(box->x0), "x = " + decimal(box->x1), "y = " + decimal(box->y0),
+          "y = " + decimal(box->y1)};
+}
+
+FitRow margins_row(const char* what, const std::optional<Margins>& margins) {
+  if (!margins) return {what, kNone, kNone, kNone, kNone};
+  return {what, decimal(margins->left), decimal(margins->right), decimal(margins->front),
+          decimal(margins->back)};
+}
+
+// "left from 20 to 5, right from 210 to 197"; empty when nothing did.
+std::string changes(const FitResult& result) {
+  const Box& before = *result.before;
+  const Box& now = result.mesh->bounds;
+  std::vector<std::string> parts;
+  const auto side = [&parts](const char* name, double from, double to) {
+    if (decimal(from) == decimal(to)) return;
+    parts.push_back(fmt::format("{} from {} to {}", name, decimal(from), decimal(to)));
+  };
+  side("left", before.x0, now.x0);
+  side("right", before.x1, now.x1);
+  side("front", before.y0, now.y0);
+  side("back", before.y1, now.y1);
+  const FitMesh& mesh = *result.mesh;
+  if (mesh.columns != result.columns_before || mesh.rows != result.rows_before) {
+    parts.push_back(fmt::format("{} points instead of {}", mesh_size_words(mesh.columns, mesh.rows),
+                                mesh_size_words(result.columns_before, result.rows_before)));
+  }
+  return joined(parts);
+}
+
+std::string strips_words(const BlindStrips& blind) {
+  return fmt::format("{} left, {} right, {} front, {} back", at_least(blind.left),
+                     at_least(blind.right), at_least(blind.front), at_least(blind.back));
+}
+
+std::string request_sentence(const FitResult& result) {
+  if (!result.before) return "";
+  const std::string before =
+      fmt::format("The request was {}, which {}", bounds_words(*result.before),
+                  cover_words(*result.coverage_before));
+  const std::string changed = changes(result);
+  if (changed.empty()) return before + "; it stays as it is.";
+  const std::string failing =
+      result.failing_before > 0
+          ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
+          : fmt::format("all its {} points are reachable", result.points_before);
+  return fmt::format("{} (blind strips {}); {}. What changes, for the probe: {}.", before,
+                     strips_words(result.coverage_before->blind), failing, changed);
+}
+
+constexpr std::size_t kMovesNamed = 3;
+
+std::string moves_words(const FitResult& result, const Setup& setup, const Words& words) {
+  const CheckResult& checked = result.checked;
+  std::string out = moves_sentence(checked, setup);
+  if (checked.blocked.empty()) return out;
+  const auto name = [&](std::size_t i) {
+    return grid_point_name(checked.points[i].column, checked.points[i].row);
+  };
+  const std::size_t shown = std::min(kMovesNamed, checked.blocked.size());
+  for (std::size_t i = 0; i < shown; ++i) {
+    const BlockedMove& move = checked.blocked[i];
+    out +=
+        fmt::format(" From {} to {}: {}.", name(move.from), name(move.to), words.stop(move.stop));
+  }
+  if (shown < checked.blocked.size()) {
+    out += fmt::format(" And {} more.", checked.blocked.size() - shown);
+  }
+  return "WATCH OUT. " + out +
+         " Raise the travel height, or keep the whole rectangle clear with --inside.";
+}
+
+std::string missing_sentence(const FitNumbers& numbers) {
+  if (numbers.nozzle && numbers.from_bed && numbers.from_travel) return "";
+  return "A row of dashes: rounded to a thousandth of a millimetre those numbers would no longer "
+         "be "
+         "safe at every point; enter one of the others.";
+}
+
+std::string tightest_words(const FitMesh& mesh, const Words& words) {
+  const CheckedPoint point = as_checked(mesh.tightest);
+  return fmt::format("The tightest point has the probe at {}: {}.{}", pair(point.probe),
+                     room_sentence(point, words), unguarded_sentence(words));
+}
+
+std::string home_words(const FitResult& result, const Words& words) {
+  if (!result.home) {
+    return "Homing: there is no place where the probe can be relied on. Do not home with it: the "
+           "nozzle would be driven into the plate.";
+  }
+  const FitHome& home = *result.home;
+  const std::string less =
+      home.leeway < result.home_wanted
+          ? fmt::format(", the most there is, though {} was wanted", decimal(result.home_wanted))
+          : "";
+  return fmt::format(
+      "Homing: with the nozzle at {} the probe is at {}, with {} of leeway{}. Watch the first "
+      "time: homing with the probe off the plate drives the nozzle into it.",
+      pair(words.nozzle(home.probe)), pair(home.probe), at_most(home.leeway), less);
+}
+
+std::string unmet_words(const FitUnmet& unmet, const Words& words) {
+  return fmt::format("No mesh mends this: {}, probe at {}: {}.", words.name(unmet.name),
+                     pair(unmet.point.probe), words.reason(as_checked(unmet.point)));
+}
+
+std::string mesh_of(const FitResult& result) {
+  if (result.columns > 0 && result.rows > 0) {
+    return fmt::format("no mesh of {} points", mesh_size_words(result.columns, result.rows));
+  }
+  return "no mesh with that spacing";
+}
+
+}  // namespace
+
+std::string fit_summary(const FitResult& result, const Words&) {
+  if (!result.mesh) return mesh_of(result) + " fits";
+  const FitMesh& mesh = *result.mesh;
+  const std::string skipped =
+      mesh.skipped > 0 ? fmt::format(" ({} left out, off the plate)", mesh.skipped) : "";
+  return fmt::format("a mesh of {} points{} fits, {} for the probe; it {}",
+                     mesh_size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
+                     cover_words(mesh.coverage));
+}
+
+std::vector<FitRow> fit_rows(const FitResult& result) {
+  const FitNumbers& numbers = result.numbers;
+  std::vector<FitRow> rows = {
+      bounds_row("bounds, where the probe goes", numbers.probe),
+      bounds_row("bounds, where the nozzle goes", numbers.nozzle),
+      margins_row("margins of the probe from the plate's edges", numbers.from_bed),
+      margins_row("margins of the nozzle from the ends of its travel", numbers.from_travel)};
+  return rows;
+}
+
+std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
+                                        const Words& words) {
+  const FitMesh& mesh = *result.mesh;
+  std::vector<std::string> out;
+  const auto say = [&out](std::string sentence) {
+    if (!sentence.empty()) out.push_back(std::move(sentence));
+  };
+  if (!result.checked.blocked.empty()) say(moves_words(result, setup, words));
+  say(missing_sentence(result.numbers));
+  if (result.numbers.uniform) {
+    say(fmt::format(
+        "If all four margins must be one number, from the plate's edges: {} (a mesh of its own).",
+        decimal(*result.numbers.uniform)));
+  } else {
+    say("No single margin from the plate's edges works on all four sides.");
+  }
+  say(fmt::format("Spacing: {} between columns, {} between rows.", decimal(mesh.spacing.x),
+                  decimal(mesh.spacing.y)));
+  say(tightest_words(mesh, words));
+  say(request_sentence(result));
+  say(fmt::format("Blind strips, printable but outside the mesh: {}.",
+                  strips_words(mesh.coverage.blind)));
+  return out;
+}
+
+std::vector<std::string> other_sentences(const FitResult& result, const Words& words) {
+  std::vector<std::string> out;
+  out.push_back(fmt::format(
+      "Offset, nozzle to probe: {} (add it to where the nozzle is, to get where the probe is). "
+      "Probe to nozzle: {}.",
+      pair(result.offset), pair(Point{-result.offset.x + 0.0, -result.offset.y + 0.0})));
+  out.push_back(home_words(result, words));
+  for (const FitUnmet& unmet : result.unmet) out.push_back(unmet_words(unmet, words));
+  return out;
+}
+
+std::string blame_sentence(const FitResult& result, const Words& words) {
+  if (!result.blame) return "";
+  const CheckedPoint place = as_checked(result.blame->place);
+  if (!result.blame->why_empty) {
+    return place.finding.verdict == Verdict::reachable
+               ? "There are places that the probe can reach, but no such mesh among them."
+               : fmt::format("The limit to blame is {}. With the probe at {}, {}.",
+                             words.limit(place.finding.limit), pair(place.probe),
+                             words.reason(place));
+  }
+  return fmt::format(
+      "No place at all is reachable: {}. The limit to blame is {}: even at {}, the place with most "
+      "room, {}.",
+      *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
+      words.reason(place));
+}
+
+std::vector<std::string> cure_sentences(const FitResult& result) {
+  using Knob = FitCure::Knob;
+  std::vector<std::string> out;
+  if (result.mesh) return out;
+  for (const FitCure& cure : result.cures) {
+    std::string change;
+    switch (cure.knob) {
+      case Knob::side:
+        change = fmt::format("the {} side let go, from {} to {}", cure.side, decimal(cure.from),
+                             decimal(cure.to));
+        break;
+      case Knob::within:
+        change = "the bounds to stay within let go";
+        break;
+      case Knob::step:
+        change = fmt::format("a step of {} instead of {}", decimal(cure.to), decimal(cure.from));
+        break;
+      case Knob::columns:
+        change = fmt::format("{} columns instead of {}", cure.to, cure.from);
+        break;
+      case Knob::rows:
+        change = fmt::format("{} rows instead of {}", cure.to, cure.from);
+        break;
+      case Knob::edge_distance:
+        change = fmt::format("an edge distance of {} instead of {}", decimal(cure.to),
+                             decimal(cure.from));
+        break;
+      case Knob::coverage_factor:
+        change = fmt::format("a coverage factor of {} instead of {} (a smaller guard, less sure)",
+                             decimal(cure.to), decimal(cure.from));
+        break;
+      case Knob::offset:
+        change = fmt::format(
+            "an offset of {} instead of {} (the probe moved by {} in x and {} in y)",
+            pair(cure.offset), pair(result.offset), decimal(cure.offset.x - result.offset.x),
+            decimal(cure.offset.y - result.offset.y));
+        break;
+    }
+    out.push_back(fmt::format("{}: then {} fits, and {}", change, bounds_words(cure.mesh.bounds),
+                              cover_words(cure.mesh.coverage)));
+  }
+  return out;
+}
+
+std::string no_cure_sentence() {
+  return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard and "
+         "another offset were "
+         "tried, one at a time: none of them lets one fit.";
+}
+
+std::string fit_rows_lead() { return "Enter one of these; they are the same mesh"; }
+
+std::string fit_cures_lead() { return "Each of these alone was tried, and would let one fit"; }
+
+}  // namespace leeway

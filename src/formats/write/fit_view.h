@@ -1,0 +1,38 @@
+#pragma once
+// What text and Markdown show of a fit.
+
+#include <string>
+#include <vector>
+
+#include "formats/text/words.h"
+#include "leeway/fit.h"
+
+namespace leeway {
+
+// One way to enter the mesh, and its numbers for each side.
+struct FitRow {
+  std::string what;
+  std::string left, right, front, back;
+};
+
+// A sentence without capital and full stop, to go after the setup's name.
+std::string fit_summary(const FitResult& result, const Words& words);
+
+// The mesh in the numbers that controllers ask for. REQUIRES: something fits.
+std::vector<FitRow> fit_rows(const FitResult& result);
+
+// Each with capital and full stop. What there is to say about the mesh, then about the rest.
+std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
+                                        const Words& words);
+std::vector<std::string> other_sentences(const FitResult& result, const Words& words);
+
+// Why nothing fits, and what would help. Empty when something fits.
+std::string blame_sentence(const FitResult& result, const Words& words);
+std::vector<std::string> cure_sentences(const FitResult& result);
+std::string no_cure_sentence();
+
+// What stands before the table and before the cures: a colon is to follow.
+std::string fit_rows_lead();
+std::string fit_cures_lead();
+
+}  // namespace leeway

@@ -1,0 +1,72 @@
+#include <cmath>
+
+#include "formats/text/names.h"
+#include "formats/text/numbers.h"
+#include "leeway/write_bracket.h"
+
+namespace leeway {
+namespace {
+
+void write_field(const OffsetField& field, const TextSink& sink) {
+  std::string text = "x,y,coverage\r\n";
+  for (int row = 0; row < field.y.count; ++row) {
+    for (int column = 0; column < field.x.count; ++column) {
+      text += shortest(field.x.at(column)) + ',' + shortest(field.y.at(row)) + ',' +
+              shortest(field.at(column, row)) + "\r\n";
+    }
+    sink(text);
+    text.clear();
+  }
+}
+
+std::string csv_number(const std::optional<double>& value) {
+  return value && std::isfinite(*value) ? shortest(*value) : "";
+}
+
+void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
+  sink(
+      "rank,name,x,y,setup,coverage,blind_left,blind_right,blind_front,blind_back,mesh_left,"
+      "mesh_right,mesh_front,mesh_back,least,points,failing,missed,mount\r\n");
+  for (const RankedCandidate& ranked : report.candidates) {
+    for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
+      const CandidateCover& cover = ranked.covers[s];
+      std::string line = std::to_string(ranked.rank);
+      const auto add = [&line](const std::string& field) { line += ',' + field; };
+      add(csv_text(ranked.candidate.name));
+      add(shortest(ranked.candidate.offset.x));
+      add(shortest(ranked.candidate.offset.y));
+      add(csv_text(report.setups[s].name));
+      add(csv_number(cover.share));
+      for (const double strip :
+           {cover.blind.left, cover.blind.right, cover.blind.front, cover.blind.back}) {
+        add(shortest(strip));
+      }
+      if (cover.mesh) {
+        const Box& b = cover.mesh->bounds;
+        for (const double side : {b.x0, b.x1, b.y0, b.y1}) add(shortest(side));
+      } else {
+        line += ",,,,";
+      }
+      add(csv_number(cover.least));
+      add(std::to_string(cover.points));
+      add(std::to_string(cover.failing));
+      std::string missed;
+      for (const std::string& name : cover.missed) missed += (missed.empty() ? "" : "; ") + name;
+      add(csv_text(missed));
+      add(csv_text(cover.mount));
+      sink(line + "\r\n");
+    }
+  }
+}
+
+}  // namespace
+
+void write_bracket_csv(const BracketReport& report, const TextSink& sink) {
+  if (report.field) {
+    write_field(*report.field, sink);
+  } else {
+    write_candidates_csv(report, sink);
+  }
+}
+
+}  // namespace leeway

@@ -1,0 +1,65 @@
+#include <fmt/format.h>
+
+#include "formats/text/names.h"
+#include "formats/write/bracket_view.h"
+#include "formats/write/check_view.h"
+
+namespace leeway {
+namespace {
+
+void markdown_items(const std::vector<std::string>& sentences, const TextSink& sink) {
+  for (const std::string& sentence : sentences) sink("- " + sentence + "\n");
+}
+
+void write_window_markdown(const BracketReport& report, const BracketView& view,
+                           const TextSink& sink) {
+  const BracketResult& r = *report.window;
+  sink(view.summary() + "\n\n" + view.conventions() + "\n");
+  if (!r.unserved.empty()) {
+    sink("\nNo offset serves these; the rest is about the other points:\n\n");
+    markdown_items(view.unserved(), sink);
+  }
+  if (r.unserved.size() == r.points) return;
+  sink("\n");
+  if (r.window.empty) {
+    markdown_items(view.conflict(), sink);
+  } else {
+    sink("| offset | x, y | leeway | to get there |\n| --- | ---: | ---: | --- |\n");
+    for (const OffsetRow& row : view.offsets()) {
+      sink(fmt::format("| {} | {} | {} | {} |\n", row.what, row.offset, row.leeway, row.move));
+    }
+    sink("\nThe window of offsets that work:\n\n");
+    markdown_items(view.sides(), sink);
+  }
+  markdown_items(view.setups(), sink);
+  sink("\n");
+  markdown_items(view.costs(), sink);
+}
+
+}  // namespace
+
+void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
+  const BracketView view(report, markdown_name);
+  if (report.window) write_window_markdown(report, view, sink);
+  if (report.field) {
+    sink("\n");
+    markdown_items(view.field(), sink);
+  }
+  if (!report.candidates.empty()) {
+    sink(
+        "\n| rank | candidate | offset | setup | reaches | blind l/r/f/b | least of points | "
+        "greatest mesh | "
+        "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
+    for (const CandidateRow& row : view.candidates()) {
+      sink(fmt::format("| {} | {} | {} | {} | {} | {} | {} | {} | {} |\n", row.rank, row.name,
+                       row.offset, row.setup, row.share, row.blind, row.least, row.mesh,
+                       row.points));
+    }
+    sink("\n");
+    markdown_items(view.ties(), sink);
+  }
+  sink("\n");
+  markdown_items({caution()}, sink);
+}
+
+}  // namespace leeway

@@ -1,0 +1,84 @@
+#include "formats/text/names.h"
+#include "formats/text/table.h"
+#include "formats/write/bracket_view.h"
+#include "formats/write/check_view.h"
+
+namespace leeway {
+namespace {
+
+void text_items(const std::vector<std::string>& sentences, const TextSink& sink) {
+  for (const std::string& sentence : sentences) sink("  - " + paragraph(sentence, 4).substr(4));
+}
+
+void text_paragraphs(const std::vector<std::string>& sentences, const TextSink& sink) {
+  for (const std::string& sentence : sentences) sink("\n" + paragraph(sentence));
+}
+
+void write_window_text(const BracketReport& report, const BracketView& view, const TextSink& sink) {
+  const BracketResult& r = *report.window;
+  sink(paragraph(view.summary()));
+  sink(paragraph(view.conventions()));
+  if (!r.unserved.empty()) {
+    sink("\nNo offset serves these; the rest is about the other points:\n\n");
+    text_items(view.unserved(), sink);
+  }
+  if (r.unserved.size() == r.points) return;
+  if (r.window.empty) {
+    text_paragraphs(view.conflict(), sink);
+  } else {
+    sink("\n");
+    Table table({"offset", "x, y", "leeway", "to get there"});
+    for (const OffsetRow& row : view.offsets()) {
+      table.add(" ", {row.what, row.offset, row.leeway, row.move});
+    }
+    table.write(sink);
+    sink("\nThe window of offsets that work:\n\n");
+    text_items(view.sides(), sink);
+  }
+  if (const std::vector<std::string> setups = view.setups(); !setups.empty()) {
+    sink("\n");
+    text_items(setups, sink);
+  }
+  text_paragraphs(view.costs(), sink);
+}
+
+void write_candidates_text(const BracketReport& report, const BracketView& view,
+                           const TextSink& sink) {
+  const bool several = report.setups.size() > 1;
+  std::vector<std::string> heads{"rank", "candidate", "offset"};
+  if (several) heads.push_back("setup");
+  for (const char* head :
+       {"reaches", "blind l/r/f/b", "least of points", "greatest mesh", "points"}) {
+    heads.push_back(head);
+  }
+  Table table(heads);
+  for (const CandidateRow& row : view.candidates()) {
+    std::vector<std::string> cells{row.rank, row.name, row.offset};
+    if (several) cells.push_back(row.setup);
+    for (const std::string& cell : {row.share, row.blind, row.least, row.mesh, row.points}) {
+      cells.push_back(cell);
+    }
+    table.add(" ", std::move(cells));
+  }
+  table.write(sink);
+}
+
+}  // namespace
+
+void write_bracket_text(const BracketReport& report, const TextSink& sink) {
+  const BracketView view(report, text_name);
+  if (report.window) write_window_text(report, view, sink);
+  if (report.field) {
+    text_paragraphs(view.field(), sink);
+    sink("\n");
+    for (const std::string& line : view.field_picture()) sink(line + "\n");
+  }
+  if (!report.candidates.empty()) {
+    sink("\nThe candidates, best first:\n\n");
+    write_candidates_text(report, view, sink);
+    text_paragraphs(view.ties(), sink);
+  }
+  sink("\n" + paragraph(caution()));
+}
+
+}  // namespace leeway

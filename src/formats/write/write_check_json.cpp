@@ -1,0 +1,131 @@
+#include "formats/json/json_text.h"
+#include "leeway/write_check.h"
+
+namespace leeway {
+namespace {
+
+std::string nearest(const CheckedPoint& point) {
+  if (point.finding.verdict == Verdict::reachable) return json_position(point.probe);
+  return point.has_nearest ? json_position(point.nearest) : "null";
+}
+
+// Writes the points of one result. The names of limits are the same for all.
+class PointWriter {
+ public:
+  PointWriter(const Setup& setup, const Limits& limits, bool all_limits)
+      : setup_(setup), limits_(limits), all_limits_(all_limits) {
+    for (std::size_t i = 0; i < limits.size(); ++i)
+      names_.push_back(json_text(limits.info(i).name));
+  }
+
+  std::string operator()(const CheckedPoint& point) const {
+    const Finding& finding = point.finding;
+    JsonObject out;
+    out.add("name", json_text(point_name(setup_, point)));
+    if (point.column > 0) {
+      out.add("column", std::to_string(point.column)).add("row", std::to_string(point.row));
+    }
+    out.add("probe", json_position(point.probe))
+        .add("nozzle", json_position(point.probe - setup_.probe.offset))
+        .add("verdict", json_text(word(finding.verdict)))
+        .add("limit", names_[finding.limit])
+        .add("leeway", json_number(finding.leeway))
+        .add("guard", json_number(finding.guard))
+        .add("nearest", nearest(point));
+    if (all_limits_) out.add("limits", limits_of(point.probe));
+    return out.text();
+  }
+
+ private:
+  std::string limits_of(Point probe) const {
+    std::string out = "[";
+    for (std::size_t i = 0; i < names_.size(); ++i) {
+      const LimitReading reading = limits_.reading(i, probe);
+      if (i > 0) out += ',';
+      out += JsonObject()
+                 .add("limit", names_[i])
+                 .add("leeway", json_number(reading.leeway))
+                 .add("guard", json_number(reading.guard))
+                 .text();
+    }
+    return out + ']';
+  }
+
+  const Setup& setup_;
+  const Limits& limits_;
+  bool all_limits_;
+  std::vector<std::string> names_;  // quoted
+};
+
+std::string counts_object(const Counts& counts) {
+  return JsonObject()
+      .add("points", counts.points)
+      .add("reachable", counts.reachable)
+      .add("marginal", counts.marginal)
+      .add("unreachable", counts.unreachable)
+      .add("skipped", counts.skipped)
+      .text();
+}
+
+std::string region_object(const RegionSummary& region) {
+  JsonObject out;
+  out.add("area", json_number(region.area));
+  out.add("bounds", region.bounds ? json_bounds(*region.bounds) : "null");
+  if (region.why_empty) out.add("empty", json_text(*region.why_empty));
+  return out.text();
+}
+
+std::string move_object(const BlockedMove& move, const CheckResult& result, const Setup& setup) {
+  const LimitInfo& limit = move.stop.limit;
+  JsonObject out;
+  out.add("from", json_text(point_name(setup, result.points[move.from])));
+  out.add("to", json_text(point_name(setup, result.points[move.to])));
+  out.add("limit", json_text(limit.name));
+  if (limit.group == LimitGroup::head) {
+    out.add("part", json_text(limit.part)).add("obstacle", json_text(limit.obstacle));
+  }
+  return out.add("leeway", json_number(move.stop.leeway)).text();
+}
+
+// The items of an array, one a line, between "[" and "]".
+template <class Items, class ToObject>
+void write_lines(const Items& items, const std::string& indent, const TextSink& sink,
+                 const ToObject& to_object) {
+  bool first = true;
+  for (const auto& item : items) {
+    sink((first ? "[\n" : ",\n") + indent + "  " + to_object(item));
+    first = false;
+  }
+  sink(first ? "[]" : "\n" + indent + "]");
+}
+
+void write_regions(const std::vector<RegionSummary>& regions, const TextSink& sink) {
+  bool first = true;
+  for (const RegionSummary& region : regions) {
+    sink((first ? "{\n    " : ",\n    ") + json_text(word(region.kind)) + ": " +
+         region_object(region));
+    first = false;
+  }
+  sink(first ? "{}" : "\n  }");
+}
+
+}  // namespace
+
+void write_check_json(const CheckResult& result, const Setup& setup, const Limits& limits,
+                      const WriteOptions& options, const TextSink& sink) {
+  sink("{\n  \"format\": \"leeway-check-1\",\n  \"setup\": " + json_text(result.setup));
+  sink(",\n  \"verdict\": " + (result.verdict ? json_text(word(*result.verdict)) : "null"));
+  sink(",\n  \"counts\": " + counts_object(result.counts));
+  sink(",\n  \"regions\": ");
+  write_regions(result.regions, sink);
+  sink(",\n  \"coverage\": " + json_coverage(result.coverage));
+  sink(",\n  \"points\": ");
+  write_lines(result.points, "  ", sink, PointWriter(setup, limits, options.all_limits));
+  sink(std::string(",\n  \"moves\": {\n    \"clear\": ") +
+       (result.blocked.empty() ? "true" : "false") + ",\n    \"blocked\": ");
+  write_lines(result.blocked, "    ", sink,
+              [&](const BlockedMove& move) { return move_object(move, result, setup); });
+  sink("\n  }\n}\n");
+}
+
+}  // namespace leeway

@@ -1,0 +1,75 @@
+#include "formats/json/json_text.h"
+#include "formats/text/change_text.h"
+#include "formats/text/names.h"
+#include "formats/write/explain_view.h"
+#include "leeway/write_explain.h"
+
+namespace leeway {
+namespace {
+
+// The items of an array, one a line.
+template <class Items, class ToObject>
+void write_array(const char* key, const Items& items, const ToObject& to_object,
+                 const TextSink& sink) {
+  sink(std::string(",\n  \"") + key + "\": [");
+  bool first = true;
+  for (const auto& item : items) {
+    sink((first ? "\n    " : ",\n    ") + to_object(item));
+    first = false;
+  }
+  sink(first ? "]" : "\n  ]");
+}
+
+}  // namespace
+
+void write_explain_json(const ExplainResult& result, const Setup& setup, const Limits& limits,
+                        const TextSink& sink) {
+  const CheckResult& checked = result.check;
+  const auto names = [&](const std::vector<std::size_t>& points) {
+    std::string out = "[";
+    for (const std::size_t i : points) {
+      out += (out.size() > 1 ? "," : "") + json_text(point_name(setup, checked.points[i]));
+    }
+    return out + "]";
+  };
+  sink("{\n  \"format\": \"leeway-explain-1\",\n  \"setup\": " + json_text(checked.setup));
+  sink(",\n  \"verdict\": " + (checked.verdict ? json_text(word(*checked.verdict)) : "null"));
+  write_array(
+      "groups", result.groups,
+      [&](const FailingGroup& group) {
+        return JsonObject()
+            .add("limit", json_text(limits.info(group.limit).name))
+            .add("points", names(group.points))
+            .add("largest_shortfall", json_number(group.largest_shortfall))
+            .text();
+      },
+      sink);
+  write_array(
+      "slips", result.slips,
+      [&](const SlipFound& slip) {
+        return JsonObject()
+            .add("slip", json_text(word(slip.slip)))
+            .add("cures", slip.cures)
+            .add("of", slip.of)
+            .add("likely", slip.likely ? "true" : "false")
+            .add("change", json_changes(slip.changes))
+            .add("confirm", json_text(confirm_sentence(slip, setup)))
+            .text();
+      },
+      sink);
+  write_array(
+      "cures", result.cures,
+      [&](const Cure& cure) {
+        return JsonObject()
+            .add("knob", json_text(word(cure.knob)))
+            .add("change", json_changes(cure.changes))
+            .add("still_failing", cure.still_failing)
+            .add("says", json_text(cure_sentence(cure, setup)))
+            .text();
+      },
+      sink);
+  sink(",\n  \"tightest\": " + names(result.tightest));
+  sink("\n}\n");
+}
+
+}  // namespace leeway

@@ -1,0 +1,71 @@
+#include <fmt/format.h>
+
+#include "formats/text/names.h"
+#include "formats/text/numbers.h"
+#include "formats/text/summary.h"
+#include "formats/write/check_view.h"
+#include "formats/write/explain_view.h"
+#include "leeway/write_explain.h"
+
+namespace leeway {
+
+namespace {
+
+// A command line that draws the head where it goes wrong most; empty where nothing does. Named
+// points are told by their place: a name may hold what a shell acts on.
+std::string picture_sentence(const ExplainResult& result) {
+  if (result.groups.empty() || result.groups.front().points.empty()) return "";
+  const CheckedPoint& worst = result.check.points[result.groups.front().points.front()];
+  const std::string place =
+      worst.column > 0 ? fmt::format("{},{}", worst.column, worst.row)
+                       : fmt::format("x={},y={}", shortest(worst.probe.x), shortest(worst.probe.y));
+  return fmt::format(
+      "To see it: `leeway draw SETUP --at {} --output plan.svg` draws the head there "
+      "(SETUP is the file with these numbers).",
+      place);
+}
+
+}  // namespace
+
+void write_explain_markdown(const ExplainResult& result, const Setup& setup, const Limits& limits,
+                            const TextSink& sink) {
+  const Words words(setup, limits, markdown_name);
+  sink(fmt::format("**{}**: {}\n\n", setup_name(result.check, words),
+                   asked_sentence(result, setup, words)));
+  sink(
+      fmt::format("From the numbers as given (mm; offset from nozzle to probe {}; positions are "
+                  "the probe's):\n\n",
+                  pair(setup.probe.offset)));
+  if (!result.tightest.empty()) {
+    sink("Nothing is wrong by these numbers. The tightest points are:\n\n");
+    for (const std::string& sentence : tightest_sentences(result, words))
+      sink("- " + sentence + "\n");
+  }
+  for (const FailingGroup& group : result.groups) {
+    sink("- " + group_sentence(group, result, words) + " For example " +
+         arithmetic_sentence(group, result, setup, limits, words) + "\n");
+  }
+  for (const std::string& sentence : empty_region_sentences(result.check)) {
+    sink("- " + sentence + "\n");
+  }
+  const std::string picture = picture_sentence(result);
+  if (!picture.empty()) sink("\n" + picture + "\n");
+  if (!result.slips.empty()) {
+    sink(result.slips.size() == 1
+             ? "\nThis is a guess: it would account for what fails. Could you check?\n\n"
+             : "\nThese are guesses: any one of them would account for what fails. Could you "
+               "check?\n\n");
+    int number = 0;
+    for (const SlipFound& slip : result.slips) {
+      sink(fmt::format("{}. {} {}\n", ++number, slip_sentence(slip, setup),
+                       confirm_sentence(slip, setup)));
+    }
+  }
+  if (!result.cures.empty()) {
+    sink("\nIf the numbers are right, each of these alone would cure it:\n\n");
+    for (const Cure& cure : result.cures) sink("- " + cure_sentence(cure, setup) + "\n");
+  }
+  sink(std::string("\n") + caution() + "\n");
+}
+
+}  // namespace leeway

@@ -1,0 +1,56 @@
+#include <fmt/format.h>
+
+#include "formats/text/names.h"
+#include "formats/text/summary.h"
+#include "formats/text/table.h"
+#include "formats/write/check_view.h"
+#include "formats/write/explain_view.h"
+#include "leeway/write_explain.h"
+
+namespace leeway {
+namespace {
+
+void item(const std::string& text, std::size_t indent, const char* mark, const TextSink& sink) {
+  const std::string lines = paragraph(text, indent);
+  sink(std::string(indent - 2, ' ') + mark + lines.substr(indent - 1));
+}
+
+}  // namespace
+
+void write_explain_text(const ExplainResult& result, const Setup& setup, const Limits& limits,
+                        const TextSink& sink) {
+  const Words words(setup, limits, text_name);
+  sink(paragraph(setup_name(result.check, words) + ": " + asked_sentence(result, setup, words)));
+  sink(std::string(units_sentence()) + "\n");
+  if (!result.tightest.empty()) {
+    sink(fmt::format("\n{}:\n\n", tightest_lead()));
+    for (const std::string& sentence : tightest_sentences(result, words)) {
+      item(sentence, 4, "-", sink);
+    }
+    sink("\n" + paragraph(caution()));
+    return;
+  }
+  for (const FailingGroup& group : result.groups) {
+    sink("\n" + paragraph(group_sentence(group, result, words)));
+    sink(paragraph(arithmetic_sentence(group, result, setup, limits, words), 4));
+  }
+  for (const std::string& sentence : empty_region_sentences(result.check)) {
+    sink("\n" + paragraph(sentence));
+  }
+  if (!result.slips.empty()) {
+    sink(fmt::format("\n{}:\n\n", slips_lead(result)));
+    for (const SlipFound& slip : result.slips) {
+      item(slip_sentence(slip, setup), 4, "?", sink);
+      sink(paragraph(confirm_sentence(slip, setup), 4));
+    }
+  } else if (!result.groups.empty()) {
+    sink("\n" + paragraph(no_slip_sentence()));
+  }
+  if (!result.cures.empty()) {
+    sink(fmt::format("\n{}:\n\n", cures_lead()));
+    for (const Cure& cure : result.cures) item(cure_sentence(cure, setup), 4, "-", sink);
+  }
+  sink("\n" + paragraph(caution()));
+}
+
+}  // namespace leeway

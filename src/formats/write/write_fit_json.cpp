@@ -1,0 +1,206 @@
+#include <cmath>
+
+#include "formats/json/json_text.h"
+#include "leeway/write_fit.h"
+
+namespace leeway {
+namespace {
+
+// Margins and bounds are rounded to the nearest 1e-6, which nothing of them is finer than.
+std::string box_or_null(const std::optional<Box>& box) { return box ? json_bounds(*box) : "null"; }
+
+std::string margins_object(const std::optional<Margins>& margins) {
+  if (!margins) return "null";
+  return JsonObject()
+      .add("left", json_number(margins->left))
+      .add("right", json_number(margins->right))
+      .add("front", json_number(margins->front))
+      .add("back", json_number(margins->back))
+      .text();
+}
+
+std::string grid_object(const FitMesh& mesh) {
+  return JsonObject()
+      .add("columns", std::to_string(mesh.columns))
+      .add("rows", std::to_string(mesh.rows))
+      .add("x", json_numbers(mesh.bounds.x0, mesh.bounds.x1))
+      .add("y", json_numbers(mesh.bounds.y0, mesh.bounds.y1))
+      .add("spacing", json_position(mesh.spacing))
+      .text();
+}
+
+std::string fit_point_object(const FitPoint& point, Point offset, const Limits& limits) {
+  return JsonObject()
+      .add("probe", json_position(point.probe))
+      .add("nozzle", json_position(point.probe - offset))
+      .add("limit", json_text(limits.info(point.finding.limit).name))
+      .add("leeway", json_number(point.finding.leeway))
+      .add("guard", json_number(point.finding.guard))
+      .text();
+}
+
+std::string home_object(const std::optional<FitHome>& home, Point offset) {
+  if (!home) return "null";
+  return JsonObject()
+      .add("probe", json_position(home->probe))
+      .add("nozzle", json_position(home->probe - offset))
+      .add("leeway", json_number(home->leeway))
+      .text();
+}
+
+std::string request_object(const FitResult& result) {
+  if (!result.before) return "null";
+  return JsonObject()
+      .add("columns", std::to_string(result.columns_before))
+      .add("rows", std::to_string(result.rows_before))
+      .add("x", json_numbers(result.before->x0, result.before->x1))
+      .add("y", json_numbers(result.before->y0, result.before->y1))
+      .add("points", result.points_before)
+      .add("failing", result.failing_before)
+      .add("coverage", json_coverage(result.coverage_before))
+      .text();
+}
+
+std::string cure_object(const FitCure& cure) {
+  using Knob = FitCure::Knob;
+  JsonObject change;
+  const char* knob = "";
+  switch (cure.knob) {
+    case Knob::side:
+      // Held by an option, not by the setup: there is nothing in it to change.
+      return JsonObject()
+          .add("knob", json_text("side " + cure.side))
+          .add("change", "{}")
+          .add("grid", grid_object(cure.mesh))
+          .text();
+    case Knob::within:
+    case Knob::step:
+      return JsonObject()
+          .add("knob", json_text(cure.knob == Knob::step ? "step" : "within"))
+          .add("change", "{}")
+          .add("grid", grid_object(cure.mesh))
+          .text();
+    case Knob::columns:
+      knob = "columns";
+      change.add("/request/grid/columns", json_number(cure.to));
+      break;
+    case Knob::rows:
+      knob = "rows";
+      change.add("/request/grid/rows", json_number(cure.to));
+      break;
+    case Knob::edge_distance:
+      knob = "edge distance";
+      change.add("/probe/edge_distance", json_number(cure.to));
+      break;
+    case Knob::coverage_factor:
+      knob = "coverage factor";
+      change.add("/coverage_factor", json_number(cure.to));
+      break;
+    case Knob::offset:
+      knob = "offset";
+      change.add("/probe/offset", json_position(cure.offset));
+      break;
+  }
+  return JsonObject()
+      .add("knob", json_text(knob))
+      .add("change", change.text())
+      .add("grid", grid_object(cure.mesh))
+      .text();
+}
+
+// The items of an array, one a line.
+template <class Items, class ToObject>
+std::string array_of(const Items& items, const ToObject& to_object) {
+  std::string out = "[";
+  for (const auto& item : items) {
+    out += (out.size() > 1 ? ",\n    " : "\n    ") + to_object(item);
+  }
+  return out + (items.empty() ? "]" : "\n  ]");
+}
+
+std::string blame_object(const FitResult& result, const Limits& limits) {
+  if (!result.blame) return "null";
+  JsonObject out;
+  out.add("empty", result.blame->why_empty ? json_text(*result.blame->why_empty) : "null");
+  out.add("place", fit_point_object(result.blame->place, result.offset, limits));
+  return out.text();
+}
+
+std::string unmet_object(const FitUnmet& unmet, Point offset, const Limits& limits) {
+  return JsonObject()
+      .add("name", json_text(unmet.name))
+      .add("point", fit_point_object(unmet.point, offset, limits))
+      .text();
+}
+
+std::string moves_object(const FitResult& result) {
+  const CheckResult& checked = result.checked;
+  std::string blocked = "[";
+  for (const BlockedMove& move : checked.blocked) {
+    const auto name = [&](std::size_t i) {
+      const CheckedPoint& point = checked.points[i];
+      return json_text(grid_point_name(point.column, point.row));
+    };
+    blocked += (blocked.size() > 1 ? ",\n    " : "\n    ") +
+               JsonObject()
+                   .add("from", name(move.from))
+                   .add("to", name(move.to))
+                   .add("limit", json_text(move.stop.limit.name))
+                   .add("leeway", json_number(move.stop.leeway))
+                   .text();
+  }
+  blocked += blocked.size() > 1 ? "\n  ]" : "]";
+  return JsonObject()
+      .add("clear", checked.blocked.empty() ? "true" : "false")
+      .add("blocked", blocked)
+      .text();
+}
+
+std::string mesh_members(const FitResult& result, const Limits& limits) {
+  const FitMesh& mesh = *result.mesh;
+  const FitNumbers& numbers = result.numbers;
+  std::string out;
+  const auto member = [&out](const char* key, const std::string& json) {
+    out += std::string(",\n  \"") + key + "\": " + json;
+  };
+  member("grid", grid_object(mesh));
+  member("nozzle", box_or_null(numbers.nozzle));
+  member("margins", JsonObject()
+                        .add("from_bed", margins_object(numbers.from_bed))
+                        .add("from_travel", margins_object(numbers.from_travel))
+                        .text());
+  member("uniform_margin",
+         JsonObject()
+             .add("from_bed", numbers.uniform ? json_number(*numbers.uniform) : "null")
+             .text());
+  member("coverage", json_coverage(mesh.coverage));
+  member("skipped", std::to_string(mesh.skipped));
+  member("tightest", fit_point_object(mesh.tightest, result.offset, limits));
+  member("moves", moves_object(result));
+  return out;
+}
+
+}  // namespace
+
+void write_fit_json(const FitResult& result, const Setup&, const Limits& limits,
+                    const TextSink& sink) {
+  sink("{\n  \"format\": \"leeway-fit-1\",\n  \"setup\": " + json_text(result.setup));
+  sink(std::string(",\n  \"feasible\": ") + (result.mesh ? "true" : "false"));
+  if (result.mesh) sink(mesh_members(result, limits));
+  sink(",\n  \"offset\": " + JsonObject()
+                                 .add("nozzle_to_probe", json_position(result.offset))
+                                 .add("probe_to_nozzle", json_position(-result.offset))
+                                 .text());
+  sink(",\n  \"home\": " + home_object(result.home, result.offset));
+  sink(",\n  \"request\": " + request_object(result));
+  sink(",\n  \"unmet\": " + array_of(result.unmet, [&](const FitUnmet& unmet) {
+         return unmet_object(unmet, result.offset, limits);
+       }));
+  if (!result.mesh) {
+    sink(",\n  \"blame\": " + blame_object(result, limits));
+    sink(",\n  \"cures\": " + array_of(result.cures, cure_object));
+  }
+  sink("\n}\n");
+}
+
+}  // namespace leeway

@@ -1,0 +1,37 @@
+#include <fmt/format.h>
+
+#include "formats/text/names.h"
+#include "formats/write/check_view.h"
+#include "formats/write/fit_view.h"
+#include "leeway/write_fit.h"
+
+namespace leeway {
+
+void write_fit_markdown(const FitResult& result, const Setup& setup, const Limits& limits,
+                        const TextSink& sink) {
+  const Words words(setup, limits, markdown_name);
+  const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
+  sink(fmt::format("**{}**: {}.\n\nLengths are in mm.\n", name, fit_summary(result, words)));
+  const auto items = [&sink](const std::vector<std::string>& sentences) {
+    for (const std::string& sentence : sentences) sink("- " + sentence + "\n");
+  };
+  if (result.mesh) {
+    sink("\n| what | left | right | front | back |\n| --- | ---: | ---: | ---: | ---: |\n");
+    for (const FitRow& row : fit_rows(result)) {
+      sink(fmt::format("| {} | {} | {} | {} | {} |\n", row.what, row.left, row.right, row.front,
+                       row.back));
+    }
+    sink("\n");
+    items(mesh_sentences(result, setup, words));
+  } else {
+    sink("\n" + blame_sentence(result, words) + "\n");
+    const std::vector<std::string> cures = cure_sentences(result);
+    sink(cures.empty() ? "\n" + no_cure_sentence() + "\n" : "\n" + fit_cures_lead() + ":\n\n");
+    items(cures);
+    sink("\n");
+  }
+  items(other_sentences(result, words));
+  items({caution()});
+}
+
+}  // namespace leeway

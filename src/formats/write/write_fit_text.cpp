@@ -1,0 +1,41 @@
+#include "formats/text/names.h"
+#include "formats/text/table.h"
+#include "formats/write/check_view.h"
+#include "formats/write/fit_view.h"
+#include "leeway/write_fit.h"
+
+namespace leeway {
+
+void write_fit_text(const FitResult& result, const Setup& setup, const Limits& limits,
+                    const TextSink& sink) {
+  const Words words(setup, limits, text_name);
+  const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
+  sink(paragraph(name + ": " + fit_summary(result, words) + "."));
+  sink("Lengths are in mm.\n");
+  if (result.mesh) {
+    sink("\n" + fit_rows_lead() + ":\n\n");
+    Table table({"what", "left", "right", "front", "back"});
+    for (const FitRow& row : fit_rows(result)) {
+      table.add(" ", {row.what, row.left, row.right, row.front, row.back});
+    }
+    table.write(sink);
+    for (const std::string& sentence : mesh_sentences(result, setup, words)) {
+      sink("\n" + paragraph(sentence));
+    }
+  } else {
+    sink("\n" + paragraph(blame_sentence(result, words)));
+    const std::vector<std::string> cures = cure_sentences(result);
+    if (cures.empty()) {
+      sink("\n" + paragraph(no_cure_sentence()));
+    } else {
+      sink("\n" + fit_cures_lead() + ":\n\n");
+      for (const std::string& cure : cures) sink("  - " + paragraph(cure, 4).substr(4));
+    }
+  }
+  for (const std::string& sentence : other_sentences(result, words)) {
+    sink("\n" + paragraph(sentence));
+  }
+  sink("\n" + paragraph(caution()));
+}
+
+}  // namespace leeway

@@ -1,0 +1,64 @@
+#include "geometry/distance/spread.h"
+
+#include <numbers>
+
+namespace leeway {
+namespace {
+
+// Half the axes of the ellipse whose support function the guard is.
+struct Ellipse {
+  double a = 0;
+  double b = 0;
+
+  double support(Point m) const { return std::sqrt(a * a * m.x * m.x + b * b * m.y * m.y); }
+};
+
+// From the parametric angle of its farthest point, found by halving: the derivative of the square
+// of the distance, divided by sine and cosine, falls all the way through the quadrant.
+double farthest_by_halving(Point v, const Ellipse& e) {
+  double low = 0;
+  double high = std::numbers::pi / 2;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = (low + high) / 2;
+    const double s = std::sin(middle);
+    const double c = std::cos(middle);
+    const double rises = e.b * v.y * c - e.a * v.x * s + (e.b * e.b - e.a * e.a) * s * c;
+    (rises > 0 ? low : high) = middle;
+  }
+  const double angle = (low + high) / 2;
+  return std::hypot(v.x + e.a * std::cos(angle), v.y + e.b * std::sin(angle));
+}
+
+// How far the farthest point of the ellipse around v is from the origin. REQUIRES: v in the first
+// quadrant, not the origin.
+double farthest(Point v, const Ellipse& e) {
+  const double length = std::sqrt(v.x * v.x + v.y * v.y);
+  if (length < 8 * std::max(e.a, e.b)) return farthest_by_halving(v, e);
+  // Seen from far away: towards the point of the ellipse that is farthest in the direction seen
+  // before. Off the axes at first, where the direction might be stuck in a saddle.
+  Point m = (1 / length) * (v + Point{1e-6 * length, 1e-6 * length});
+  for (int i = 0; i < 30; ++i) {
+    const double support = e.support(m);
+    const Point p = v + (1 / support) * Point{e.a * e.a * m.x, e.b * e.b * m.y};
+    const double away = std::sqrt(p.x * p.x + p.y * p.y);
+    const Point next = (1 / away) * p;
+    // The distance is flat there: an angle off by d costs d^2.
+    if (std::abs(next.x - m.x) + std::abs(next.y - m.y) < 1e-9) return away;
+    m = next;
+  }
+  return farthest_by_halving(v, e);
+}
+
+}  // namespace
+
+double Spread::within_disc(Point v) const {
+  if (same_all_round()) return most();
+  const double length = std::sqrt(v.x * v.x + v.y * v.y);
+  if (length <= kNoise || factor <= 0) return most();
+  // max over unit m of (v . m + along(m)) is the support of the ellipse around v, over all
+  // directions: the distance of its farthest point.
+  const Ellipse ellipse{factor * std::hypot(x, all), factor * std::hypot(y, all)};
+  return farthest({std::abs(v.x), std::abs(v.y)}, ellipse) - length;
+}
+
+}  // namespace leeway

@@ -1,0 +1,204 @@
+#include "geometry/overlay/overlay.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <iterator>
+#include <numeric>
+#include <utility>
+
+#include "geometry/overlay/overlay_boost.h"
+#include "geometry/overlay/overlay_checked.h"
+#include "geometry/overlay/overlay_lattice.h"
+#include "geometry/overlay/overlay_rings.h"
+#include "geometry/overlay/overlay_steps.h"
+
+namespace leeway {
+namespace overlay {
+namespace {
+
+void append(MultiPolygon&& from, MultiPolygon& to) {
+  std::move(from.begin(), from.end(), std::back_inserter(to));
+}
+
+// Moves the polygons whose box keeps off `box` from `polygons` to `aside`.
+void set_aside(MultiPolygon& polygons, const Box& box, MultiPolygon& aside) {
+  const auto away = std::stable_partition(
+      polygons.begin(), polygons.end(), [&box](const Polygon& p) { return touch(box_of(p), box); });
+  std::move(away, polygons.end(), std::back_inserter(aside));
+  polygons.erase(away, polygons.end());
+}
+
+MultiPolygon united_halves(MultiPolygon a, MultiPolygon b, const Way& way, const Engine& engine) {
+  MultiPolygon result;
+  set_aside(a, box_of(b), result);
+  set_aside(b, box_of(a), result);
+  if (a.empty() || b.empty()) {
+    append(std::move(a), result);
+    append(std::move(b), result);
+  } else if (way.exchanged) {
+    append(engine.attempt(Operation::unite, b, a), result);
+  } else {
+    append(engine.attempt(Operation::unite, a, b), result);
+  }
+  return result;
+}
+
+// Halves are united first: what is united often stays small.
+MultiPolygon balanced_union(MultiPolygon::const_iterator first, MultiPolygon::const_iterator last,
+                            const Way& way, const Engine& engine) {
+  if (last - first == 1) return {*first};
+  const auto middle = first + (last - first) / 2;
+  return united_halves(balanced_union(first, middle, way, engine),
+                       balanced_union(middle, last, way, engine), way, engine);
+}
+
+MultiPolygon united_cluster(const MultiPolygon& parts, Engine& engine) {
+  if (parts.size() < 2) return parts;
+  return checked(Operation::unite, parts, {}, engine, [&](const Way& way) {
+    const MultiPolygon there = put(way, parts);
+    return balanced_union(there.begin(), there.end(), way, engine);
+  });
+}
+
+std::vector<Box> boxes_of(const MultiPolygon& polygons) {
+  std::vector<Box> boxes;
+  boxes.reserve(polygons.size());
+  for (const Polygon& polygon : polygons) boxes.push_back(box_of(polygon));
+  return boxes;
+}
+
+bool within(const Box& inner, const Box& outer) {
+  return inner.x0 >= outer.x0 && inner.x1 <= outer.x1 && inner.y0 >= outer.y0 &&
+         inner.y1 <= outer.y1;
+}
+
+// Without the members that surely lie in another one, of equals all but one.
+MultiPolygon without_hidden(MultiPolygon parts) {
+  std::sort(parts.begin(), parts.end(),
+            [](const Polygon& a, const Polygon& b) { return before(a, b); });
+  parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
+  const std::vector<Box> boxes = boxes_of(parts);
+  std::vector<bool> hidden(parts.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (std::size_t j = 0; j < parts.size() && !hidden[i]; ++j) {
+      hidden[i] =
+          i != j && !hidden[j] && within(boxes[i], boxes[j]) && surely_inside(parts[i], parts[j]);
+    }
+  }
+  MultiPolygon kept;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (!hidden[i]) kept.push_back(std::move(parts[i]));
+  }
+  return kept;
+}
+
+// The parts in groups: boxes of different groups do not touch.
+std::vector<MultiPolygon> clusters(MultiPolygon parts) {
+  const std::vector<Box> boxes = boxes_of(parts);
+  std::vector<std::size_t> waiting(parts.size());
+  std::iota(waiting.begin(), waiting.end(), std::size_t{0});
+  std::vector<MultiPolygon> result;
+  while (!waiting.empty()) {
+    std::vector<std::size_t> members{waiting.front()};
+    waiting.erase(waiting.begin());
+    for (std::size_t at = 0; at < members.size(); ++at) {
+      const Box box = boxes[members[at]];
+      const auto found = std::stable_partition(
+          waiting.begin(), waiting.end(), [&](std::size_t i) { return !touch(boxes[i], box); });
+      members.insert(members.end(), found, waiting.end());
+      waiting.erase(found, waiting.end());
+    }
+    std::sort(members.begin(), members.end());
+    MultiPolygon cluster;
+    for (const std::size_t i : members) cluster.push_back(std::move(parts[i]));
+    result.push_back(std::move(cluster));
+  }
+  return result;
+}
+
+// Takes from `from` the members that surely lie in a member of `in`.
+MultiPolygon taken_inside(MultiPolygon& from, const MultiPolygon& in) {
+  const std::vector<Box> boxes = boxes_of(in);
+  const auto inside = std::stable_partition(from.begin(), from.end(), [&](const Polygon& p) {
+    const Box box = box_of(p);
+    for (std::size_t i = 0; i < in.size(); ++i) {
+      if (within(box, boxes[i]) && surely_inside(p, in[i])) return false;
+    }
+    return true;
+  });
+  MultiPolygon taken(std::make_move_iterator(inside), std::make_move_iterator(from.end()));
+  from.erase(inside, from.end());
+  return taken;
+}
+
+MultiPolygon checked_cut(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
+                         Engine& engine) {
+  if (a.empty() || b.empty()) return {};
+  return checked(operation, a, b, engine, [&](const Way& way) {
+    return engine.attempt(operation, put(way, a), put(way, b));
+  });
+}
+
+}  // namespace
+
+Engine usual_engine() {
+  Engine engine;
+  engine.attempt = boost_overlay;
+  engine.last_resort = lattice_overlay;
+  return engine;
+}
+
+MultiPolygon unite(const std::vector<Polygon>& parts, Engine& engine) {
+  MultiPolygon result;
+  for (const MultiPolygon& cluster : clusters(without_hidden(from_millimetres(parts)))) {
+    append(united_cluster(cluster, engine), result);
+  }
+  return to_millimetres(std::move(result));
+}
+
+MultiPolygon subtract(const MultiPolygon& a, const MultiPolygon& b, Engine& engine) {
+  MultiPolygon from = from_millimetres(a);
+  MultiPolygon what = from_millimetres(b);
+  MultiPolygon result;
+  MultiPolygon idle;
+  set_aside(what, box_of(from), idle);
+  set_aside(from, box_of(what), result);
+  taken_inside(from, what);
+  if (what.empty()) {
+    append(std::move(from), result);
+  } else {
+    append(checked_cut(Operation::subtract, from, what, engine), result);
+  }
+  return to_millimetres(std::move(result));
+}
+
+MultiPolygon intersect(const MultiPolygon& a, const MultiPolygon& b, Engine& engine) {
+  MultiPolygon one = from_millimetres(a);
+  MultiPolygon other = from_millimetres(b);
+  MultiPolygon idle;
+  set_aside(one, box_of(other), idle);
+  set_aside(other, box_of(one), idle);
+  MultiPolygon result = taken_inside(one, other);
+  append(taken_inside(other, one), result);
+  append(checked_cut(Operation::intersect, one, other, engine), result);
+  return to_millimetres(std::move(result));
+}
+
+}  // namespace overlay
+
+MultiPolygon unite(const std::vector<Polygon>& parts) {
+  overlay::Engine engine = overlay::usual_engine();
+  return overlay::unite(parts, engine);
+}
+
+MultiPolygon subtract(const MultiPolygon& a, const MultiPolygon& b) {
+  overlay::Engine engine = overlay::usual_engine();
+  return overlay::subtract(a, b, engine);
+}
+
+MultiPolygon intersect(const MultiPolygon& a, const MultiPolygon& b) {
+  overlay::Engine engine = overlay::usual_engine();
+  return overlay::intersect(a, b, engine);
+}
+
+}  // namespace leeway

@@ -1,0 +1,13 @@
+#pragma once
+// One attempt at one overlay, by Boost.Geometry. Its answer may be wrong (DEVELOPERS.md has the
+// counts): only overlay.cpp calls this, and checks what it gets.
+
+#include "geometry/overlay/overlay_steps.h"
+
+namespace leeway::overlay {
+
+// REQUIRES: outer rings counter-clockwise, holes clockwise. The result's rings are so too; its
+// vertices may lie off the lattice. Throws whatever Boost throws.
+MultiPolygon boost_overlay(Operation operation, const MultiPolygon& a, const MultiPolygon& b);
+
+}  // namespace leeway::overlay

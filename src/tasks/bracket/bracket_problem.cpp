@@ -1,0 +1,229 @@
+#include "tasks/bracket/bracket_problem.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/plane/polygons.h"
+#include "model/ticks.h"
+#include "tasks/check/requested_points.h"
+
+namespace leeway {
+namespace {
+
+// Whether a limit is about the probe's own place, whatever the offset.
+bool is_of_the_probe(const LimitInfo& info) {
+  return info.group == LimitGroup::bed || info.group == LimitGroup::obstacle ||
+         (info.group == LimitGroup::head && info.part == "probe body");
+}
+
+// The limit of the probe's own place that leaves a position less than its guard, if any: the one
+// that lacks most.
+std::optional<BracketUnserved> unserved(const Limits& limits, const BracketPoint& point) {
+  std::optional<BracketUnserved> worst;
+  double least = 0;
+  for (std::uint32_t i = 0; i < limits.size(); ++i) {
+    if (!is_of_the_probe(limits.info(i))) continue;
+    const LimitReading reading = limits.reading(i, point.probe);
+    const double slack = to_ticks(reading.leeway) - to_ticks(reading.guard);
+    if (slack >= least) continue;
+    least = slack;
+    worst = {point, i, reading.leeway, reading.guard};
+  }
+  return worst;
+}
+
+std::vector<Finding> findings_of(const Limits& limits, const std::vector<CheckedPoint>& points) {
+  std::vector<Point> probes;
+  for (const CheckedPoint& point : points) probes.push_back(point.probe);
+  std::vector<Finding> findings(points.size());
+  limits.evaluate(probes, findings);
+  return findings;
+}
+
+}  // namespace
+
+BracketProblem::BracketProblem(std::span<const Setup> setups)
+    : setups_(setups), ours_(setups.size()) {
+  for (std::size_t s = 0; s < setups.size(); ++s) {
+    const Setup& setup = setups[s];
+    makers_.emplace_back(setup);
+    const Limits limits(setup);
+    BracketSetup summary;
+    summary.name = setup.name;
+    summary.offset = setup.probe.offset;
+    const std::vector<CheckedPoint> points = requested_points(setup, limits, summary.skipped);
+    const std::vector<Finding> findings = findings_of(limits, points);
+    summary.points = points.size();
+    summaries_.push_back(summary);
+    std::vector<Point> probes;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      BracketPoint point{s, point_name(setup, points[i]), points[i].probe};
+      if (findings[i].verdict != Verdict::reachable) {
+        if (auto lost = leeway::unserved(limits, point)) {
+          unserved_.push_back(*std::move(lost));
+          continue;
+        }
+      }
+      probes.push_back(point.probe);
+      ours_[s].push_back(served_.size());
+      served_.push_back(std::move(point));
+    }
+    limits_.emplace_back(setup, std::move(probes));
+  }
+}
+
+Box BracketProblem::frame() const {
+  // Whatever bounds the window of a setup, its travel and plate reach no farther than this.
+  double most = 1000;
+  for (const Setup& setup : setups_) {
+    const Box t = bounding_box(setup.machine.travel);
+    for (const double end : {t.x0, t.x1, t.y0, t.y1}) most = std::max(most, 2 * std::abs(end));
+    if (setup.mount.envelope) {
+      const Box e = bounding_box(*setup.mount.envelope);
+      for (const double end : {e.x0, e.x1, e.y0, e.y1}) most = std::max(most, 2 * std::abs(end));
+    }
+  }
+  for (const BracketPoint& point : served_) {
+    most = std::max({most, 2 * std::abs(point.probe.x), 2 * std::abs(point.probe.y)});
+  }
+  most = std::ceil(most);
+  return {-2 * most, 2 * most, -2 * most, 2 * most};
+}
+
+MultiPolygon BracketProblem::window(const std::vector<BracketPoint>& points) const {
+  std::vector<WindowPart> parts;
+  for (const WindowMaker& maker : makers_) parts.push_back({&maker, {}});
+  for (const BracketPoint& point : points) parts[point.setup].probes.push_back(point.probe);
+  return offset_window(parts, frame());
+}
+
+std::optional<ThinWindow> BracketProblem::thin_window(
+    const std::vector<BracketPoint>& points) const {
+  Box box = frame();
+  for (std::size_t s = 0; s < setups_.size(); ++s) {
+    std::vector<Point> probes;
+    for (const BracketPoint& point : points) {
+      if (point.setup == s) probes.push_back(point.probe);
+    }
+    if (probes.empty()) continue;
+    const std::optional<Box> window = window_of_box(setups_[s], probes);
+    if (!window) return std::nullopt;
+    box = {std::max(box.x0, window->x0), std::min(box.x1, window->x1), std::max(box.y0, window->y0),
+           std::min(box.y1, window->y1)};
+  }
+  box = {rounded_to_ticks(box.x0), rounded_to_ticks(box.x1), rounded_to_ticks(box.y0),
+         rounded_to_ticks(box.y1)};
+  constexpr double kThin = 0.003;
+  if (box.empty() || (box.width() > kThin && box.depth() > kThin)) return std::nullopt;
+  // What stops an offset on the line, for the points at hand.
+  std::vector<OffsetLimits> limits;
+  for (std::size_t s = 0; s < setups_.size(); ++s) {
+    std::vector<Point> probes;
+    for (const BracketPoint& point : points) {
+      if (point.setup == s) probes.push_back(point.probe);
+    }
+    limits.emplace_back(setups_[s], std::move(probes));
+  }
+  ThinWindow thin{box, {}};
+  const auto works = [&](Point offset) {
+    return std::all_of(limits.begin(), limits.end(), [&](const OffsetLimits& l) {
+      return l.size() == 0 || l.slack(offset) >= 0;
+    });
+  };
+  const Point present = setups_.front().probe.offset;
+  const Point near{std::clamp(present.x, box.x0, box.x1), std::clamp(present.y, box.y0, box.y1)};
+  constexpr int kPlaces = 400;
+  for (int i = 0; i <= kPlaces; ++i) {
+    const double t = static_cast<double>(i) / kPlaces;
+    // In hundredths where there is room for them.
+    const auto along = [t](double a, double b) {
+      const double at = a + t * (b - a);
+      return t > 0 && t < 1 && b - a > 4 ? std::clamp(std::round(at * 100) / 100, a, b) : at;
+    };
+    const Point offset{rounded_to_ticks(along(box.x0, box.x1)),
+                       rounded_to_ticks(along(box.y0, box.y1))};
+    if (works(offset)) thin.offsets.push_back(offset);
+  }
+  // Between the first and the last, which stay the ends.
+  if (works(near)) thin.offsets.insert(thin.offsets.begin() + !thin.offsets.empty(), near);
+  if (thin.offsets.empty()) return std::nullopt;
+  return thin;
+}
+
+bool BracketProblem::is_empty(const std::vector<BracketPoint>& points) const {
+  return window(points).empty() && !thin_window(points);
+}
+
+BracketStop BracketProblem::tightest(Point offset) const {
+  BracketStop best;
+  double least = Least::kUndecided;
+  for (std::size_t s = 0; s < limits_.size(); ++s) {
+    if (limits_[s].size() == 0) continue;
+    const OffsetStop stop = limits_[s].tightest(offset);
+    if (to_ticks(stop.slack()) >= least) continue;
+    least = to_ticks(stop.slack());
+    best = {s, limits_[s].info(stop.limit), std::nullopt, stop.leeway, stop.guard};
+    if (best.limit.group != LimitGroup::mount && !ours_[s].empty()) {
+      best.point = served_[ours_[s][stop.point]];
+    }
+  }
+  return best;
+}
+
+double BracketProblem::leeway(Point offset) const {
+  const BracketStop stop = tightest(offset);
+  return to_millimetres(to_ticks(stop.leeway) - to_ticks(stop.guard));
+}
+
+double BracketProblem::leeway(Point offset, std::size_t setup) const {
+  return limits_[setup].slack(offset);
+}
+
+bool BracketProblem::verified(Point offset) const {
+  for (std::size_t s = 0; s < setups_.size(); ++s) {
+    Setup moved = setups_[s];
+    moved.probe.offset = offset;
+    std::vector<Point> probes;
+    for (const std::size_t i : ours_[s]) probes.push_back(served_[i].probe);
+    std::vector<Finding> findings(probes.size());
+    Limits(moved).evaluate(probes, findings);
+    if (std::any_of(findings.begin(), findings.end(),
+                    [](const Finding& f) { return f.verdict != Verdict::reachable; })) {
+      return false;
+    }
+  }
+  return true;
+}
+
+std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(double in_x,
+                                                                            double in_y) const {
+  std::vector<BracketPoint> points;
+  for (const BracketPoint& point : served_) {
+    if (point.name.rfind("grid ", 0) != 0) points.push_back(point);
+  }
+  for (std::size_t s = 0; s < setups_.size(); ++s) {
+    if (!setups_[s].request.grid) continue;
+    Setup smaller = setups_[s];
+    Box bounds = lattice_bounds_for_probe(smaller, *smaller.request.grid);
+    bounds = {bounds.x0 + in_x, bounds.x1 - in_x, bounds.y0 + in_y, bounds.y1 - in_y};
+    if (bounds.empty()) return std::nullopt;
+    smaller.request.grid->extent = bounds;
+    smaller.request.grid->frame = Frame::probe;
+    smaller.request.points.clear();
+    smaller.request.home.reset();
+    const Limits limits(smaller);
+    std::size_t skipped = 0;
+    const std::vector<CheckedPoint> lattice = requested_points(smaller, limits, skipped);
+    const std::vector<Finding> findings = findings_of(limits, lattice);
+    for (std::size_t i = 0; i < lattice.size(); ++i) {
+      BracketPoint point{s, point_name(smaller, lattice[i]), lattice[i].probe};
+      if (findings[i].verdict != Verdict::reachable && leeway::unserved(limits, point)) {
+        return std::nullopt;
+      }
+      points.push_back(std::move(point));
+    }
+  }
+  return points;
+}
+
+}  // namespace leeway

@@ -1,0 +1,39 @@
+#include "leeway/offset_field.h"
+
+#include <algorithm>
+
+#include "geometry/areas/shifted_overlap.h"
+#include "leeway/check.h"
+#include "model/cover_sets.h"
+
+namespace leeway {
+
+std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
+                                        const std::function<bool(double)>& progress) {
+  const CoverSets sets = cover_sets(setup);
+  if (sets.printable_area <= 0) return std::nullopt;
+  OffsetField field{x, y, {}, sets.printable_area};
+  const std::size_t columns = static_cast<std::size_t>(x.count);
+  field.coverage.resize(columns * static_cast<std::size_t>(y.count));
+  const ShiftedOverlap moved(sets.ground, sets.travel ? sets.blocked : sets.nozzle);
+  std::optional<DiscOverlap> disc;
+  if (sets.travel) disc.emplace(sets.ground, sets.travel->radius);
+  for (int row = 0; row < y.count; ++row) {
+    if (progress && !progress(static_cast<double>(row) / y.count)) {
+      throw CheckStopped("stopped");
+    }
+    const std::span<double> shares =
+        std::span(field.coverage).subspan(static_cast<std::size_t>(row) * columns, columns);
+    moved.row(x, y.at(row), shares);
+    for (int column = 0; column < x.count; ++column) {
+      double& share = shares[static_cast<std::size_t>(column)];
+      if (disc) {
+        share = disc->area(sets.travel->center + Point{x.at(column), y.at(row)}) - share;
+      }
+      share = std::clamp(share / sets.printable_area, 0.0, 1.0);
+    }
+  }
+  return field;
+}
+
+}  // namespace leeway

@@ -1,0 +1,172 @@
+#include "leeway/check.h"
+
+#include <algorithm>
+
+#include "tasks/check/coverage.h"
+#include "tasks/check/nearest.h"
+#include "tasks/check/requested_points.h"
+
+namespace leeway {
+namespace {
+
+// Tells the caller how far the work is, in shares of the whole.
+class Progress {
+ public:
+  explicit Progress(const CheckOptions& options) : report_(options.progress) {}
+
+  void stage(double from, double to) {
+    from_ = from;
+    to_ = to;
+  }
+  void at(std::size_t done, std::size_t all) {
+    if (!report_) return;
+    const double share = all == 0 ? 1 : static_cast<double>(done) / static_cast<double>(all);
+    if (!report_(from_ + (to_ - from_) * share)) throw CheckStopped("stopped");
+  }
+
+ private:
+  const std::function<bool(double)>& report_;
+  double from_ = 0;
+  double to_ = 1;
+};
+
+constexpr std::size_t kBatch = 8192;
+
+// Verdicts are cheaper in large batches (see Limits).
+constexpr std::size_t kVerdictBatch = 262'144;
+
+void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Progress& progress) {
+  std::vector<Point> probes;
+  std::vector<Finding> findings;
+  for (std::size_t at = 0; at < points.size(); at += kVerdictBatch) {
+    const std::size_t count = std::min(kVerdictBatch, points.size() - at);
+    probes.resize(count);
+    findings.resize(count);
+    for (std::size_t i = 0; i < count; ++i) probes[i] = points[at + i].probe;
+    limits.evaluate(probes, findings);
+    for (std::size_t i = 0; i < count; ++i) points[at + i].finding = findings[i];
+    progress.at(at + count, points.size());
+  }
+}
+
+void find_nearest(const Regions& regions, const Limits& limits, std::vector<CheckedPoint>& points,
+                  Progress& progress) {
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    CheckedPoint& point = points[i];
+    if (point.finding.verdict == Verdict::reachable) {
+      point.nearest = point.probe;
+      point.has_nearest = true;
+    } else if (const std::optional<Point> nearest =
+                   nearest_reachable(regions.get(RegionKind::guarded), limits, point.probe)) {
+      point.nearest = *nearest;
+      point.has_nearest = true;
+    }
+    if (i % kBatch == 0) progress.at(i, points.size());
+  }
+}
+
+void find_blocked(const Setup& setup, CheckResult& result, Progress& progress) {
+  const std::vector<std::size_t> order = travel_order(result.points);
+  if (order.size() < 2) return;
+  const MoveLimits limits(setup);
+  result.moves = order.size() - 1;
+  for (std::size_t i = 0; i + 1 < order.size(); ++i) {
+    MoveStop stop;
+    if (limits.blocked(result.points[order[i]].probe, result.points[order[i + 1]].probe, stop)) {
+      result.blocked.push_back({order[i], order[i + 1], stop});
+    }
+    if (i % kBatch == 0) progress.at(i, order.size());
+  }
+}
+
+void count(CheckResult& result) {
+  Counts& counts = result.counts;
+  counts.points = result.points.size();
+  for (const CheckedPoint& point : result.points) {
+    switch (point.finding.verdict) {
+      case Verdict::reachable:
+        ++counts.reachable;
+        break;
+      case Verdict::marginal:
+        ++counts.marginal;
+        break;
+      case Verdict::unreachable:
+        ++counts.unreachable;
+        break;
+    }
+  }
+  if (counts.points == 0) return;
+  result.verdict = counts.unreachable > 0 ? Verdict::unreachable
+                   : counts.marginal > 0  ? Verdict::marginal
+                                          : Verdict::reachable;
+}
+
+RegionSummary summary(const Regions& regions, RegionKind kind) {
+  const MultiPolygon& region = regions.get(kind);
+  return {kind, area(region), bounds(region), regions.why_empty(kind)};
+}
+
+void summarize_all(const Regions& regions, CheckResult& result) {
+  for (int i = 0; i < kRegionKinds; ++i) {
+    result.regions.push_back(summary(regions, static_cast<RegionKind>(i)));
+  }
+}
+
+// A region is computed only where nothing tells already that it is not empty: a reachable point
+// does, and a smaller region inside it.
+void summarize_empty(const Regions& regions, CheckResult& result) {
+  if (result.coverage && !result.coverage->fraction) {
+    result.regions.push_back(summary(regions, RegionKind::printable));
+  }
+  if (result.counts.reachable > 0) return;
+  std::vector<RegionSummary> nested;
+  for (const RegionKind kind : {RegionKind::guarded, RegionKind::reachable, RegionKind::sensing}) {
+    nested.insert(nested.begin(), summary(regions, kind));
+    if (!nested.front().why_empty) {
+      const bool keep = kind == RegionKind::guarded && result.counts.points == 0;
+      if (!keep) nested.erase(nested.begin());
+      break;
+    }
+  }
+  result.regions.insert(result.regions.end(), nested.begin(), nested.end());
+}
+
+}  // namespace
+
+CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
+  return check(setup, limits, Regions(setup), options);
+}
+
+CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
+                  const CheckOptions& options) {
+  Progress progress(options);
+  CheckResult result;
+  result.setup = setup.name;
+  result.points = requested_points(setup, limits, result.counts.skipped);
+  progress.stage(0, 0.3);
+  find_verdicts(limits, result.points, progress);
+  count(result);
+  progress.stage(0.3, 0.8);
+  find_nearest(regions, limits, result.points, progress);
+  progress.stage(0.8, 1);
+  find_blocked(setup, result, progress);
+  if (setup.request.grid) {
+    result.coverage = coverage_of(regions.get(RegionKind::printable),
+                                  lattice_bounds_for_probe(setup, *setup.request.grid));
+  }
+  if (options.regions == RegionsWanted::all) summarize_all(regions, result);
+  if (options.regions == RegionsWanted::empty) summarize_empty(regions, result);
+  return result;
+}
+
+std::string grid_point_name(std::int32_t column, std::int32_t row) {
+  return "grid " + std::to_string(column) + "," + std::to_string(row);
+}
+
+std::string point_name(const Setup& setup, const CheckedPoint& point) {
+  if (point.row > 0) return grid_point_name(point.column, point.row);
+  if (point.name_index == kHomeIndex) return "home";
+  return setup.request.points[static_cast<std::size_t>(point.name_index)].name;
+}
+
+}  // namespace leeway

@@ -1,0 +1,230 @@
+#include "leeway/explain.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "tasks/check/requested_points.h"
+#include "tasks/explain/explain_cures.h"
+#include "tasks/explain/slips.h"
+
+namespace leeway {
+namespace {
+
+double shortfall(const Finding& finding) {
+  return finding.leeway < 0 ? -finding.leeway : finding.guard - finding.leeway;
+}
+
+std::vector<FailingGroup> groups_of(const CheckResult& checked) {
+  std::map<std::uint32_t, FailingGroup> groups;
+  for (std::size_t i = 0; i < checked.points.size(); ++i) {
+    const Finding& finding = checked.points[i].finding;
+    if (finding.verdict == Verdict::reachable) continue;
+    FailingGroup& group = groups[finding.limit];
+    group.limit = finding.limit;
+    group.points.push_back(i);
+    group.largest_shortfall = std::max(group.largest_shortfall, shortfall(finding));
+  }
+  std::vector<FailingGroup> out;
+  for (auto& [limit, group] : groups) {
+    std::stable_sort(group.points.begin(), group.points.end(), [&](std::size_t a, std::size_t b) {
+      return shortfall(checked.points[a].finding) > shortfall(checked.points[b].finding);
+    });
+    out.push_back(std::move(group));
+  }
+  std::stable_sort(out.begin(), out.end(), [](const FailingGroup& a, const FailingGroup& b) {
+    return a.largest_shortfall > b.largest_shortfall;
+  });
+  return out;
+}
+
+std::vector<std::size_t> tightest_points(const CheckResult& checked) {
+  std::vector<std::size_t> points;
+  for (std::size_t i = 0; i < checked.points.size(); ++i) points.push_back(i);
+  const auto spare = [&](std::size_t i) {
+    const Finding& finding = checked.points[i].finding;
+    return finding.leeway - finding.guard;
+  };
+  const std::size_t shown = std::min<std::size_t>(3, points.size());
+  std::partial_sort(points.begin(), points.begin() + static_cast<std::ptrdiff_t>(shown),
+                    points.end(), [&](std::size_t a, std::size_t b) {
+                      return spare(a) != spare(b) ? spare(a) < spare(b) : a < b;
+                    });
+  points.resize(shown);
+  return points;
+}
+
+constexpr double kLikelySetup = 0.2;
+
+// How well a change of some size goes with what is lacking: who is 5 mm short has hardly swapped a
+// sign that moves everything by 80.
+double measure_for_measure(double size, double lacking) {
+  if (!(size > 0) || std::isinf(lacking)) return 1;
+  return std::clamp(2 * lacking / size, 0.15, 1.0);
+}
+
+// Whether a number was ten times off, or in another unit, shows by itself: in the setup as it is
+// something is out of all proportion.
+bool is_of_scale(Slip slip) { return slip == Slip::inches || slip == Slip::decimal_point; }
+
+// Whether the change explains what fails well enough to be called likely.
+bool is_likely(const SlipFound& found, double lacking, double size, double after, double before) {
+  if (found.cures < found.of || after < kLikelySetup) return false;
+  switch (found.slip) {
+    case Slip::travel_equals_bed:
+    case Slip::travel_beyond_bed:
+    case Slip::columns_and_rows_exchanged:
+    case Slip::offset_left_at_zero:
+      // Whatever stops at the travel, a longer travel would cure; so would many an offset.
+      return false;
+    default:
+      break;
+  }
+  // What is far out of reach is seldom so on purpose.
+  constexpr double kFar = 15;
+  if (is_of_scale(found.slip)) return before < after * 0.1;
+  // A plate turned round must go better with the travel than before.
+  if (found.slip == Slip::width_and_depth_exchanged && before > 0.8 * after) return false;
+  return before < after * 0.1 || (lacking >= kFar && 4 * lacking >= size);
+}
+
+// Whether a file could hold it: its mesh is no wider than where it stands, its numbers not beyond
+// what may be written.
+bool is_sound(const Setup& setup) {
+  constexpr double kFarthest = 1e6;
+  const Point o = setup.probe.offset;
+  if (std::abs(o.x) > kFarthest || std::abs(o.y) > kFarthest) return false;
+  if (!setup.request.grid) return true;
+  const Grid& grid = *setup.request.grid;
+  const Box box = lattice_bounds(grid, setup.machine);
+  return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
+}
+
+std::vector<SlipFound> find_slips(const Setup& setup, const ExplainResult& result) {
+  const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
+  const double lacking = result.groups.front().largest_shortfall;
+  const double before = plausibility(setup);
+  std::map<Slip, SlipFound> best;
+  std::vector<SlipTrial> trials = slip_trials(setup);
+  if (std::optional<SlipTrial> trial = true_offset_trial(setup)) trials.push_back(*trial);
+  for (const SlipTrial& trial : trials) {
+    if (!is_sound(trial.changed)) continue;
+    std::size_t still = 0;
+    try {
+      still = count_failing(trial.changed, result.check.counts.skipped);
+    } catch (const SetupTooDetailed&) {
+      continue;
+    }
+    // What cures a part only accounts for little.
+    constexpr double kMostOf = 0.6;
+    const double cured = 1 - static_cast<double>(still) / static_cast<double>(failing);
+    if (cured < kMostOf) continue;
+    SlipFound found;
+    found.slip = trial.slip;
+    found.of = failing;
+    found.cures = failing - still;
+    found.changes = trial.changes;
+    const double after = plausibility(trial.changed);
+    const bool shows = !is_of_scale(trial.slip) || before < 0.3 * after;
+    if (!shows) continue;
+    found.rank = std::pow(cured, 4) * frequency(trial, setup) * after;
+    if (found.cures == found.of) found.rank *= 2;
+    // How far the travel really goes is not known: as far as is lacking.
+    const double size =
+        trial.slip == Slip::travel_equals_bed ? lacking : size_of_change(setup, trial.changed);
+    found.rank *= measure_for_measure(size, lacking);
+    found.changed = trial.changed;
+    found.likely = is_likely(found, lacking, size, after, before);
+    const auto [at, is_new] = best.try_emplace(trial.slip, found);
+    if (!is_new && found.rank > at->second.rank) at->second = found;
+  }
+  std::vector<SlipFound> slips;
+  for (auto& [slip, found] : best) slips.push_back(std::move(found));
+  std::stable_sort(slips.begin(), slips.end(),
+                   [](const SlipFound& a, const SlipFound& b) { return a.rank > b.rank; });
+  // A hypothesis that leaves next to nothing likely is none.
+  constexpr double kLeast = 1e-3;
+  while (!slips.empty() && (slips.size() > ExplainResult::kMostSlips ||
+                            slips.back().rank < std::max(kLeast, slips.front().rank / 200))) {
+    slips.pop_back();
+  }
+  // Two that do as well leave the question open.
+  if (slips.size() > 1 && slips[1].rank > 0.7 * slips[0].rank) slips[0].likely = false;
+  for (std::size_t i = 1; i < slips.size(); ++i) slips[i].likely = false;
+  return slips;
+}
+
+}  // namespace
+
+const char* word(Slip slip) {
+  switch (slip) {
+    case Slip::sign_of_x:
+      return "sign of x";
+    case Slip::sign_of_y:
+      return "sign of y";
+    case Slip::both_signs:
+      return "both signs";
+    case Slip::axes_swapped:
+      return "axes swapped";
+    case Slip::frame:
+      return "frame";
+    case Slip::margins_from_travel:
+      return "margins from the travel";
+    case Slip::margins_from_bed:
+      return "margins from the bed";
+    case Slip::origin_at_centre:
+      return "origin at the centre";
+    case Slip::origin_at_corner:
+      return "origin at the corner";
+    case Slip::travel_equals_bed:
+      return "travel equals bed";
+    case Slip::travel_beyond_bed:
+      return "travel beyond bed";
+    case Slip::offset_left_at_zero:
+      return "offset left at zero";
+    case Slip::inches:
+      return "inches";
+    case Slip::decimal_point:
+      return "decimal point";
+    case Slip::columns_and_rows_exchanged:
+      return "columns and rows exchanged";
+    case Slip::width_and_depth_exchanged:
+      break;
+  }
+  return "width and depth exchanged";
+}
+
+const char* word(Cure::Knob knob) {
+  switch (knob) {
+    case Cure::Knob::margins:
+      return "margins";
+    case Cure::Knob::bounds:
+      return "bounds";
+    case Cure::Knob::offset:
+      return "offset";
+    case Cure::Knob::travel:
+      return "travel";
+    case Cure::Knob::fewer_points:
+      return "fewer points";
+    case Cure::Knob::edge_distance:
+      break;
+  }
+  return "edge distance";
+}
+
+ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options) {
+  ExplainResult result;
+  CheckOptions checking;
+  checking.regions = RegionsWanted::empty;
+  result.check = check(setup, limits, checking);
+  result.groups = groups_of(result.check);
+  if (result.groups.empty()) {
+    result.tightest = tightest_points(result.check);
+    return result;
+  }
+  result.slips = find_slips(setup, result);
+  if (options.cures) result.cures = cures_of(setup, limits, result.check);
+  return result;
+}
+
+}  // namespace leeway

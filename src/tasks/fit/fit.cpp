@@ -1,0 +1,166 @@
+#include "leeway/fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/ticks.h"
+#include "tasks/check/coverage.h"
+#include "tasks/check/requested_points.h"
+#include "tasks/fit/fit_cures.h"
+#include "tasks/fit/fit_home.h"
+#include "tasks/fit/fit_problem.h"
+
+namespace leeway {
+namespace {
+
+FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& points) {
+  FitPoint tightest;
+  double least = std::numeric_limits<double>::infinity();
+  for (const CheckedPoint& point : points) {
+    const Finding finding = limits.evaluate(point.probe);
+    if (finding.leeway - finding.guard >= least) continue;
+    least = finding.leeway - finding.guard;
+    tightest = {point.probe, finding};
+  }
+  return tightest;
+}
+
+bool grid_reachable(const Setup& setup, const Limits& limits, const Grid& grid) {
+  if (lattice_bounds(grid, setup.machine).empty()) return false;
+  Setup only = setup;
+  only.request = {grid, {}, {}};
+  std::size_t skipped = 0;
+  std::vector<CheckedPoint> points = requested_points(only, limits, skipped);
+  return !points.empty() && std::all_of(points.begin(), points.end(), [&](const CheckedPoint& p) {
+    return limits.evaluate(p.probe).verdict == Verdict::reachable;
+  });
+}
+
+// Rounds to a number of decimals, not minding what a decimal loses in binary.
+class Rounding {
+ public:
+  explicit Rounding(int decimals) : units_(std::pow(10, decimals)) {}
+
+  double up(double mm) const { return -down(-mm) + 0.0; }
+  double down(double mm) const {
+    const double units = mm * units_;
+    const double whole = std::round(units);
+    return (std::abs(units - whole) < 1e-6 ? whole : std::floor(units)) / units_ + 0.0;
+  }
+  Box inward(const Box& box) const { return {up(box.x0), down(box.x1), up(box.y0), down(box.y1)}; }
+  Margins margins(const Box& around, const Box& box, Margins::From from) const {
+    return {up(box.x0 - around.x0), up(around.x1 - box.x1), up(box.y0 - around.y0),
+            up(around.y1 - box.y1), from};
+  }
+
+ private:
+  double units_;
+};
+
+FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
+  const Setup& setup = task.setup;
+  const Point offset = setup.probe.offset;
+  const Box& b = mesh.bounds;
+  const Box nozzle{b.x0 - offset.x, b.x1 - offset.x, b.y0 - offset.y, b.y1 - offset.y};
+  const Machine& machine = setup.machine;
+  const Rounding rounding(task.options.decimals);
+  Grid grid{mesh.columns, mesh.rows, rounding.inward(b), Frame::probe,
+            task.problem.skip_outside_bed};
+  const auto holds = [&] { return grid_reachable(setup, task.limits, grid); };
+  FitNumbers numbers;
+  if (holds()) numbers.probe = std::get<Box>(grid.extent);
+  grid.extent = rounding.margins(bounding_box(machine.bed), b, Margins::From::bed);
+  if (holds()) numbers.from_bed = std::get<Margins>(grid.extent);
+  grid.frame = Frame::nozzle;
+  grid.extent = rounding.inward(nozzle);
+  if (holds()) numbers.nozzle = std::get<Box>(grid.extent);
+  grid.extent = rounding.margins(bounding_box(machine.travel), nozzle, Margins::From::travel);
+  if (holds()) numbers.from_travel = std::get<Margins>(grid.extent);
+  grid.frame = Frame::probe;
+  if (const std::optional<double> uniform = uniform_margin(task)) {
+    const double all = rounding.up(*uniform);
+    grid.extent = Margins{all, all, all, all, Margins::From::bed};
+    if (holds()) numbers.uniform = all;
+  }
+  return numbers;
+}
+
+void describe_request(const FitTask& task, FitResult& result) {
+  const Setup& setup = task.setup;
+  if (const std::optional<Grid>& grid = setup.request.grid) {
+    result.before = lattice_bounds_for_probe(setup, *grid);
+    result.columns_before = grid->columns;
+    result.rows_before = grid->rows;
+    Setup mesh = setup;
+    mesh.request = {grid, {}, {}};
+    std::size_t skipped = 0;
+    for (const CheckedPoint& point : requested_points(mesh, task.limits, skipped)) {
+      ++result.points_before;
+      if (task.limits.evaluate(point.probe).verdict != Verdict::reachable) ++result.failing_before;
+    }
+    result.coverage_before = coverage_of(task.regions.get(RegionKind::printable), *result.before);
+  }
+  Setup others = setup;
+  others.request.grid.reset();
+  std::size_t skipped = 0;
+  for (const CheckedPoint& point : requested_points(others, task.limits, skipped)) {
+    const Finding finding = task.limits.evaluate(point.probe);
+    if (finding.verdict == Verdict::reachable) continue;
+    result.unmet.push_back({point_name(others, point), {point.probe, finding}});
+  }
+}
+
+}  // namespace
+
+FitMesh describe(const FitTask& task, const FoundMesh& found) {
+  FitMesh mesh;
+  mesh.columns = found.columns;
+  mesh.rows = found.rows;
+  mesh.bounds = found.bounds;
+  mesh.area = found.area;
+  mesh.least_leeway = found.least_leeway;
+  Setup fitted = with_mesh(task.setup, mesh);
+  fitted.request.points.clear();
+  fitted.request.home.reset();
+  const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
+  mesh.tightest = tightest_point(task.limits, points);
+  mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
+  mesh.spacing = {rounded_to_ticks(mesh.bounds.width() / (mesh.columns - 1)),
+                  rounded_to_ticks(mesh.bounds.depth() / (mesh.rows - 1))};
+  return mesh;
+}
+
+FitResult fit(const Setup& setup, const FitOptions& options) {
+  const FitTask task(setup, options);
+  FitResult result;
+  result.setup = setup.name;
+  result.offset = setup.probe.offset;
+  const FitProblem& problem = task.problem;
+  if (problem.columns.always_the_same()) result.columns = problem.columns.over(0);
+  if (problem.rows.always_the_same()) result.rows = problem.rows.over(0);
+  describe_request(task, result);
+  result.home_wanted = options.home_leeway;
+  result.home = home_for(setup, task.limits, task.regions, options.home_leeway);
+  if (const std::optional<FoundMesh> found = best_for(task)) {
+    result.mesh = describe(task, *found);
+    result.numbers = numbers_of(task, *result.mesh);
+    Setup fitted = with_mesh(setup, *result.mesh);
+    fitted.request.points.clear();
+    fitted.request.home.reset();
+    CheckOptions checking;
+    checking.regions = RegionsWanted::none;
+    result.checked = check(fitted, task.limits, checking);
+  } else {
+    result.blame = blame_for(task);
+    if (options.cures) result.cures = cures_for(task);
+  }
+  return result;
+}
+
+Setup with_mesh(Setup setup, const FitMesh& mesh) {
+  const bool skip = setup.request.grid && setup.request.grid->skip_outside_bed;
+  setup.request.grid = Grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, skip};
+  return setup;
+}
+
+}  // namespace leeway

@@ -1,0 +1,73 @@
+#include "tasks/fit/fit_home.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/areas/pole.h"
+#include "geometry/plane/vector.h"
+#include "model/limit_list.h"
+#include "model/ticks.h"
+
+namespace leeway {
+namespace {
+
+constexpr double kTolerance = 0.01;
+
+double most_guard(const Setup& setup) {
+  return std::max({spread_at_probe(setup).most(), spread_of_travel(setup).most(),
+                   spread_of_head(setup).most()});
+}
+
+bool is_reachable(const Limits& limits, Point p) {
+  return limits.evaluate(p).verdict == Verdict::reachable;
+}
+
+double hundredths(double mm) { return std::round(mm * 100) / 100 + 0.0; }
+
+// Around `p` on the lattice of hundredths, the place that `is_better` prefers among those that
+// `will_do`.
+template <typename WillDo, typename IsBetter>
+Point rounded_place(Point p, const WillDo& will_do, const IsBetter& is_better) {
+  std::optional<Point> best;
+  for (int i = -2; i <= 2; ++i) {
+    for (int k = -2; k <= 2; ++k) {
+      const Point near{hundredths(p.x + 0.01 * i), hundredths(p.y + 0.01 * k)};
+      if (will_do(near) && (!best || is_better(near, *best))) best = near;
+    }
+  }
+  if (best) return *best;
+  return rounded_to_ticks(p);
+}
+
+}  // namespace
+
+std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const Regions& regions,
+                                double wanted) {
+  const std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
+  if (!around) return std::nullopt;
+  const Box plate = bounding_box(setup.machine.bed);
+  const Point centre{(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+  const auto leeway_at = [&](Point p) { return limits.least_leeway(p); };
+  const auto home_at = [&](Point p) -> std::optional<FitHome> {
+    if (!is_reachable(limits, p)) return std::nullopt;
+    return FitHome{p, leeway_at(p)};
+  };
+
+  const double least = std::max(wanted, most_guard(setup));
+  if (const auto nearest = nearest_with(*around, leeway_at, least, centre, kTolerance)) {
+    const Point place = rounded_place(
+        *nearest, [&](Point p) { return leeway_at(p) >= least && is_reachable(limits, p); },
+        [&](Point a, Point b) { return distance(a, centre) < distance(b, centre); });
+    if (std::optional<FitHome> home = home_at(place)) return home;
+  }
+  const Pole pole = greatest_over(*around, leeway_at, kTolerance / 2);
+  const Point place = rounded_place(
+      pole.at, [&](Point p) { return is_reachable(limits, p); },
+      [&](Point a, Point b) { return leeway_at(a) > leeway_at(b); });
+  if (leeway_at(place) >= pole.distance - kTolerance / 2) {
+    if (std::optional<FitHome> home = home_at(place)) return home;
+  }
+  return home_at(pole.at);
+}
+
+}  // namespace leeway

@@ -1,0 +1,239 @@
+#include "tasks/fit/fit_problem.h"
+
+#include <cmath>
+
+#include "geometry/areas/slices.h"
+#include "geometry/plane/micrometres.h"
+#include "model/ticks.h"
+
+namespace leeway {
+namespace {
+
+// How far a guarded region may lie within the true one (growth.h), with some to spare.
+double shortfall_of(const Setup& setup) {
+  const Point u = setup.probe.offset_uncertainty;
+  return u.x == u.y ? 0.005 : 0.03;
+}
+
+std::string text(double mm) {
+  std::string out = std::to_string(mm);
+  out.erase(out.find_last_not_of('0') + 1);
+  if (out.back() == '.') out.pop_back();
+  return out;
+}
+
+void check_step(double step) {
+  if (!std::isfinite(step) || step < kFinestStep - 1e-9 || step > 1000 ||
+      std::abs(step * 100 - std::round(step * 100)) > 1e-9) {
+    throw FitRefused(
+        "the step must be from 0.05 to 1000 mm and a whole number of hundredths, not " +
+        text(step));
+  }
+}
+
+void check_side(const char* side, const std::optional<double>& value) {
+  if (!value || (std::abs(*value) <= 1e6 && on_lattice(*value))) return;
+  throw FitRefused("the " + std::string(side) +
+                   " side must be at most 1e6 mm from the origin and "
+                   "have at most 3 decimals, not " +
+                   text(*value));
+}
+
+void check_options(const FitOptions& options) {
+  check_step(options.step);
+  const FitSides& sides = options.sides;
+  check_side("left", sides.left);
+  check_side("right", sides.right);
+  check_side("front", sides.front);
+  check_side("back", sides.back);
+  if (sides.left && sides.right && *sides.left >= *sides.right) {
+    throw FitRefused("the left side must be left of the right one");
+  }
+  if (sides.front && sides.back && *sides.front >= *sides.back) {
+    throw FitRefused("the front side must be in front of the back one");
+  }
+  if (options.uniform && (sides.left || sides.right || sides.front || sides.back)) {
+    throw FitRefused("one margin for all sides and sides that are held do not go together");
+  }
+  if (options.within && (options.within->width() <= 0 || options.within->depth() <= 0)) {
+    throw FitRefused("the bounds to stay within must have left before right and front before back");
+  }
+  if (options.decimals < 0 || options.decimals > 3) {
+    throw FitRefused("numbers can be rounded to 0 to 3 decimals");
+  }
+  if (options.within) {
+    const Box& within = *options.within;
+    const auto inside = [](const std::optional<double>& v, double low, double high) {
+      return !v || (*v >= low && *v <= high);
+    };
+    if (!inside(sides.left, within.x0, within.x1) || !inside(sides.right, within.x0, within.x1) ||
+        !inside(sides.front, within.y0, within.y1) || !inside(sides.back, within.y0, within.y1)) {
+      throw FitRefused("a side is held outside the bounds to stay within");
+    }
+  }
+  if (!(options.home_leeway >= 0 && options.home_leeway <= 1e6)) {
+    throw FitRefused("the leeway for homing must be from 0 to 1e6 mm");
+  }
+}
+
+LineCount count_of(const std::optional<int>& asked, const std::optional<double>& spacing,
+                   const std::optional<int>& of_request, const char* lines) {
+  if (spacing) {
+    if (asked)
+      throw FitRefused(std::string("give a spacing or a number of ") + lines + ", not both");
+    if (!(*spacing > 0 && *spacing <= 1e6)) {
+      throw FitRefused("the spacing must be above 0 and at most 1e6 mm, not " + text(*spacing));
+    }
+    return LineCount::spaced(*spacing);
+  }
+  const std::optional<int> count = asked ? asked : of_request;
+  if (!count) {
+    throw FitRefused(std::string("the setup asks for no grid, so the number of ") + lines +
+                     " must be given, or a spacing");
+  }
+  if (*count < 2) {
+    throw FitRefused(std::string("a mesh needs at least 2 ") + lines + ", not " +
+                     std::to_string(*count) +
+                     ": fewer cover no area; choose another number of them, or a spacing");
+  }
+  return LineCount::fixed(*count);
+}
+
+// The multiples of `step` from `low` to `high`, or the side that is held.
+SideChoices choices(double low, double high, double step, const std::optional<double>& held) {
+  if (held) return {*held};
+  const double first = std::ceil(low / step - 1e-9);
+  const double last = std::floor(high / step + 1e-9);
+  if (last - first + 1 > kMostBounds) {
+    throw FitRefused("a step of " + text(step) + " mm gives a side more than " +
+                     std::to_string(kMostBounds) + " places; use a larger one");
+  }
+  SideChoices out;
+  for (double k = first; k <= last; ++k) out.push_back(rounded_to_ticks(k * step));
+  return out;
+}
+
+// Held sides and limits may leave the two sides different places to choose from.
+void trim(SideChoices& low, SideChoices& high) {
+  if (low.empty() || high.empty()) return;
+  const double least = low.front();
+  const double most = high.back();
+  std::erase_if(low, [&](double v) { return v >= most; });
+  std::erase_if(high, [&](double v) { return v <= least; });
+}
+
+void check_points(const FitProblem& problem, const Box& around) {
+  const double points = static_cast<double>(problem.columns.over(around.width())) *
+                        static_cast<double>(problem.rows.over(around.depth()));
+  if (points > static_cast<double>(kMostLatticePoints)) {
+    throw FitRefused("a mesh may have at most " + std::to_string(kMostLatticePoints) +
+                     " points, not " + text(points));
+  }
+}
+
+FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limits& limits,
+                      const Regions& regions) {
+  check_options(options);
+  FitProblem problem;
+  problem.limits = &limits;
+  problem.regions = &regions;
+  problem.shortfall = shortfall_of(setup);
+  problem.inside = options.inside;
+  problem.step = options.step;
+  std::optional<int> columns;
+  std::optional<int> rows;
+  if (const std::optional<Grid>& grid = setup.request.grid) {
+    problem.skip_outside_bed = grid->skip_outside_bed;
+    columns = grid->columns;
+    rows = grid->rows;
+  }
+  problem.columns = count_of(options.columns, options.spacing, columns, "columns");
+  problem.rows = count_of(options.rows, options.spacing, rows, "rows");
+  const Box plate = bounding_box(setup.machine.bed);
+  problem.centre = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+  check_points(problem, plate);
+
+  std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
+  if (!around) return problem;
+  const double more = problem.shortfall;
+  *around = {around->x0 - more, around->x1 + more, around->y0 - more, around->y1 + more};
+  if (options.within) {
+    const Box& within = *options.within;
+    *around = {std::max(around->x0, within.x0), std::min(around->x1, within.x1),
+               std::max(around->y0, within.y0), std::min(around->y1, within.y1)};
+  }
+  const FitSides& sides = options.sides;
+  problem.lefts = choices(around->x0, around->x1, options.step, sides.left);
+  problem.rights = choices(around->x0, around->x1, options.step, sides.right);
+  problem.fronts = choices(around->y0, around->y1, options.step, sides.front);
+  problem.backs = choices(around->y0, around->y1, options.step, sides.back);
+  if (sides.left || sides.right) trim(problem.lefts, problem.rights);
+  if (sides.front || sides.back) trim(problem.fronts, problem.backs);
+  if (options.progress) {
+    problem.breathe = [report = options.progress] {
+      if (!report()) throw CheckStopped("stopped");
+    };
+  }
+  return problem;
+}
+
+bool lies_inside(const FitTask& task, const Box& mesh) {
+  const Slices slices(task.regions.get(RegionKind::guarded));
+  for (const Interval& i : slices.throughout(mesh.x0, mesh.x1)) {
+    if (mesh.y0 >= i.low && mesh.y1 <= i.high) return true;
+  }
+  return false;
+}
+
+struct UniformMesh {
+  double margin = 0;
+  FoundMesh mesh;
+};
+
+// Margins are tried from the smallest on: a larger one covers less, or as much.
+std::optional<UniformMesh> best_uniform(const FitTask& task) {
+  const Box plate = bounding_box(task.setup.machine.bed);
+  const double step = task.options.step;
+  std::optional<UniformMesh> best;
+  for (double k = 0;; ++k) {
+    const double margin = rounded_to_ticks(k * step);
+    const Box mesh{lattice_ceil(plate.x0 + margin), lattice_floor(plate.x1 - margin),
+                   lattice_ceil(plate.y0 + margin), lattice_floor(plate.y1 - margin)};
+    if (mesh.width() <= 0 || mesh.depth() <= 0 || k > kMostBounds) break;
+    if (const std::optional<Box>& within = task.options.within) {
+      if (mesh.x0 < within->x0 || mesh.x1 > within->x1 || mesh.y0 < within->y0 ||
+          mesh.y1 > within->y1) {
+        continue;
+      }
+    }
+    if (task.problem.breathe) task.problem.breathe();
+    if (task.problem.inside && !lies_inside(task, mesh)) continue;
+    const std::optional<FoundMesh> found = mesh_over(task.problem, mesh);
+    if (!found) continue;
+    if (best && found->area < best->mesh.area) break;
+    if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
+  }
+  return best;
+}
+
+}  // namespace
+
+FitTask::FitTask(const Setup& of, const FitOptions& with)
+    : setup(of),
+      options(with),
+      limits(of),
+      regions(of),
+      problem(problem_of(of, with, limits, regions)) {}
+
+std::optional<FoundMesh> best_for(const FitTask& task) {
+  if (!task.options.uniform) return best_mesh(task.problem);
+  const std::optional<UniformMesh> best = best_uniform(task);
+  return best ? std::optional(best->mesh) : std::nullopt;
+}
+
+std::optional<double> uniform_margin(const FitTask& task) {
+  const std::optional<UniformMesh> best = best_uniform(task);
+  return best ? std::optional(best->margin) : std::nullopt;
+}
+
+}  // namespace leeway

@@ -1,0 +1,55 @@
+#include "formats/text/spelling.h"
+
+#include <gtest/gtest.h>
+
+namespace leeway {
+namespace {
+
+// The first three are the textbook example of Levenshtein's distance (from memory); the last the
+// one that tells the restricted distance from the full one of Damerau (3 and 2; from memory).
+TEST(EditDistance, AgreesWithTheUsualExamples) {
+  EXPECT_EQ(edit_distance("kitten", "sitting"), 3u);
+  EXPECT_EQ(edit_distance("flaw", "lawn"), 2u);
+  EXPECT_EQ(edit_distance("", "abc"), 3u);
+  EXPECT_EQ(edit_distance("ca", "abc"), 3u);
+}
+
+TEST(EditDistance, CountsAnExchangeOfNeighboursOnce) {
+  EXPECT_EQ(edit_distance("hieght", "height"), 1u);
+  EXPECT_EQ(edit_distance("nmae", "name"), 1u);
+}
+
+TEST(EditDistance, IsTheSameBothWaysAndZeroForEqualWords) {
+  EXPECT_EQ(edit_distance("margins", "margin"), edit_distance("margin", "margins"));
+  EXPECT_EQ(edit_distance("margins", "margins"), 0u);
+}
+
+const WordList kWords = {"offset", "offset_uncertainty", "spot", "edge_distance", "body", "x"};
+
+TEST(NearestWord, FindsMisspeltWords) {
+  EXPECT_EQ(nearest_word("ofset", kWords), "offset");
+  EXPECT_EQ(nearest_word("spt", kWords), "spot");
+  EXPECT_EQ(nearest_word("offset_uncertanity", kWords), "offset_uncertainty");
+}
+
+TEST(NearestWord, TakesCapitalsHyphensAndBlanksForWhatTheyMean) {
+  EXPECT_EQ(nearest_word("Offset", kWords), "offset");
+  EXPECT_EQ(nearest_word("edge-distance", kWords), "edge_distance");
+  EXPECT_EQ(nearest_word("EDGE DISTANCE", kWords), "edge_distance");
+}
+
+TEST(NearestWord, FindsAWordByAPartThatOnlyItHas) {
+  EXPECT_EQ(nearest_word("uncertainty", kWords), "offset_uncertainty");
+  EXPECT_EQ(nearest_word("sensing_spot", kWords), "spot");
+  EXPECT_EQ(nearest_word("height", {"trigger_height", "travel_height"}), "");
+}
+
+TEST(NearestWord, OffersNothingFarFetched) {
+  EXPECT_EQ(nearest_word("colour", kWords), "");
+  EXPECT_EQ(nearest_word("y", kWords), "");
+  EXPECT_EQ(nearest_word("", kWords), "");
+  EXPECT_EQ(nearest_word(std::string(100000, 'o'), kWords), "");
+}
+
+}  // namespace
+}  // namespace leeway

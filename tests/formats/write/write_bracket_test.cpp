@@ -1,0 +1,117 @@
+// What `bracket` reads and writes.
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "formats/drawing/heat_colours.h"
+#include "formats/text/wkt.h"
+#include "leeway/read_candidates.h"
+#include "leeway/write_bracket.h"
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+SourceFile file(std::string text) {
+  SourceFile source;
+  source.name = "candidates.csv";
+  source.text = std::move(text);
+  return source;
+}
+
+using Setups = std::vector<Setup>;
+
+TEST(ReadCandidates, InAnyOrderOfColumns) {
+  const ReadCandidates read =
+      read_candidates(file("# brackets\ny;x;name\n12,5;-38;\"side; arm\"\n0;40;right\n"));
+  ASSERT_TRUE(read.faults.empty());
+  ASSERT_EQ(read.candidates.size(), 2u);
+  EXPECT_EQ(read.candidates[0].name, "side; arm");
+  EXPECT_EQ(read.candidates[0].offset, (Point{-38, 12.5}));
+}
+
+TEST(ReadCandidates, TellsEveryFault) {
+  const ReadCandidates read =
+      read_candidates(file("name,x,y\na,1,2\na,3,far\n,1,2\nb,1\nc,1e9,0\n"));
+  EXPECT_TRUE(read.candidates.empty());
+  std::vector<std::string> codes;
+  for (const Fault& fault : read.faults) codes.push_back(fault.code);
+  EXPECT_EQ(codes, (std::vector<std::string>{"duplicate-name", "not-a-number", "empty-name",
+                                             "wrong-fields", "not-a-number"}));
+  EXPECT_EQ(read_candidates(file("name,x\na,1\n")).faults.front().code, "missing-column");
+  EXPECT_EQ(read_candidates(file("")).faults.front().code, "no-candidates");
+}
+
+BracketReport report_of(const Setups& setups) {
+  BracketReport report;
+  report.setups = setups;
+  report.window = bracket(setups);
+  report.field = offset_field(setups.front(), {-40, 20, 31}, {-20, 30, 26});
+  report.candidates = rank_candidates(setups, {{"<b>&", {-38.5, 12}}, {"other", {0, 34}}});
+  return report;
+}
+
+template <typename Write>
+std::string text_of(const BracketReport& report, Write write) {
+  std::string text;
+  write(report, [&](std::string_view piece) { text += piece; });
+  return text;
+}
+
+TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
+  const Setups setups{heron()};
+  const BracketReport report = report_of(setups);
+  const auto json = nlohmann::json::parse(text_of(report, write_bracket_json));
+  EXPECT_EQ(json["format"], "leeway-bracket-1");
+  EXPECT_EQ(json["window"]["empty"], false);
+  // The WKT reads back as the region that it is.
+  MultiPolygon region;
+  ASSERT_FALSE(parse_wkt(json["window"]["wkt"].get<std::string>(), region));
+  EXPECT_EQ(region, report.window->window.region);
+  EXPECT_EQ(json["field"]["x"].size(), 31u);
+  ASSERT_EQ(json["field"]["coverage"].size(), 26u);
+  EXPECT_EQ(json["field"]["coverage"][0].size(), 31u);
+  EXPECT_NEAR(json["field"]["coverage"][3][5].get<double>(), report.field->at(5, 3), 1e-6);
+  EXPECT_EQ(json["candidates"].size(), 2u);
+  EXPECT_EQ(json["nearest"]["move"][0].get<double>(), 12.7);
+}
+
+TEST(WriteBracket, CsvHasALineAnOffset) {
+  const Setups setups{heron()};
+  const std::string csv = text_of(report_of(setups), write_bracket_csv);
+  EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 1 + 31 * 26);
+  EXPECT_EQ(csv.substr(0, 14), "x,y,coverage\r\n");
+}
+
+TEST(WriteBracket, TheMapEscapesNamesAndIsTheSameTwice) {
+  Setups setups{heron()};
+  setups[0].name = "a <script>\"&\x01\xE2\x80\xAE";
+  const BracketReport report = report_of(setups);
+  const std::string svg = text_of(report, write_bracket_svg);
+  EXPECT_EQ(svg, text_of(report, write_bracket_svg));
+  EXPECT_EQ(svg.find("<script>"), std::string::npos);
+  EXPECT_NE(svg.find("&lt;b&gt;&amp;"), std::string::npos);
+  EXPECT_EQ(svg.find("nan"), std::string::npos);
+}
+
+// Every number in words that could be wrong by a sign.
+TEST(WriteBracket, TextNamesTheMove) {
+  const Setups setups{heron()};
+  const std::string text = text_of(report_of(setups), write_bracket_text);
+  EXPECT_NE(text.find("move the probe 12.7 to the\nright"), std::string::npos) << text;
+}
+
+// The published table's own entries.
+TEST(HeatColours, AreThoseOfTheTable) {
+  EXPECT_EQ(heat_colour(0), "#00204c");
+  EXPECT_EQ(heat_colour(64 / 255.0), "#414d6b");
+  EXPECT_EQ(heat_colour(128 / 255.0), "#7c7b78");
+  EXPECT_EQ(heat_colour(192 / 255.0), "#bdaf6e");
+  EXPECT_EQ(heat_colour(1), "#ffe945");
+  EXPECT_EQ(heat_colour(7), "#ffe945");
+}
+
+}  // namespace
+}  // namespace leeway

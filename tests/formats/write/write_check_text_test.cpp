@@ -1,0 +1,288 @@
+#include <gtest/gtest.h>
+
+#include "check_cases.h"
+#include "formats/text/names.h"
+#include "formats/text/table.h"
+
+namespace leeway {
+namespace {
+
+std::string text_of(const Setup& setup, WriteOptions options = {}) {
+  return written(write_check_text, setup, options);
+}
+
+// The reason given for the one point of a setup.
+void expect_reason(const Setup& setup, std::string_view reason) {
+  const std::string text = unwrapped(text_of(setup));
+  EXPECT_TRUE(holds(text, reason)) << text;
+}
+
+void expect_narrow(const std::string& text) {
+  for (const std::string& line : lines_of(text)) {
+    EXPECT_LE(columns_of(line), kTextWidth) << line;
+  }
+}
+
+TEST(CheckText, BeginsWithWhatAPersonCanActOn) {
+  const std::string text = unwrapped(text_of(side_bracket()));
+  EXPECT_EQ(text.rfind("Heron, side bracket: 20 of 25 points reachable, 5 unreachable: the probe "
+                       "cannot get to column 5 (travel right), 12.5 mm short at worst. ",
+                       0),
+            0u)
+      << text;
+}
+
+TEST(CheckText, GivesReasonAndCureInWords) {
+  expect_reason(side_bracket(),
+                "the nozzle would have to go to x = 248.5, 12.5 past the right end of its travel; "
+                "the nearest point that works is 197.3, 20");
+}
+
+TEST(CheckText, DrawsTheBackAtTheTop) {
+  leeway::Setup setup = side_bracket();
+  setup.request.grid->extent = Box{20, 190, 20, 230};  // the last row is off the plate
+  const std::vector<std::string> lines = lines_of(text_of(setup));
+  const auto row = [&](const char* label) {
+    return std::find_if(lines.begin(), lines.end(),
+                        [&](const std::string& line) { return line.rfind(label, 0) == 0; });
+  };
+  const auto back = row("  row 5  y 230");
+  const auto front = row("  row 1  y 20");
+  ASSERT_NE(back, lines.end());
+  ASSERT_NE(front, lines.end());
+  EXPECT_LT(back, front);
+  EXPECT_TRUE(holds(*back, "X"));
+  EXPECT_TRUE(holds(*front, "o"));
+  EXPECT_FALSE(holds(*front, "X"));
+}
+
+TEST(CheckText, PutsEachColumnsCoordinateUnderItsMarks) {
+  const std::vector<std::string> lines = lines_of(text_of(side_bracket()));
+  const auto xs = std::find_if(lines.begin(), lines.end(), [](const std::string& line) {
+    return holds(line, "67.5") && holds(line, " x ");
+  });
+  ASSERT_NE(xs, lines.end());
+  const std::string& front = *(xs - 3);
+  EXPECT_EQ(front.find('X'), xs->find("210") + 1);
+}
+
+TEST(CheckText, GathersLargeGridsByTheirWorstPoint) {
+  leeway::Setup setup = side_bracket();
+  setup.request.grid->columns = 61;
+  setup.request.grid->rows = 51;
+  const std::string text = text_of(setup);
+  EXPECT_TRUE(holds(unwrapped(text), "each mark stands for up to 3 x 3 points")) << text;
+  EXPECT_TRUE(holds(text, "rows 49 to 51")) << text;
+  EXPECT_TRUE(holds(text, "And 215 more; --format csv lists every point.")) << text;
+  expect_narrow(text);
+}
+
+TEST(CheckText, ShowsLeftOutPointsAsDots) {
+  leeway::Setup setup = side_bracket();
+  setup.machine.bed = Disc{{115, 105}, 100};
+  setup.request.grid->skip_outside_bed = true;
+  const std::string text = text_of(setup);
+  EXPECT_TRUE(holds(text, ". left out (off the plate)")) << text;
+  EXPECT_TRUE(holds(unwrapped(text), "(8 more left out, off the plate)")) << text;
+}
+
+TEST(CheckText, HasWordsForEveryEndOfTheTravel) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.machine.travel = Box{60, 150, -50, 150};
+  expect_reason(setup, "would have to go to x = 50, 10 past the left end of its travel");
+  setup.machine.travel = Box{-50, 150, 60, 150};
+  expect_reason(setup, "would have to go to y = 50, 10 past the front end of its travel");
+  setup.machine.travel = Box{-50, 150, -50, 40};
+  expect_reason(setup, "would have to go to y = 50, 10 past the back end of its travel");
+  setup.machine.travel = Disc{{0, 50}, 40};
+  expect_reason(setup, "would have to go to 50, 50, 10 outside the rim of its travel");
+  setup.machine.travel = MultiPolygon{{{{0, 0}, {40, 0}, {40, 100}, {0, 100}}, {}}};
+  expect_reason(setup, "would have to go to 50, 50, 10 outside the edge of its travel");
+}
+
+TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
+  expect_reason(one_point({-3, 50}),
+                "the probe, at x = -3, would be 3 past the left edge of the plate");
+  expect_reason(one_point({50, 104}),
+                "the probe, at y = 104, would be 4 past the back edge of the plate");
+  leeway::Setup setup = one_point({98, 50});
+  setup.probe.spot = Disc{{0, 0}, 4};
+  expect_reason(setup, "the sensing spot would be 2 past the right edge of the plate; the nearest");
+  setup.probe.edge_distance = 1;
+  expect_reason(setup,
+                "would be 2 past the right edge of the plate, and 1 inside it is wanted: 3 short");
+  setup.request.points[0].at = {95.5, 50};
+  expect_reason(
+      setup, "would keep only 0.5 from the right edge of the plate, where 1 is wanted: 0.5 short");
+  setup.machine.bed = Disc{{50, 50}, 48};
+  expect_reason(setup,
+                "would be 1.5 past the rim of the plate, and 1 inside it is wanted: 2.5 short");
+  setup.machine.bed = MultiPolygon{{{{0, 0}, {97, 0}, {97, 100}, {0, 100}}, {}}};
+  expect_reason(setup,
+                "would be 2.5 past the edge of the plate, and 1 inside it is wanted: 3.5 short");
+}
+
+TEST(CheckText, HasWordsForWhatStandsOnThePlate) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.machine.obstacles.push_back(clip({48, 60, 0, 100}, 0, 0));
+  expect_reason(setup,
+                "the probe would be over clip: 2 too near; the nearest point that works is 48, 50");
+  setup.probe.spot = Disc{{0, 0}, 3};
+  expect_reason(setup, "the sensing spot would be over clip: 5 too near");
+  setup.machine.obstacles[0] = clip({54, 60, 0, 100}, 0, 2.5);
+  expect_reason(setup,
+                "the sensing spot would keep only 1 from clip, where 2.5 is wanted: 1.5 too near");
+  setup.machine.obstacles[0] = clip({52, 60, 0, 100}, 0, 2.5);
+  expect_reason(setup, "would be over clip: 3.5 too near (2.5 of it the wanted clearance)");
+}
+
+TEST(CheckText, HasWordsForWhatComesDown) {
+  leeway::Setup setup = one_point({20, 50});
+  setup.probe.offset = {-30, 0};  // the nozzle stands at 50, 50
+  setup.machine.obstacles.push_back(clip({45, 60, 0, 100}, 20, 0));
+  expect_reason(setup, "the nozzle would come down on clip: 5 too near");
+  setup.machine.obstacles[0] = clip({53, 60, 0, 100}, 20, 0);
+  setup.machine.head.push_back({"duct", Box{-4, 4, -4, 4}, 3});
+  expect_reason(setup, "duct would come down on clip: 1 too near");
+  setup.machine.head.clear();
+  setup.machine.obstacles[0] = clip({23, 30, 0, 100}, 20, 0);
+  setup.probe.body = ProbeBody{Box{-4, 4, -4, 4}, 1};
+  expect_reason(setup, "the body of the probe would come down on clip: 1 too near");
+}
+
+TEST(CheckText, TellsMarginalFromUnreachable) {
+  leeway::Setup setup = one_point({99.9, 50});
+  setup.machine.bed_uncertainty = 0.1;
+  const std::string text = unwrapped(text_of(setup));
+  EXPECT_TRUE(holds(text,
+                    "only 0.1 of room to the right edge of the plate, but the stated "
+                    "uncertainty asks for 0.2"))
+      << text;
+  EXPECT_TRUE(holds(text,
+                    "small: the one point is marginal: spot mark has 0.1 mm of room "
+                    "(bed right), and the stated uncertainty asks for 0.2. "))
+      << text;
+  setup.request.points[0].at = {100, 50};
+  expect_reason(setup,
+                "only 0 of room to the right edge of the plate, but the stated uncertainty asks");
+}
+
+TEST(CheckText, SaysWhenNothingCouldWork) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.probe.spot = Box{-80, 80, -1, 1};
+  const std::string text = unwrapped(text_of(setup));
+  EXPECT_TRUE(holds(text, "the plate has no place that is large enough for the sensing spot"));
+  EXPECT_TRUE(holds(text, "no point that works was found"));
+  EXPECT_TRUE(holds(text, "The sensing, reachable and guarded regions are empty: "));
+}
+
+TEST(CheckText, NeverRoundsAShortfallAway) {
+  expect_reason(one_point({100.000004, 50}), "at x = 100.000004, would be 0.000004 past");
+}
+
+TEST(CheckText, WarnsAboutHomingOffThePlate) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.probe.offset = {-60, 0};
+  setup.request.home = Home{{50, 50}, Frame::nozzle};
+  const std::string text = unwrapped(text_of(setup));
+  EXPECT_TRUE(holds(text,
+                    "Homing with the nozzle at 50, 50 puts the probe at -10, 50: unreachable, "
+                    "the probe, at x = -10, would be 10 past the left edge of the plate; the "
+                    "nearest point that works is 0, 50. Do not home there: homing with the "
+                    "probe off the plate drives the nozzle into it."))
+      << text;
+}
+
+TEST(CheckText, NamesTheTightestPointThatPasses) {
+  const std::string text = unwrapped(text_of(side_bracket()));
+  EXPECT_TRUE(holds(text,
+                    "The tightest point that passes is grid 1,5, probe at 20, 190: 15 of room "
+                    "to the left edge of the plate (after the 1 wanted)") ||
+              holds(text, "The tightest point that passes is grid 1,1, probe at 20, 20: "))
+      << text;
+}
+
+TEST(CheckText, TellsWhatTheMeshLeavesOut) {
+  const std::string text = unwrapped(text_of(side_bracket()));
+  // 190 x 170 of 230 x 210.
+  EXPECT_TRUE(holds(text,
+                    "covers 66.8 % of what can be printed. Blind strips, printable but outside "
+                    "the mesh: 20 on the left, 20 on the right, 20 at the front and 20 at the "
+                    "back."))
+      << text;
+}
+
+TEST(CheckText, ListsMovesThatRunIntoSomething) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.request.points.clear();
+  Grid grid;
+  grid.columns = 2;
+  grid.rows = 30;
+  grid.extent = Box{20, 80, 1, 99};
+  setup.request.grid = grid;
+  setup.machine.obstacles.push_back(clip({45, 55, 0, 100}, 6, 1));
+  const std::string text = unwrapped(text_of(setup));
+  EXPECT_TRUE(holds(
+      text,
+      "Moves over the mesh: 30 of 59 straight moves would run into something, with the nozzle 0 "
+      "above the plate (no guard is kept). But a travel_height of 0 drags the nozzle"))
+      << text;
+  EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
+  EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));
+}
+
+TEST(CheckText, SaysWhenNothingWasAskedOrAllLeftOut) {
+  leeway::Setup setup = one_point({50, 50});
+  setup.request.points.clear();
+  EXPECT_TRUE(holds(text_of(setup),
+                    "small: no points were asked for; those that would work lie within x 0 to "));
+  Grid grid;
+  grid.columns = 2;
+  grid.rows = 2;
+  grid.extent = Box{200, 220, 50, 60};
+  grid.skip_outside_bed = true;
+  setup.request.grid = grid;
+  EXPECT_TRUE(holds(unwrapped(text_of(setup)), "all 4 points of the grid lie off the plate"));
+}
+
+TEST(CheckText, IsPlainAndNarrowWhateverTheNames) {
+  leeway::Setup setup = side_bracket();
+  setup.name = kHostileName;
+  setup.request.points.push_back({kHostileName, {500, 500}, Frame::probe});
+  setup.request.points.push_back({std::string(5000, 'w'), {500, 20}, Frame::probe});
+  const std::string text = text_of(setup, {.all_limits = true});
+  expect_narrow(text);
+  EXPECT_FALSE(holds(text, "\x1b"));
+  EXPECT_FALSE(holds(text, "\r"));
+  EXPECT_FALSE(holds(text, "\xE2\x80\xAE"));
+}
+
+TEST(CheckText, ColorsNothingButMarks) {
+  std::string text = text_of(side_bracket(), {.color = true});
+  EXPECT_TRUE(holds(text, "\x1b[1;31mX\x1b[0m"));
+  for (const char* sequence : {"\x1b[1;31m", "\x1b[33m", "\x1b[0m"}) {
+    for (std::size_t at = text.find(sequence); at != std::string::npos; at = text.find(sequence)) {
+      text.erase(at, std::string_view(sequence).size());
+    }
+  }
+  EXPECT_EQ(text, text_of(side_bracket()));
+}
+
+TEST(CheckText, ListsEveryLimitOfTheNamedPointsOnRequest) {
+  const std::string text = text_of(side_bracket(), {.all_limits = true});
+  EXPECT_TRUE(holds(unwrapped(text), "grid 5,1, probe at 210, 20: unreachable")) << text;
+  EXPECT_TRUE(holds(unwrapped(text), "X -12.5 0.2 travel right")) << text;
+}
+
+TEST(CheckText, EndsWithTheUsualCautions) {
+  EXPECT_TRUE(holds(unwrapped(text_of(side_bracket())), "Its manual comes first"));
+}
+
+TEST(Wrapping, BreaksAtBlanksAndKeepsLongWordsWhole) {
+  EXPECT_EQ(wrapped("aa bb cc", 5), (std::vector<std::string>{"aa bb", "cc"}));
+  EXPECT_EQ(wrapped("aaaaaaa b", 5), (std::vector<std::string>{"aaaaaaa", "b"}));
+  EXPECT_EQ(wrapped("aa bb", 4, 2), (std::vector<std::string>{"aa", "  bb"}));
+}
+
+}  // namespace
+}  // namespace leeway
