@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "check_cases.h"
+#include "formats/check_cases.h"
 
 namespace leeway {
 namespace {

@@ -3,12 +3,12 @@
 #include <filesystem>
 #include <set>
 
-#include "check_cases.h"
-#include "disk_files.h"
+#include "formats/check_cases.h"
+#include "formats/disk_files.h"
+#include "formats/svg_parser.h"
 #include "judges/random_setup.h"
 #include "leeway/draw.h"
 #include "leeway/read_setup.h"
-#include "svg_parser.h"
 
 namespace leeway {
 namespace {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <limits>
 
-#include "svg_parser.h"
+#include "formats/svg_parser.h"
 
 namespace leeway {
 namespace {

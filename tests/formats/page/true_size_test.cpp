@@ -2,7 +2,7 @@
 
 #include <regex>
 
-#include "check_cases.h"
+#include "formats/check_cases.h"
 #include "leeway/write_true_size.h"
 
 namespace leeway {

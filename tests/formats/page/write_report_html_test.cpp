@@ -2,7 +2,7 @@
 
 #include <set>
 
-#include "check_cases.h"
+#include "formats/check_cases.h"
 #include "formats/page/report_points.h"
 #include "leeway/write_report.h"
 

@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "check_cases.h"
+#include "formats/check_cases.h"
 #include "formats/text/names.h"
 #include "formats/text/table.h"
 
