@@ -8,15 +8,10 @@
 
 namespace leeway {
 
-// Along which axis alone a limit's distance changes, if there is one.
-enum class Changes { any_way, along_x, along_y };
-
 struct PreparedLimit {
   Limit limit;
-  Changes changes = Changes::any_way;
   bool constant_guard = false;
-  double least_guard = 0;  // ticks
-  double most_guard = 0;
+  double most_guard = 0;  // ticks
   double most_guard_mm = 0;
 };
 

@@ -17,7 +17,6 @@ class Collector : public benchmark::ConsoleReporter {
   void ReportRuns(const std::vector<Run>& runs) override {
     for (const Run& run : runs) {
       if (run.aggregate_name != "median") continue;
-      // Not the processor's time: that of a work in several threads would be only the first one's.
       median_[run.run_name.function_name] =
           run.GetAdjustedRealTime() * 1e9 / benchmark::GetTimeUnitMultiplier(run.time_unit);
     }

@@ -1,6 +1,6 @@
-// The verdicts of very many positions at once, which come from a few edges of a few limits, against
-// those of one position at a time, which come from all of them: the same to the bit, on random
-// setups, at positions on limits and in whatever order.
+// The verdicts of many positions at once, which are found block by block, against those of one
+// position at a time: the same to the bit, on random setups, at positions on limits and in whatever
+// order.
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -17,7 +17,6 @@ namespace {
 
 // One setup in so many.
 constexpr std::uint64_t kEvery = 80;
-// Enough that the many are not looked at in small runs (see Limits).
 constexpr int kAcross = 160;
 constexpr int kBack = 140;
 

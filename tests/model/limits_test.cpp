@@ -289,17 +289,6 @@ leeway::Setup cornered() {
   return setup;
 }
 
-TEST(Limits, EnoughForSeveralThreadsAreTheSameAsOneByOne) {
-  const leeway::Setup setup = cornered();
-  std::vector<Point> probes;
-  for (int row = 0; row < 500; ++row) {
-    for (int column = 0; column < 601; ++column) {
-      probes.push_back({-10 + column * 0.4, -5 + row * 0.43});
-    }
-  }
-  expect_same_as_one_by_one(Limits(setup), probes);
-}
-
 TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
   // Lattices beyond the plate on all sides: row by row, to and fro, column by column, shuffled.
   std::vector<Point> rows, to_and_fro, columns;

@@ -1,28 +1,26 @@
-// Outside one convex ring, which may be a point or a segment.
+// Outside one convex ring.
 
 #include "geometry/distance/convex_distance.h"
-#include "geometry/distance/measured_field.h"
-#include "geometry/distance/near_edges.h"
+#include "geometry/distance/field.h"
 #include "geometry/distance/pieces_distances.h"
 
 namespace leeway {
 namespace {
 
-std::unique_ptr<Distances> distances_outside(const Ring& ring) {
-  if (ring.size() >= 3) {
-    const std::vector<Piece> pieces = {make_piece(ring)};
-    return std::make_unique<PiecesDistances>(pieces, exposed_edges(pieces), std::nullopt);
-  }
-  EdgeSet edges;
-  edges.add(ring.front(), ring.back());
-  return std::make_unique<NearEdges>(std::move(edges), 1);
+PiecesDistances distances_outside(const Ring& ring) {
+  const std::vector<Piece> pieces = {make_piece(ring)};
+  return {pieces, exposed_edges(pieces), std::nullopt};
 }
 
-class OutsideConvex final : public MeasuredField {
+class OutsideConvex final : public Field {
  public:
-  explicit OutsideConvex(Ring ring)
-      : MeasuredField(distances_outside(ring)), ring_(std::move(ring)) {}
+  explicit OutsideConvex(Ring ring) : distances_(distances_outside(ring)), ring_(std::move(ring)) {}
 
+  double distance(Point p) const override { return distances_.distance(p); }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    distances_.distances(xs, ys, out, count);
+  }
   Room room(Point p, const Spread& spread) const override {
     const ConvexDistance near = convex_distance(ring_, p);
     return {near.distance, spread.along(near.normal, norm(near.normal))};
@@ -33,6 +31,7 @@ class OutsideConvex final : public MeasuredField {
   }
 
  private:
+  PiecesDistances distances_;
   Ring ring_;
 };
 

@@ -10,8 +10,8 @@
 namespace leeway {
 namespace {
 
-LEEWAY_WIDE void take_roots(double sign, double* __restrict values, std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) values[i] = sign * std::sqrt(values[i]);
+LEEWAY_WIDE void take_roots(double* __restrict values, std::size_t count) {
+  for (std::size_t i = 0; i < count; ++i) values[i] = std::sqrt(values[i]);
 }
 
 }  // namespace
@@ -33,8 +33,7 @@ Block make_block(const double* xs, const double* ys, std::size_t count) {
 void EdgeSet::add(Point a, Point b) {
   const Point along = b - a;
   const double squared = dot(along, along);
-  edges_.push_back(
-      {a, along, squared > 0 ? 1 / squared : 0, static_cast<std::uint32_t>(edges_.size())});
+  edges_.push_back({a, along, squared > 0 ? 1 / squared : 0});
 }
 
 inline double EdgeSet::squared(const Edge& edge, double x, double y) {
@@ -56,37 +55,10 @@ LEEWAY_WIDE void EdgeSet::take(Edge edge, const double* __restrict xs, const dou
   }
 }
 
-LEEWAY_WIDE void EdgeSet::only(Edge edge, const double* __restrict xs, const double* __restrict ys,
-                               double sign, double* __restrict out, std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) {
-    out[i] = sign * std::sqrt(EdgeSet::squared(edge, xs[i], ys[i]));
-  }
-}
-
 double EdgeSet::distance(Point p) const {
   double least = kInfinity;
   for (const Edge& edge : edges_) least = std::min(least, squared(edge, p.x, p.y));
   return std::sqrt(least);
-}
-
-EdgeSet EdgeSet::near(Point middle, double reach) const {
-  const double far = distance(middle) + 2 * reach + EdgeSet::kDoubt;
-  EdgeSet near;
-  for (const Edge& edge : edges_) {
-    if (squared(edge, middle.x, middle.y) <= far * far) near.edges_.push_back(edge);
-  }
-  return near;
-}
-
-void EdgeSet::distances(const double* xs, const double* ys, double sign, double* out,
-                        std::size_t count) const {
-  if (edges_.size() == 1) {
-    only(edges_.front(), xs, ys, sign, out, count);
-    return;
-  }
-  std::fill_n(out, count, kInfinity);
-  for (const Edge& edge : edges_) take(edge, xs, ys, out, count);
-  take_roots(sign, out, count);
 }
 
 void EdgeSet::distances(const Block& block, double from_middle, double* out) const {
@@ -96,7 +68,7 @@ void EdgeSet::distances(const Block& block, double from_middle, double* out) con
     if (squared(edge, block.middle.x, block.middle.y) > far * far) continue;
     take(edge, block.xs, block.ys, out, block.count);
   }
-  take_roots(1, out, block.count);
+  take_roots(out, block.count);
 }
 
 }  // namespace leeway

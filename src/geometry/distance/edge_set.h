@@ -2,7 +2,6 @@
 // Distances to a set of straight edges, of one position or of many that lie close together.
 
 #include <cstddef>
-#include <cstdint>
 #include <vector>
 
 #include "leeway/geometry.h"
@@ -31,33 +30,19 @@ class EdgeSet {
 
   double distance(Point p) const;
 
-  // Those edges that can be the nearest of some position within `reach` of `middle`.
-  EdgeSet near(Point middle, double reach) const;
-
-  // sign * distance(), of `count` positions.
-  void distances(const double* xs, const double* ys, double sign, double* out,
-                 std::size_t count) const;
-
   // The distances of all positions of a block: edges that are too far from its middle to be the
   // nearest of any are left out. `from_middle` is distance(block.middle).
   // REQUIRES: block.count <= Block::kMost.
   void distances(const Block& block, double from_middle, double* out) const;
-
-  std::size_t size() const { return edges_.size(); }
-  // The place of the first edge among those that were added, in whatever set that was.
-  std::uint32_t first() const { return edges_.front().number; }
 
  private:
   struct Edge {
     Point a;
     Point along;
     double per_squared_length;
-    std::uint32_t number;
   };
   static double squared(const Edge& edge, double x, double y);
   static void take(Edge edge, const double* xs, const double* ys, double* squared,
-                   std::size_t count);
-  static void only(Edge edge, const double* xs, const double* ys, double sign, double* out,
                    std::size_t count);
 
   std::vector<Edge> edges_;

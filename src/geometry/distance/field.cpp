@@ -9,12 +9,9 @@
 
 namespace leeway {
 
-void Distances::distances(const double* xs, const double* ys, double* out,
-                          std::size_t count) const {
+void Field::distances(const double* xs, const double* ys, double* out, std::size_t count) const {
   for (std::size_t i = 0; i < count; ++i) out[i] = distance({xs[i], ys[i]});
 }
-
-std::unique_ptr<Distances> Distances::narrowed(Point, double) const { return nullptr; }
 
 namespace {
 

@@ -2,7 +2,6 @@
 // Signed distances: how far a position is from the edge of what is allowed.
 
 #include <cstddef>
-#include <cstdint>
 #include <memory>
 #include <vector>
 
@@ -19,30 +18,15 @@ struct Room {
 
 // The signed distance from a position to the boundary of an allowed set: positive inside, 0 on the
 // boundary, negative outside. It changes by no more than 1 mm per mm of movement.
-class Distances {
+class Field {
  public:
-  virtual ~Distances() = default;
+  virtual ~Field() = default;
 
   virtual double distance(Point p) const = 0;
 
-  // distance() of `count` positions; the cheap way for many.
+  // distance() of `count` positions, to the bit; the cheap way for many.
   virtual void distances(const double* xs, const double* ys, double* out, std::size_t count) const;
 
-  // What gives the same distances, to the bit, for positions within `reach` of `middle` with less
-  // work. Null where nothing can be left out.
-  virtual std::unique_ptr<Distances> narrowed(Point middle, double reach) const;
-
-  // How many edges are looked at for a position.
-  virtual std::size_t edges() const { return 1; }
-
-  // Of what has been narrowed to a single edge: a number, not 0, that two such of one field share
-  // only when they give the same distances everywhere. Else 0.
-  virtual std::int64_t identity() const { return 0; }
-};
-
-// Distances with all that a limit is asked for.
-class Field : public Distances {
- public:
   // Where the boundary has several edges and the spread is not the same in all directions, the
   // guard is such that `distance - guard` is the least that any edge or corner facing the position
   // leaves: the nearest edge need not be the one that decides. Exactly on a corner, where no
@@ -65,7 +49,7 @@ FieldPtr inside_disc(Disc disc);
 FieldPtr outside_disc(Disc disc);
 FieldPtr outside_box(const Box& box);
 
-// Outside one convex counter-clockwise ring of one (a point), two (a segment) or more vertices.
+// Outside one convex counter-clockwise ring. REQUIRES: three or more vertices.
 FieldPtr outside_convex(Ring ring);
 
 // Inside all discs of one radius around `centers`. Null when there is no such point.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "geometry/distance/near_edges.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/vector.h"
 #include "geometry/plane/wide.h"
@@ -21,12 +20,6 @@ LEEWAY_WIDE void take_side(Side side, const double* __restrict xs, const double*
 LEEWAY_WIDE void take_less(const double* __restrict values, double* __restrict least,
                            std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) least[i] = values[i] < least[i] ? values[i] : least[i];
-}
-
-// Whether a circle lies wholly inside the frame.
-bool well_inside(const Box& frame, Point middle, double reach) {
-  return middle.x - reach > frame.x0 && middle.x + reach < frame.x1 &&
-         middle.y - reach > frame.y0 && middle.y + reach < frame.y1;
 }
 
 }  // namespace
@@ -53,38 +46,6 @@ void PiecesDistances::distances(const double* xs, const double* ys, double* out,
     const std::size_t size = std::min(Block::kMost, count - at);
     block_distances(make_block(xs + at, ys + at, size), out + at);
   }
-}
-
-std::size_t PiecesDistances::edges() const {
-  std::size_t count = boundary_.size() + edges_.size();
-  for (const Cover& cover : covers_) count += cover.sides.size();
-  return count;
-}
-
-std::unique_ptr<Distances> PiecesDistances::narrowed(Point middle, double reach) const {
-  const bool inside = covered(middle);
-  const EdgeSet& there = inside ? boundary_ : edges_;
-  const double surely = reach + EdgeSet::kDoubt;
-  if (there.distance(middle) > surely) {
-    return std::make_unique<NearEdges>(there.near(middle, reach), inside ? -1 : 1);
-  }
-  std::unique_ptr<PiecesDistances> near(new PiecesDistances);
-  near->boundary_ = boundary_.near(middle, reach);
-  near->edges_ = edges_.near(middle, reach);
-  if (frame_ && !well_inside(*frame_, middle, surely)) near->frame_ = frame_;
-  for (const Cover& cover : covers_) {
-    if (box_distance(cover.box, middle) > surely) continue;
-    // Sides that all positions are behind say nothing; one that all are beyond says it all.
-    Cover part{cover.box, {}};
-    bool missed = false;
-    for (const Side& side : cover.sides) {
-      const double beyond = side.beyond(middle.x, middle.y);
-      missed = missed || beyond > surely;
-      if (beyond > -surely) part.sides.push_back(side);
-    }
-    if (!missed) near->covers_.push_back(std::move(part));
-  }
-  return near;
 }
 
 bool PiecesDistances::covered(Point p) const {

@@ -7,21 +7,18 @@
 #include <optional>
 
 #include "geometry/distance/edge_set.h"
-#include "geometry/distance/field.h"
 #include "geometry/distance/pieces.h"
 
 namespace leeway {
 
-class PiecesDistances final : public Distances {
+class PiecesDistances {
  public:
   // Beyond the frame, where there is one, all is covered.
   PiecesDistances(const std::vector<Piece>& pieces, const std::vector<Segment>& exposed,
                   std::optional<Box> frame);
 
-  double distance(Point p) const override;
-  void distances(const double* xs, const double* ys, double* out, std::size_t count) const override;
-  std::unique_ptr<Distances> narrowed(Point middle, double reach) const override;
-  std::size_t edges() const override;
+  double distance(Point p) const;
+  void distances(const double* xs, const double* ys, double* out, std::size_t count) const;
 
  private:
   // What decides whether a piece covers a position.
@@ -30,7 +27,6 @@ class PiecesDistances final : public Distances {
     std::vector<Side> sides;
   };
 
-  PiecesDistances() = default;
   bool covered(Point p) const;
   void block_distances(const Block& block, double* out) const;
   void least_beyond(const Block& block, double* least) const;

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "geometry/distance/convex_distance.h"
-#include "geometry/distance/measured_field.h"
+#include "geometry/distance/field.h"
 #include "geometry/distance/pieces_distances.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/segment.h"
@@ -11,14 +11,18 @@
 namespace leeway {
 namespace {
 
-class OutsidePieces final : public MeasuredField {
+class OutsidePieces final : public Field {
  public:
   OutsidePieces(std::vector<Piece> pieces, std::vector<Segment> exposed, const Box* frame)
-      : MeasuredField(std::make_unique<PiecesDistances>(
-            pieces, exposed, frame ? std::optional<Box>(*frame) : std::nullopt)),
+      : distances_(pieces, exposed, frame ? std::optional<Box>(*frame) : std::nullopt),
         pieces_(std::move(pieces)),
         exposed_(std::move(exposed)) {}
 
+  double distance(Point p) const override { return distances_.distance(p); }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    distances_.distances(xs, ys, out, count);
+  }
   Room room(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
@@ -84,6 +88,7 @@ class OutsidePieces final : public MeasuredField {
     return least;
   }
 
+  PiecesDistances distances_;
   std::vector<Piece> pieces_;
   std::vector<Segment> exposed_;
 };

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "geometry/distance/near_edges.h"
 #include "geometry/plane/wide.h"
 
 namespace leeway {
@@ -51,22 +50,6 @@ void PolygonsDistances::distances(const double* xs, const double* ys, double* ou
     const std::size_t size = std::min(Block::kMost, count - at);
     block_distances(make_block(xs + at, ys + at, size), out + at);
   }
-}
-
-std::unique_ptr<Distances> PolygonsDistances::narrowed(Point middle, double reach) const {
-  const double surely = reach + EdgeSet::kDoubt;
-  if (boundary_.distance(middle) > surely) {
-    return std::make_unique<NearEdges>(boundary_.near(middle, reach), sign_at(middle));
-  }
-  auto near = std::make_unique<PolygonsDistances>(sign_);
-  near->boundary_ = boundary_.near(middle, reach);
-  for (const Edge& edge : rays_) {
-    const bool met = std::max(edge.a.y, edge.b.y) > middle.y - surely &&
-                     std::min(edge.a.y, edge.b.y) < middle.y + surely &&
-                     std::max(edge.a.x, edge.b.x) > middle.x - surely;
-    if (met) near->rays_.push_back(edge);
-  }
-  return near;
 }
 
 // Where the boundary is too far to be crossed the sign is the same for all positions of a block.

@@ -4,21 +4,18 @@
 #include <vector>
 
 #include "geometry/distance/edge_set.h"
-#include "geometry/distance/field.h"
 
 namespace leeway {
 
-class PolygonsDistances final : public Distances {
+class PolygonsDistances {
  public:
   // 1 where nothing has been added is allowed, else -1.
   explicit PolygonsDistances(double sign) : sign_(sign) {}
 
   void add(Point a, Point b);
 
-  double distance(Point p) const override;
-  void distances(const double* xs, const double* ys, double* out, std::size_t count) const override;
-  std::unique_ptr<Distances> narrowed(Point middle, double reach) const override;
-  std::size_t edges() const override { return boundary_.size() + rays_.size(); }
+  double distance(Point p) const;
+  void distances(const double* xs, const double* ys, double* out, std::size_t count) const;
 
  private:
   // An edge as rays to the right meet it.

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "geometry/distance/measured_field.h"
+#include "geometry/distance/field.h"
 #include "geometry/distance/polygons_distances.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/polygons.h"
@@ -50,11 +50,18 @@ std::vector<BoundaryEdge> edges_of(const MultiPolygon& polygons, bool allowed_in
   return edges;
 }
 
-class PolygonsField final : public MeasuredField {
+class PolygonsField final : public Field {
  public:
   PolygonsField(std::vector<BoundaryEdge> edges, double sign)
-      : MeasuredField(distances_to(edges, sign)), edges_(std::move(edges)) {}
+      : distances_(sign), edges_(std::move(edges)) {
+    for (const BoundaryEdge& edge : edges_) distances_.add(edge.a, edge.b);
+  }
 
+  double distance(Point p) const override { return distances_.distance(p); }
+  void distances(const double* xs, const double* ys, double* out,
+                 std::size_t count) const override {
+    distances_.distances(xs, ys, out, count);
+  }
   Room room(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
@@ -67,16 +74,10 @@ class PolygonsField final : public MeasuredField {
   double least_along(Point a, Point b) const override;
 
  private:
-  static std::unique_ptr<Distances> distances_to(const std::vector<BoundaryEdge>& edges,
-                                                 double sign) {
-    auto distances = std::make_unique<PolygonsDistances>(sign);
-    for (const BoundaryEdge& edge : edges) distances->add(edge.a, edge.b);
-    return distances;
-  }
-
   double guard_of_nearest(Point p, const Spread& spread) const;
   double least_room_facing(Point p, const Spread& spread) const;
 
+  PolygonsDistances distances_;
   std::vector<BoundaryEdge> edges_;
 };
 

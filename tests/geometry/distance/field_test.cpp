@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <map>
 #include <random>
 
 #include "geometry/growth/disc_fits.h"
@@ -154,74 +153,31 @@ TEST(Field, SurroundingsWithAFrameAreThePlateFromInside) {
   expect_same(*inside_polygons(kL), *outside_pieces(around, &frame), positions(6000, 30, 6), kSeam);
 }
 
-// What `narrowed` says is to be what the whole says, to the bit.
-void expect_same_near(const Distances& whole, const Distances& narrowed, Point middle, double reach,
-                      std::mt19937& random) {
-  std::uniform_real_distribution<double> part(-1, 1);
-  std::vector<double> xs, ys;
-  for (int i = 0; i < 40; ++i) {
-    Point p = middle + reach * Point{part(random), part(random)};
-    if (distance(p, middle) > reach) p = middle;
-    xs.push_back(p.x);
-    ys.push_back(p.y);
-  }
-  std::vector<double> out(xs.size());
-  narrowed.distances(xs.data(), ys.data(), out.data(), xs.size());
-  for (std::size_t i = 0; i < xs.size(); ++i) {
-    const double wanted = whole.distance({xs[i], ys[i]});
-    ASSERT_EQ(narrowed.distance({xs[i], ys[i]}), wanted) << xs[i] << ", " << ys[i];
-    ASSERT_EQ(out[i], wanted) << xs[i] << ", " << ys[i];
-  }
-}
-
-TEST(Field, NarrowedToACircleIsTheSameThere) {
+TEST(Field, DistancesOfABlockAreTheDistancesOfEachNearAndFar) {
   const Box frame{-5, 5, -5, 5};
   const FieldPtr fields[] = {
-      outside_box({-4, 6, -3, 5}),
-      outside_convex({{1, 2}}),
-      outside_convex({{-4, 0}, {6, 1}}),
-      outside_convex({{-3, -3}, {4, -2}, {1, 5}}),
-      inside_polygons(kL),
-      outside_polygons(kL),
+      outside_convex({{-3, -3}, {4, -2}, {1, 5}}), inside_polygons(kL), outside_polygons(kL),
       outside_pieces(kLPieces),
       outside_pieces({square(-20, -5, -20, 20), square(5, 20, -20, 20), square(-5, 5, -20, -5),
                       square(-5, 5, 5, 20), square(0, 5, 0, 5), square(-4, -2, -4, -2)},
                      &frame)};
   std::mt19937 random(7);
+  std::uniform_real_distribution<double> part(-1, 1);
   std::uniform_real_distribution<double> size(0, 4);
-  std::size_t narrower = 0;
-  std::size_t single = 0;
+  double xs[100], ys[100], out[100];
   for (const FieldPtr& field : fields) {
     for (const Point middle : positions(400, 9, 8)) {
       const double reach = size(random);
-      const std::unique_ptr<Distances> once = field->narrowed(middle, reach);
-      if (!once) continue;
-      narrower += once->edges() < field->edges();
-      expect_same_near(*field, *once, middle, reach, random);
-      const Point there = middle + Point{reach / 2, 0};
-      const std::unique_ptr<Distances> twice = once->narrowed(there, reach / 4);
-      if (twice) expect_same_near(*field, *twice, there, reach / 4, random);
-      single += (twice ? *twice : *once).identity() != 0;
-      if (HasFatalFailure()) return;
+      for (int i = 0; i < 100; ++i) {
+        xs[i] = middle.x + reach * part(random);
+        ys[i] = middle.y + reach * part(random);
+      }
+      field->distances(xs, ys, out, 100);
+      for (int i = 0; i < 100; ++i) {
+        ASSERT_EQ(out[i], field->distance({xs[i], ys[i]})) << xs[i] << ", " << ys[i];
+      }
     }
   }
-  EXPECT_GT(narrower, 1000U);
-  EXPECT_GT(single, 200U);
-}
-
-TEST(Field, OneIdentityIsOneEdge) {
-  std::map<std::int64_t, std::unique_ptr<Distances>> known;
-  const FieldPtr field = outside_polygons(kL);
-  std::mt19937 random(9);
-  for (const Point middle : positions(600, 12, 10)) {
-    std::unique_ptr<Distances> near = field->narrowed(middle, 0.1);
-    if (!near || near->identity() == 0) continue;
-    std::unique_ptr<Distances>& first = known[near->identity()];
-    if (!first) first = std::move(near);
-    expect_same_near(*field, *first, middle, 0.1, random);
-    if (HasFatalFailure()) return;
-  }
-  EXPECT_GT(known.size(), 10U);  // ten edges, some from both sides
 }
 
 TEST(Field, SurroundingsThatCoverAllOfTheFrameLeaveNothing) {
