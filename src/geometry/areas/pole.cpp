@@ -12,6 +12,9 @@
 namespace leeway {
 namespace {
 
+// A needle has its greatest distance along all of a line: squares all along it would be halved.
+constexpr int kMostHalvings = 20'000;
+
 struct Square {
   Point middle;
   double half = 0;  // side
@@ -54,7 +57,7 @@ Pole greatest_over(const Box& box, const std::function<double(Point)>& distance,
   first.middle_is = distance(first.middle);
   Pole best{first.middle, first.middle_is};
   squares.push(first);
-  while (!squares.empty()) {
+  for (int i = 0; i < kMostHalvings && !squares.empty(); ++i) {
     const Square square = squares.top();
     squares.pop();
     if (square.middle_is + square.reach() <= best.distance + tolerance) continue;
@@ -104,7 +107,7 @@ std::optional<Point> nearest_with(const Box& box, const std::function<double(Poi
     if (square.reach() > tolerance / 4) squares.push(square);
   };
   take(around(box));
-  while (!squares.empty()) {
+  for (int i = 0; i < kMostHalvings && !squares.empty(); ++i) {
     const Square square = squares.top();
     squares.pop();
     if (best && square.bound >= best_is - tolerance) break;

@@ -20,12 +20,13 @@ struct Pole {
 std::optional<Pole> pole_of_inaccessibility(const MultiPolygon& region, double tolerance = 0.01);
 
 // The same for any function that changes by no more than 1 per mm, over a box, found by halving
-// squares (branch and bound). Of equal places the one found first.
+// squares (branch and bound). Of equal places the one found first. Where all places of a long
+// needle are equal the effort ends first, at a place that is good but perhaps not the best.
 Pole greatest_over(const Box& box, const std::function<double(Point)>& distance, double tolerance);
 
 // The place nearest to `from`, among those of the box where `distance` (as above) is at least
 // `wanted`: no place is nearer by more than `tolerance`. Nothing when squares of that size hold
-// none.
+// none, or when a bounded effort finds none.
 std::optional<Point> nearest_with(const Box& box, const std::function<double(Point)>& distance,
                                   double wanted, Point from, double tolerance);
 

@@ -9,6 +9,7 @@
 #include "geometry/convex/minkowski.h"
 #include "geometry/plane/orientation.h"
 #include "geometry/plane/polygons.h"
+#include "geometry/plane/vector.h"
 
 namespace leeway {
 namespace decomposition {
@@ -113,6 +114,13 @@ class Merger {
   std::vector<Half> halves_;
 };
 
+double perimeter(const Ring& ring) {
+  double sum = 0;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    sum += distance(ring[i], ring[(i + 1) % ring.size()]);
+  return sum;
+}
+
 }  // namespace
 
 std::vector<Ring> merge_triangles(const Triangulation& triangulation) {
@@ -122,15 +130,20 @@ std::vector<Ring> merge_triangles(const Triangulation& triangulation) {
 bool adds_up(const std::vector<Ring>& pieces, const Polygon& polygon) {
   constexpr double kRelative = 1e-9;
   constexpr double kRounding = 1e-13;  // where little is left between the rings
+  double length = perimeter(polygon.outer);
+  for (const Ring& hole : polygon.holes) length += perimeter(hole);
+  // Corners are straight, and points the same, when picometres cannot tell: of a needle that may
+  // be all there is.
+  const double needle = 2 * length / kPicometresPerMillimetre;
   double sum = 0;
   for (const Ring& piece : pieces) {
     const double a = signed_area(piece);
-    if (!(a > 0) || !is_convex(piece)) return false;
+    if (!(a > -needle) || !is_convex(piece)) return false;
     sum += a;
   }
   const double wanted = area(polygon);
   const double outer = std::abs(signed_area(polygon.outer));
-  return std::abs(sum - wanted) <= kRelative * std::abs(wanted) + kRounding * outer;
+  return std::abs(sum - wanted) <= kRelative * std::abs(wanted) + kRounding * outer + needle;
 }
 
 }  // namespace decomposition

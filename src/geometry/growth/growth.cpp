@@ -23,8 +23,10 @@ Point direction(double angle) { return {std::cos(angle), std::sin(angle)}; }
 
 // The point `by` away from `p` along the unit vector n, on the lattice and not nearer.
 Point moved_out(Point p, Point n, double by) {
-  if (n.y == 0) return {n.x > 0 ? lattice_ceil(p.x + by) : lattice_floor(p.x - by), p.y};
-  if (n.x == 0) return {p.x, n.y > 0 ? lattice_ceil(p.y + by) : lattice_floor(p.y - by)};
+  if (n.y == 0)
+    return {n.x > 0 ? lattice_ceil(p.x + by) : lattice_floor(p.x - by), to_lattice(p.y)};
+  if (n.x == 0)
+    return {to_lattice(p.x), n.y > 0 ? lattice_ceil(p.y + by) : lattice_floor(p.y - by)};
   return to_lattice(p + (by + kLatticeRounding) * n);
 }
 
@@ -174,23 +176,6 @@ void append_corner(Ring& ring, Point corner, Point from, Point to, const Growth&
 
 Point normal_of(Point a, Point b) { return unit(right_of(b - a)); }
 
-// Drops the vertices at which a ring turns right, and straight corners. REQUIRES:
-// counter-clockwise, and convex but for what rounding did.
-Ring without_dents(const Ring& ring) {
-  const auto first = std::min_element(ring.begin(), ring.end(), [](Point a, Point b) {
-    return a.x < b.x || (a.x == b.x && a.y < b.y);
-  });
-  const auto start = static_cast<std::size_t>(first - ring.begin());
-  Ring kept;
-  for (std::size_t i = 0; i <= ring.size(); ++i) {
-    const Point p = ring[(start + i) % ring.size()];
-    while (kept.size() > 1 && cross(kept[kept.size() - 2], kept.back(), p) <= 0) kept.pop_back();
-    kept.push_back(p);
-  }
-  kept.pop_back();  // the first again
-  return kept;
-}
-
 void drop_repeats(Ring& ring) {
   ring.erase(std::unique(ring.begin(), ring.end()), ring.end());
   while (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
@@ -228,11 +213,16 @@ double going_on(double turn, const Growth& growth) {
   return closes_in ? 2 * growth.spread.most() : kOverlap;
 }
 
+// Half way from one unit normal to the next, on the outside of a corner that may turn back.
+Point between_normals(Point n, Point next) {
+  const Point sum = n + next;
+  return norm(sum) > 1e-6 ? unit(sum) : Point{-n.y, n.x};
+}
+
 // The strips along a ring and the fans at its corners, to the right of its direction.
-void append_strips(const Ring& given, const Growth& wanted, std::vector<Polygon>& parts) {
-  const Growth growth = with_slack(given, wanted);
+void append_strips(const Ring& ring, const Growth& wanted, std::vector<Polygon>& parts) {
+  const Growth growth = with_slack(ring, wanted);
   if (!grows(growth)) return;
-  const Ring ring = lattice_ring(given);
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Point before = ring[(i + ring.size() - 1) % ring.size()];
     const Point a = ring[i];
@@ -246,7 +236,7 @@ void append_strips(const Ring& given, const Growth& wanted, std::vector<Polygon>
     }
     if (cross(b - a, c - b) > 0) {
       const Point next = normal_of(b, c);
-      Ring fan{to_lattice(b - kOverlap * unit(n + next))};
+      Ring fan{to_lattice(b - kOverlap * between_normals(n, next))};
       append_corner(fan, b, n, next, growth);
       drop_repeats(fan);
       if (fan.size() >= 3) parts.push_back({std::move(fan), {}});
@@ -308,10 +298,9 @@ Ring inscribed(Disc disc, double tolerance) {
   return ring;
 }
 
-Polygon grown_convex(const Ring& given, const Growth& wanted) {
-  const Growth growth = with_slack(given, wanted);
-  const Ring ring = lattice_ring(given);
-  if (!grows(growth)) return {ring, {}};
+Polygon grown_convex(const Ring& ring, const Growth& wanted) {
+  const Growth growth = with_slack(ring, wanted);
+  if (!grows(growth)) return {lattice_ring(ring), {}};
   Ring out;
   if (ring.size() == 1) {
     append_corner(out, ring[0], {1, 0}, {-1, 0}, growth);
@@ -326,7 +315,7 @@ Polygon grown_convex(const Ring& given, const Growth& wanted) {
   }
   drop_repeats(out);
   // Convex when the growth is the same all round, but for rounding.
-  if (growth.spread.same_all_round()) out = without_dents(out);
+  if (growth.spread.same_all_round()) out = convex_hull(std::move(out));
   return {std::move(out), {}};
 }
 

@@ -13,7 +13,8 @@
 namespace leeway {
 namespace {
 
-constexpr double kInward = 0.00075;  // mm; more than the lattice moves a vertex
+constexpr double kCornerTolerance = 1e-6;  // mm
+constexpr double kInward = 0.00075;        // mm; more than the lattice moves a vertex
 
 double beyond_discs(const std::vector<Disc>& discs, Point p) {
   double most = -std::numeric_limits<double>::infinity();
@@ -132,7 +133,10 @@ class DiscsOutline {
 
   // Whether the chord is as close to the boundary as it has to be.
   bool close_enough(const Hit& a, const Hit& b) const {
-    if (a.disc != b.disc) return b.angle - a.angle < 1e-12;
+    // Of discs that nearly coincide now one and now the other is met, by rounding.
+    if (a.disc != b.disc) {
+      return b.angle - a.angle < 1e-12 || distance(a.at, b.at) < kCornerTolerance;
+    }
     const double half = distance(a.at, b.at) / 2;
     const double radius = discs_[a.disc].radius;
     return half < radius && radius - std::sqrt(radius * radius - half * half) <= kCircleTolerance;

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "geometry/overlay/overlay_rings.h"
 #include "geometry/plane/infinity.h"
 
 // A sweep from front to back. Between two neighbouring values of y among all vertices every edge
@@ -240,16 +241,6 @@ std::size_t vertex_count(const MultiPolygon& polygons) {
     for (const Ring& hole : polygon.holes) count += hole.size();
   }
   return count;
-}
-
-bool finite(const MultiPolygon& polygons) {
-  const auto is_finite = [](const Ring& ring) {
-    return std::all_of(ring.begin(), ring.end(),
-                       [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
-  };
-  return std::all_of(polygons.begin(), polygons.end(), [&](const Polygon& p) {
-    return is_finite(p.outer) && std::all_of(p.holes.begin(), p.holes.end(), is_finite);
-  });
 }
 
 }  // namespace

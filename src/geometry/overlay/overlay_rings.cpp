@@ -80,6 +80,16 @@ MultiPolygon tidied(const MultiPolygon& polygons, double scale) {
 
 bool before(const Polygon& a, const Polygon& b) { return precedes(a.outer, b.outer); }
 
+bool finite(const MultiPolygon& polygons) {
+  const auto is_finite = [](const Ring& ring) {
+    return std::all_of(ring.begin(), ring.end(),
+                       [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
+  };
+  return std::all_of(polygons.begin(), polygons.end(), [&](const Polygon& p) {
+    return is_finite(p.outer) && std::all_of(p.holes.begin(), p.holes.end(), is_finite);
+  });
+}
+
 double twice_area(const Ring& ring) {
   double sum = 0;
   for (std::size_t i = 2; i < ring.size(); ++i) sum += turn(ring[0], ring[i - 1], ring[i]);
@@ -87,6 +97,7 @@ double twice_area(const Ring& ring) {
 }
 
 MultiPolygon from_millimetres(const MultiPolygon& polygons) {
+  if (!finite(polygons)) throw OverlayFault("overlay: a coordinate is not a number");
   return tidied(polygons, kMicrometresPerMillimetre);
 }
 MultiPolygon rounded(const MultiPolygon& polygons) { return tidied(polygons, 1); }

@@ -9,7 +9,7 @@ namespace leeway::overlay {
 
 // Whole micrometres; outer ring counter-clockwise, holes clockwise, each from its leftmost (then
 // lowest) vertex on, no closing point, no repeated neighbours, no straight corners, no spikes.
-// What has no area is left out.
+// What has no area is left out. Throws OverlayFault when a coordinate is not a number.
 MultiPolygon from_millimetres(const MultiPolygon& polygons);
 
 // The same for coordinates that are micrometres already.
@@ -24,6 +24,9 @@ MultiPolygon to_millimetres(MultiPolygon polygons);
 
 // By first vertex, then the next.
 bool before(const Polygon& a, const Polygon& b);
+
+// Whether no coordinate is infinite or not a number.
+bool finite(const MultiPolygon& polygons);
 
 // Twice the signed area. Exact for whole micrometres.
 double twice_area(const Ring& ring);
