@@ -42,7 +42,7 @@ std::string general_help(const std::vector<Command>& commands) {
 int print(std::string_view text) {
   const std::unique_ptr<Output> output = open_output("");
   output->write(text);
-  output->finish();
+  output->complete();
   return kAllWell;
 }
 

@@ -9,14 +9,15 @@
 #include <cerrno>
 #include <charconv>
 #include <csignal>
+#include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <filesystem>
 #include <optional>
 #include <string_view>
-#include <vector>
+#include <system_error>
 
 #include "cli/failure.h"
+#include "cli/temporary_file.h"
 
 namespace leeway {
 namespace {
@@ -24,27 +25,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kWritePiece = 1u << 16;
-constexpr int kEndingSignals[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM};
-
-// The temporary file that a signal must not leave behind; read by the signal's handler.
-constexpr std::size_t kLongestPath = 4096;
-char temporary_path[kLongestPath];
-volatile std::sig_atomic_t temporary_exists = 0;
-
-void remove_and_end(int signal) {
-  if (temporary_exists != 0) ::unlink(temporary_path);
-  std::signal(signal, SIG_DFL);
-  std::raise(signal);
-}
-
-void watch_signals() {
-  for (const int signal : kEndingSignals) {
-    struct sigaction before {};
-    if (::sigaction(signal, nullptr, &before) == 0 && before.sa_handler == SIG_DFL) {
-      std::signal(signal, remove_and_end);
-    }
-  }
-}
 
 void wait_until_writable(int descriptor) {
   pollfd waiting{descriptor, POLLOUT, 0};
@@ -58,7 +38,7 @@ void wait_until_writable(int descriptor) {
 class StandardOutput : public Output {
  public:
   StandardOutput() { use(STDOUT_FILENO, "to standard output"); }
-  void finish() override {
+  void complete() override {
     flush();
     close();
   }
@@ -81,7 +61,7 @@ class DirectOutput : public Output {
   ~DirectOutput() override {
     if (descriptor() >= 0) ::close(descriptor());
   }
-  void finish() override {
+  void complete() override {
     flush();
     close();
   }
@@ -91,32 +71,46 @@ class ReplacedFile : public Output {
  public:
   // `existing` is the file to be replaced, or null.
   ReplacedFile(const std::string& shown, std::string target, const struct stat* existing)
-      : shown_("\"" + shown + "\""), target_(std::move(target)) {
-    const fs::path folder = fs::path(target_).parent_path();
-    std::string pattern = (folder / ".leeway-XXXXXX").string();
-    if (pattern.size() >= kLongestPath) cannot_write(shown_, ENAMETOOLONG);
-    watch_signals();
-    const int opened = ::mkostemp(pattern.data(), O_CLOEXEC);
-    if (opened < 0) cannot_write(shown_, errno);
-    std::memcpy(temporary_path, pattern.c_str(), pattern.size() + 1);
-    temporary_exists = 1;
-    use(opened, shown_);
+      : shown_("\"" + shown + "\""), target_(std::move(target)), replaces_(existing != nullptr) {
+    try {
+      temporary_.emplace(fs::path(target_).parent_path().string());
+    } catch (const std::system_error& error) {
+      cannot_write(shown_, error.code().value());
+    }
+    use(temporary_->descriptor(), shown_);
     take_permissions(existing);
   }
 
   ~ReplacedFile() override {
     if (descriptor() >= 0) ::close(descriptor());
-    if (temporary_exists != 0) ::unlink(temporary_path);
-    temporary_exists = 0;
   }
 
-  void finish() override {
+  void complete() override {
     flush();
     // Renaming before the content is on the disk could leave an empty file after a power cut.
     if (::fsync(descriptor()) != 0 && errno != EINVAL) cannot_write(shown_, errno);
     close();
-    if (::rename(temporary_path, target_.c_str()) != 0) cannot_write(shown_, errno);
-    temporary_exists = 0;
+  }
+
+  void take_name() override {
+    if (::rename(temporary_->path(), target_.c_str()) != 0) cannot_write(shown_, errno);
+    temporary_->let_go();
+  }
+
+  // What was there before is then under the temporary name.
+  void take_name_for_now() override {
+    exchanged_ = replaces_ && exchange();
+    if (!exchanged_) take_name();
+    named_ = true;
+  }
+
+  void give_back_name() override {
+    if (!named_) return;
+    if (exchanged_) {
+      exchange();
+    } else if (!replaces_) {
+      ::unlink(target_.c_str());
+    }
   }
 
  private:
@@ -134,8 +128,17 @@ class ReplacedFile : public Output {
     if (::fchmod(descriptor(), mode) != 0) cannot_write(shown_, errno);
   }
 
+  bool exchange() const {
+    return ::renameat2(AT_FDCWD, temporary_->path(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) ==
+           0;
+  }
+
   std::string shown_;
   std::string target_;
+  bool replaces_;
+  bool named_ = false;
+  bool exchanged_ = false;
+  std::optional<TemporaryFile> temporary_;
 };
 
 // The descriptor that a path names as such: /dev/stdout, /dev/fd/3. Opening the file behind it
@@ -211,6 +214,44 @@ std::unique_ptr<Output> open_output(const std::string& path) {
     throw OutputFault(fmt::format("cannot write \"{}\": it is a link that leads nowhere", path));
   }
   return std::make_unique<ReplacedFile>(path, path, nullptr);
+}
+
+Output& Outputs::open(const std::string& path) {
+  result_ = open_output(path);
+  return *result_;
+}
+
+void Outputs::keep(const std::string& path, std::string_view text) {
+  kept_.push_back(open_output(path));
+  try {
+    kept_.back()->write(text);
+    kept_.back()->complete();
+  } catch (const ReaderGone&) {
+    // As with the result.
+  }
+}
+
+void Outputs::finish(const std::function<void()>& write_result) {
+  try {
+    write_result();
+    result_->complete();
+  } catch (const ReaderGone&) {
+    // Whoever reads has seen enough: `leeway check SETUP | head`.
+  }
+  name_files();
+}
+
+void Outputs::name_files() {
+  const SignalsHeld held;
+  try {
+    for (const std::unique_ptr<Output>& file : kept_) file->take_name_for_now();
+    result_->take_name();
+  } catch (...) {
+    for (const std::unique_ptr<Output>& file : kept_) file->give_back_name();
+    throw;
+  }
+  // What was there before goes while signals are still held.
+  kept_.clear();
 }
 
 void prepare_streams() {

@@ -42,7 +42,7 @@ void check_arguments(const SetupArguments& arguments, const char* command) {
   }
 }
 
-std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files,
+std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files, Outputs& outputs,
                                 std::string* text) {
   const SetupNumbers& numbers = arguments.numbers;
   SourceFile source;
@@ -57,17 +57,24 @@ std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& file
     if (numbers.save.empty() || numbers.save == "-") {
       throw OptionFault("the option \"--save\" needs the name of a file");
     }
-    if (numbers.save == arguments.output) {
+    if (same_file(numbers.save, arguments.output)) {
       throw OptionFault("\"--save\" and \"--output\" name the same file");
     }
     refuse_existing(numbers.save, arguments.force);
-    const std::unique_ptr<Output> output = open_output(numbers.save);
-    output->write(source.text);
-    output->finish();
+    outputs.keep(numbers.save, source.text);
   }
   if (text != nullptr) *text = std::move(source.text);
   for (const Fault& fault : read.faults) write_error_line(message(fault));
   return std::move(read.setup);
+}
+
+bool same_file(const std::string& one, const std::string& other) {
+  if (one.empty() || other.empty()) return false;
+  namespace fs = std::filesystem;
+  std::error_code error;
+  // Absolute first: of a relative path nothing of which exists, no canonical one is made.
+  return fs::weakly_canonical(fs::absolute(one, error), error) ==
+         fs::weakly_canonical(fs::absolute(other, error), error);
 }
 
 void refuse_existing(const std::string& path, bool force) {

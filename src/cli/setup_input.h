@@ -8,6 +8,7 @@
 
 #include "cli/disk_files.h"
 #include "cli/options.h"
+#include "cli/output_file.h"
 #include "cli/setup_options.h"
 #include "leeway/setup.h"
 
@@ -34,9 +35,13 @@ struct SetupArguments {
 void check_arguments(const SetupArguments& arguments, const char* command);
 
 // Reads the setup; nothing when it has faults, which are then told on standard error. `text`, when
-// given, becomes the text of the file. A setup given as options is saved where that is asked for.
-std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files,
+// given, becomes the text of the file. A setup given as options is kept in `outputs` where saving
+// it is asked for.
+std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& files, Outputs& outputs,
                                 std::string* text = nullptr);
+
+// Whether two paths lead to the same place. No for an empty one.
+bool same_file(const std::string& one, const std::string& other);
 
 // Throws OptionFault when `path` exists and may not be replaced.
 void refuse_existing(const std::string& path, bool force);

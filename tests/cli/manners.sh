@@ -11,6 +11,7 @@ here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 inline=$here/files/inline.json
 faulty=$here/files/many-faults.json
 large=$here/files/large-grid.json
+readings=$here/../../examples/heron-readings.csv
 work=$(mktemp -d)
 trap 'chmod -R u+rwx "$work"; rm -rf "$work"' EXIT
 cd "$work"
@@ -37,6 +38,23 @@ run() {
 says() { grep -qF -- "$1" err; }
 one_line_said() { [ "$(wc -l < err)" = 1 ]; }
 nothing_left() { [ -z "$(find . -name '.leeway-*')" ]; }
+# Without the rights of root, whom no folder is shut to.
+unprivileged() {
+  if [ "$(id -u)" = 0 ]; then
+    setpriv --reuid=65534 --regid=65534 --clear-groups "$@"
+  else
+    "$@"
+  fi
+}
+# until_there COMMAND...: waits for what another process does, some seconds at most.
+until_there() {
+  for _ in $(seq 200); do
+    "$@" && return
+    sleep 0.05
+  done
+  return 1
+}
+temporary_file() { [ -n "$(find . -name '.leeway-*')" ]; }
 
 # --- results and complaints keep to their streams
 run 1 check "$inline"
@@ -45,16 +63,31 @@ run 2 check "$faulty"
 expect "a faulty file gives nothing on standard output" [ ! -s out ]
 
 # --- pipes
-for format in text csv json markdown; do
+# A pipe whose reader has gone, as descriptor 9.
+mkfifo gone
+cat gone > read &
+reader=$!
+exec 9> gone
+kill $reader
+wait $reader 2> /dev/null
+for arguments in "check $large --format text" "check $large --format csv" \
+  "check $large --format json" "check $large --format markdown" "measure $readings" \
+  "draw $inline --format svg"; do
+  wanted=0
+  "$leeway" $arguments > out || wanted=$?
   status=0
-  { "$leeway" check "$large" --format $format; echo $? > status; } 2> err | head -c 1 > out
-  expect "a closed pipe ends $format with the verdict's status" [ "$(cat status)" = 1 ]
-  expect "a closed pipe ends $format without a word" [ ! -s err ]
+  "$leeway" $arguments 2> err >&9 || status=$?
+  expect "a closed pipe ends $arguments with $wanted, not $status" [ $status = $wanted ]
+  expect "a closed pipe ends $arguments without a word" [ ! -s err ]
 done
-{ "$leeway" --help; echo $? > status; } 2> err | true
+status=0
+"$leeway" --help 2> err >&9 || status=$?
+expect "a closed pipe ends help well" [ $status = 0 ]
 expect "a closed pipe ends help without a word" [ ! -s err ]
+exec 9>&-
 { sleep 0.2; cat "$inline"; } | "$leeway" check - > piped 2> err
 "$leeway" check "$inline" > out 2>> err
+expect "a file gives a verdict" grep -q reachable out
 expect "standard input gives what the file gives" cmp -s piped out
 "$leeway" check <(cat "$inline") > piped 2> err
 expect "a setup can come from a pipe with a name" cmp -s piped out
@@ -131,17 +164,20 @@ run 2 check "$inline" --output .
 expect "a folder is refused" says "it is a folder"
 mkdir shut
 echo old > shut/file
+chmod 755 .
 chmod 555 shut
-if ! touch shut/probe 2> /dev/null; then
-  run 2 check "$inline" --output shut/file
-  expect "a folder without permission is said" says "access is not allowed"
-fi
+chmod 666 shut/file
 echo old > locked
 chmod 444 locked
-if ! { true > locked; } 2> /dev/null; then
-  run 2 check "$inline" --output locked
-  expect "a file without permission is said" says "access is not allowed"
-fi
+cp "$leeway" leeway
+cp "$inline" .
+for file in shut/file shut/new locked; do
+  status=0
+  unprivileged ./leeway check inline.json --output $file > out 2> err || status=$?
+  expect "without permission $file ends with 2, not $status" [ $status = 2 ]
+  expect "and that is said" says "cannot write \"$file\": access is not allowed"
+done
+expect "what may not be written is as it was" [ "$(cat shut/file locked)" = "$(printf 'old\nold')" ]
 mkfifo pipe
 cat pipe > through &
 run 1 check "$inline" --format csv --output pipe
@@ -167,12 +203,16 @@ expect "the setup is as it was" cmp -s s.json s.copy
 expect "the profile is as it was" cmp -s machines/m.json m.copy
 
 # --- files named within files
-printf '{"format": "leeway-setup-1", "machine": "pipe", "probe": {"offset": [0, 0]}}' > waits.json
-expect "a profile that is a pipe does not make it wait" timeout 5 "$leeway" --version > out 2> err
-run 2 check waits.json
+# Nobody writes to this pipe: to open it in the usual way is to wait for ever.
+mkfifo silent
+printf '{"format": "leeway-setup-1", "machine": "silent", "probe": {"offset": [0, 0]}}' > waits.json
+status=0
+timeout 10 "$leeway" check waits.json > out 2> err || status=$?
+expect "a profile that is a pipe does not make it wait, but ends with 2, not $status" [ $status = 2 ]
 expect "and is refused" says "it is no ordinary file"
-printf '{"format": "leeway-setup-1", "machine": "m.json\\u0000", "probe": {"offset": [0, 0]}}' > zero.json
+printf '{"format": "leeway-setup-1", "machine": "machines/m.json\\u0000", "probe": {"offset": [0, 0]}}' > zero.json
 run 2 check zero.json
+expect "a name with a zero character is not cut off" says "the name holds a zero character"
 mkdir elsewhere
 run 0 check s.json
 (cd elsewhere && "$leeway" check ../s.json) > out2 2> err
@@ -180,6 +220,7 @@ expect "profiles are found from anywhere" cmp -s out out2
 head -c $((16 * 1024 * 1024 + 1)) /dev/zero | tr '\0' ' ' > big.json
 run 2 check big.json
 expect "a file over 16 MiB is refused in a line" one_line_said
+expect "for its size" says "16 MiB"
 status=0
 timeout 20 "$leeway" check /dev/zero > out 2> err || status=$?
 expect "an endless file is refused" [ $status = 2 ]
@@ -191,37 +232,125 @@ long_work() {
   printf '"travel": {"disc": {"center": [450, 450], "radius": 500}}}, "probe": {"offset": [700, 0]},'
   printf '"request": {"grid": {"columns": %d, "rows": %d, "x": [-400, 100], "y": [0, 900]}}}' "$1" "$1"
 }
-long_work 500 > long.json
-"$leeway" check long.json --format csv --output killed > out 2> err &
-victim=$!
-for _ in $(seq 100); do
-  [ -n "$(find . -name '.leeway-*')" ] && break
-  sleep 0.05
+# A pipe that is full keeps the program where everything but the last is done.
+mkfifo full
+exec 8<> full
+head -c 65536 /dev/zero >&8
+sized=(--bed 100x100 --travel 100x100 --offset 0,0)
+cp "$here/../../examples/heron-side-bracket.json" heron.json
+sed -i 's|\.\./profiles|'"$here"'/../../profiles|' heron.json
+cp heron.json heron.copy
+# killed WHAT ARGUMENTS...: killed there, the command leaves the folder as it was.
+killed() {
+  local what=$1 signal status
+  shift
+  for signal in HUP:129 INT:130 QUIT:131 USR1:138 ALRM:142 TERM:143; do
+    before=$(ls)
+    env --default-signal "$leeway" "$@" 2> err >&8 &
+    victim=$!
+    expect "$what: the temporary file is there to be seen" until_there temporary_file
+    kill -${signal%:*} $victim
+    status=0
+    wait $victim 2> /dev/null || status=$?
+    expect "$what: SIG${signal%:*} ends it as a signal does, not with $status" [ $status = ${signal#*:} ]
+    expect "$what: SIG${signal%:*} leaves nothing behind" nothing_left
+    expect "$what: nor the file itself" [ "$(ls)" = "$before" ]
+    expect "$what: what was there is as it was" cmp -s heron.json heron.copy
+  done
+}
+killed "check --save" check --without-setup "${sized[@]}" --save new.json
+killed "measure --write" measure "$readings" --resolution 0.1 --write heron.json --force
+killed "fit --write" fit heron.json --write heron.json --force
+killed "fit --write a new file" fit heron.json --write new.json
+exec 8>&-
+
+# --- where one file cannot be written, no other is
+own=$work/own.json
+cp heron.json own.json
+measure=(measure "$readings" --resolution 0.1 --write own.json --force)
+fit=(fit own.json --write own.json --force)
+save=(check --without-setup "${sized[@]}" --save new.json)
+for output in no-such-folder/x . loose /dev/full; do
+  [ -e "$output" ] || [ "$output" != /dev/full ] || continue
+  for command in measure fit save; do
+    declare -n arguments=$command
+    run 2 "${arguments[@]}" --output "$output"
+    expect "$command: $output is said" says "cannot write \"$output\""
+    expect "$command: the setup is as it was" cmp -s own.json heron.copy
+    expect "$command: no new setup" [ ! -e new.json ]
+    expect "$command: nothing is left" nothing_left
+  done
 done
-expect "the temporary file was there to be seen" [ -n "$(find . -name '.leeway-*')" ]
-kill -TERM $victim
+expect "a new name for one file is no second file" [ ! -e result ]
+for given in "${measure[*]}" "${fit[*]}"; do
+  run 2 $given --output ./own.json
+  expect "one file cannot be both: ${given%% *}" cmp -s own.json heron.copy
+done
+run 2 "${save[@]}" --output ./new.json
+expect "nor a saved one" says "name the same file"
 status=0
-wait $victim 2> /dev/null || status=$?
-expect "a signal ends it as a signal does" [ $status = 143 ]
-expect "a signal leaves nothing behind" nothing_left
-expect "nor the file itself" [ ! -e killed ]
+(ulimit -f 0; "$leeway" "${measure[@]}" --output result > out 2> err) || status=$?
+expect "where no file may grow measure ends with 2, not $status" [ $status = 2 ]
+expect "and the setup is as it was" cmp -s own.json heron.copy
+expect "and there is no result" [ ! -e result ]
+chmod 666 own.json
+mkdir open sticky
+cp own.json open/own.json
+chmod 777 open
+chmod 666 open/own.json
+status=0
+unprivileged ./leeway measure - --resolution 0.1 --write open/own.json --force --output shut/file \
+  < "$readings" > out 2> err || status=$?
+expect "a result without permission ends with 2, not $status" [ $status = 2 ]
+expect "and that is said" says 'cannot write "shut/file": access is not allowed'
+expect "and the setup is as it was" cmp -s open/own.json heron.copy
+cp own.json shut/own.json 2> /dev/null || { chmod 755 shut; cp own.json shut/own.json; chmod 555 shut; }
+chmod 666 shut/own.json
+echo before > open/result
+chmod 666 open/result
+status=0
+unprivileged ./leeway measure - --resolution 0.1 --write shut/own.json --force --output open/result \
+  < "$readings" > out 2> err || status=$?
+expect "a setup without permission ends with 2, not $status" [ $status = 2 ]
+expect "and that is said" says 'cannot write "shut/own.json": access is not allowed'
+expect "and the result is as it was" [ "$(cat open/result)" = before ]
+# In a folder of the sticky kind everybody makes files, but replaces only their own: it is found out
+# when the other file has its name already.
+if [ "$(id -u)" = 0 ]; then
+  echo before > sticky/result
+  chmod 666 sticky/result
+  chmod 1777 sticky
+  status=0
+  unprivileged ./leeway measure - --resolution 0.1 --write open/own.json --force \
+    --output sticky/result < "$readings" > out 2> err || status=$?
+  expect "somebody else's file ends with 2, not $status" [ $status = 2 ]
+  expect "and the setup is as it was" cmp -s open/own.json heron.copy
+  expect "and the result too" [ "$(cat sticky/result)" = before ]
+fi
+expect "nothing is left" nothing_left
+run 0 "${measure[@]}" --output result
+expect "otherwise the setup is changed" grep -q '"offset_uncertainty"' own.json
+expect "and not only looked at" [ "$(cmp own.json heron.copy > /dev/null; echo $?)" = 1 ]
+expect "and the result is there" grep -q uncertainty result
 
 # --- terminals
 escape=$(printf '\033')
+# plain_words FILE WORD: it holds the word, and no colour.
+plain_words() { grep -q "$2" "$1" && ! grep -q "$escape" "$1"; }
 if command -v script > /dev/null; then
   terminal() { script -qec "$1" /dev/null < /dev/null; }
   TERM=xterm terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
   expect "a terminal gets colour" grep -q "${escape}\[1;31mX" out
   TERM=xterm NO_COLOR=1 terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
-  expect "NO_COLOR is obeyed" [ -z "$(grep "$escape" out)" ]
+  expect "NO_COLOR is obeyed" plain_words out unreachable
   TERM=xterm NO_COLOR= terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
   expect "an empty NO_COLOR asks for nothing" grep -q "${escape}\[1;31mX" out
   TERM=dumb terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
-  expect "a dumb terminal gets none" [ -z "$(grep "$escape" out)" ]
+  expect "a dumb terminal gets none" plain_words out unreachable
   TERM=xterm terminal "$leeway check $here/../../examples/heron-side-bracket.json --format json" > out 2> err
-  expect "other formats are never coloured" [ -z "$(grep "$escape" out)" ]
+  expect "other formats are never coloured" plain_words out unreachable
   TERM=xterm terminal "$leeway check $inline > plain" > out 2> err
-  expect "a file gets no colour" [ -z "$(grep "$escape" plain)" ]
+  expect "a file gets no colour" plain_words plain unreachable
   expect "short work shows no progress" [ ! -s out ]
   # Large enough to take more than the second after which progress is shown.
   for size in 500 1000 2000 3000; do

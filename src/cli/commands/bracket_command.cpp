@@ -143,11 +143,12 @@ void check_bracket(const BracketArguments& arguments) {
 }
 
 // Nothing when one of them has faults, which are then told; those of all.
-std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments, DiskFiles& files) {
+std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments, DiskFiles& files,
+                                              Outputs& outputs) {
   std::vector<Setup> setups;
   bool sound = true;
   const auto load = [&](const SetupArguments& one) {
-    std::optional<Setup> setup = load_setup(one, files);
+    std::optional<Setup> setup = load_setup(one, files, outputs);
     sound = sound && setup.has_value();
     if (setup) setups.push_back(*std::move(setup));
   };
@@ -252,7 +253,8 @@ int run_bracket(const BracketArguments& arguments) {
   if (arguments.has_field) steps = field_of(arguments.field);
 
   DiskFiles files;
-  const std::optional<std::vector<Setup>> setups = load_setups(arguments, files);
+  Outputs outputs;
+  const std::optional<std::vector<Setup>> setups = load_setups(arguments, files, outputs);
   ReadCandidates candidates;
   if (arguments.has_candidates) {
     candidates = read_candidates(files.setup(arguments.candidates));
@@ -273,13 +275,8 @@ int run_bracket(const BracketArguments& arguments) {
   if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);
 
   // Only now, so that long work that is broken off leaves nothing behind.
-  const std::unique_ptr<Output> output = open_output(arguments.shared.output);
-  try {
-    write(report, [&](std::string_view text) { output->write(text); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
-  }
+  Output& output = outputs.open(arguments.shared.output);
+  outputs.finish([&] { write(report, [&](std::string_view text) { output.write(text); }); });
   if (!report.window) return kAllWell;
   return report.window->window.empty || !report.window->unserved.empty() ? kNotSo : kAllWell;
 }

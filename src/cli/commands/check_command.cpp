@@ -95,23 +95,21 @@ int run_check(const CheckArguments& arguments) {
   check_arguments(arguments, "check");
   const CheckFormat& format = format_named(arguments.format);
   DiskFiles files;
-  const std::optional<Setup> setup = load_setup(arguments, files);
+  Outputs outputs;
+  const std::optional<Setup> setup = load_setup(arguments, files, outputs);
   if (!setup) return kUnusable;
 
   refuse_own_input(files, arguments.output);
-  const std::unique_ptr<Output> output = open_output(arguments.output);
+  Output& output = outputs.open(arguments.output);
   const Limits limits(*setup);
   const CheckResult result = checked_setup(*setup, limits, format);
   WriteOptions options;
   options.all_limits = arguments.all_limits;
   options.color = !arguments.has_output && may_color_output();
-  try {
+  outputs.finish([&] {
     format.write(result, *setup, limits, options,
-                 [&](std::string_view text) { output->write(text); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough: `leeway check SETUP | head`.
-  }
+                 [&](std::string_view text) { output.write(text); });
+  });
   return exit_status(result);
 }
 

@@ -199,24 +199,22 @@ int run_draw(const DrawArguments& arguments) {
   const DrawFormat& format = format_of(arguments);
   const Paper paper = paper_of(arguments, format);
   DiskFiles files;
-  const std::optional<Setup> setup = load_setup(arguments, files);
+  Outputs outputs;
+  const std::optional<Setup> setup = load_setup(arguments, files, outputs);
   if (!setup) return kUnusable;
   DrawOptions options;
   options.at = draw_place(*setup, arguments.at, arguments.has_at, arguments.frame);
   if (arguments.has_date) options.date = arguments.date;
 
   refuse_own_input(files, arguments.output);
-  const std::unique_ptr<Output> output = open_output(arguments.output);
+  Output& output = outputs.open(arguments.output);
   const Limits limits(*setup);
   const Regions regions(*setup);
   const auto write = arguments.true_size ? format.at_true_size : format.write;
-  try {
+  outputs.finish([&] {
     write({*setup, limits, regions, options, paper},
-          [&](std::string_view text) { output->write(text); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
-  }
+          [&](std::string_view text) { output.write(text); });
+  });
   return kAllWell;
 }
 

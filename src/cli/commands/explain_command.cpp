@@ -93,19 +93,16 @@ int run_explain(const ExplainArguments& arguments) {
       kExplainWriters[format_index(arguments.setup.format, kExplainFormats)];
   const std::optional<Request> point = point_request(arguments);
   DiskFiles files;
-  std::optional<Setup> setup = load_setup(arguments.setup, files);
+  Outputs outputs;
+  std::optional<Setup> setup = load_setup(arguments.setup, files, outputs);
   if (!setup) return kUnusable;
   if (point) setup->request = *point;
   refuse_own_input(files, arguments.setup.output);
-  const std::unique_ptr<Output> output = open_output(arguments.setup.output);
+  Output& output = outputs.open(arguments.setup.output);
   const Limits limits(*setup);
   const ExplainResult result = explain(*setup, limits);
-  try {
-    write(result, *setup, limits, [&](std::string_view text) { output->write(text); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
-  }
+  outputs.finish(
+      [&] { write(result, *setup, limits, [&](std::string_view text) { output.write(text); }); });
   return exit_status(result.check);
 }
 

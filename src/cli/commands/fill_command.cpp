@@ -86,7 +86,8 @@ int run_fill(const FillArguments& arguments) {
   SetupArguments given;
   given.setup = arguments.setup;
   DiskFiles files;
-  const std::optional<Setup> setup = load_setup(given, files);
+  Outputs outputs;
+  const std::optional<Setup> setup = load_setup(given, files, outputs);
   if (!setup) return kUnusable;
   const SourceFile source = files.setup(arguments.source);
   refuse_own_input(files, arguments.output);
@@ -105,13 +106,8 @@ int run_fill(const FillArguments& arguments) {
   for (const Fault& fault : filled.faults) write_error_line(message(fault));
   if (!filled.faults.empty()) return kUnusable;
 
-  const std::unique_ptr<Output> output = open_output(arguments.output);
-  try {
-    output->write(filled.text);
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
-  }
+  Output& output = outputs.open(arguments.output);
+  outputs.finish([&] { output.write(filled.text); });
   return kAllWell;
 }
 

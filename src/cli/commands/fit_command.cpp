@@ -80,14 +80,11 @@ void check_write(const FitCommandArguments& arguments) {
   if (arguments.write.empty() || arguments.write == "-") {
     throw OptionFault("the option \"--write\" needs the name of a file");
   }
-  if (arguments.setup.numbers.has_save && arguments.setup.numbers.save == arguments.write) {
+  if (same_file(arguments.setup.numbers.save, arguments.write)) {
     throw OptionFault("\"--write\" and \"--save\" name the same file");
   }
   refuse_existing(arguments.write, arguments.setup.force);
-  std::error_code error;
-  if (arguments.setup.has_output && !arguments.setup.output.empty() &&
-      fs::weakly_canonical(arguments.write, error) ==
-          fs::weakly_canonical(arguments.setup.output, error)) {
+  if (same_file(arguments.write, arguments.setup.output)) {
     throw OptionFault("\"--write\" and \"--output\" name the same file");
   }
 }
@@ -106,20 +103,22 @@ std::string moved_path(const std::string& path, const fs::path& from, const fs::
   return (here / path).lexically_relative(there).lexically_normal().generic_string();
 }
 
-void write_setup(const FitCommandArguments& arguments, const std::string& text,
-                 const FitMesh& mesh) {
+Rewritten setup_with(const FitMesh& mesh, const FitCommandArguments& arguments,
+                     const std::string& text) {
   const fs::path from = folder_of(arguments.setup.setup);
   // Of a link it is the file behind it that is written.
   std::error_code error;
   const fs::path to = folder_of(fs::weakly_canonical(arguments.write, error).string());
-  const Rewritten setup =
-      rewrite_grid(text, mesh, [&](const std::string& path) { return moved_path(path, from, to); });
-  const std::unique_ptr<Output> output = open_output(arguments.write);
-  output->write(setup.text);
-  output->finish();
-  if (setup.comments_lost) {
-    complain(fmt::format("the comments inside the old grid are not in \"{}\"", arguments.write));
-  }
+  return rewrite_grid(text, mesh,
+                      [&](const std::string& path) { return moved_path(path, from, to); });
+}
+
+// What is to be known besides the result.
+std::string remark(const FitCommandArguments& arguments, const std::optional<Rewritten>& written) {
+  if (!arguments.has_write) return {};
+  if (!written) return fmt::format("\"{}\" was not written: nothing fits", arguments.write);
+  if (!written->comments_lost) return {};
+  return fmt::format("the comments inside the old grid are not in \"{}\"", arguments.write);
 }
 
 FitResult fitted(const Setup& setup, FitOptions options) {
@@ -137,8 +136,9 @@ int run_fit(const FitCommandArguments& arguments) {
   const FitOptions options = fit_options(arguments.fit);
   check_write(arguments);
   DiskFiles files;
+  Outputs outputs;
   std::string text;
-  const std::optional<Setup> setup = load_setup(arguments.setup, files, &text);
+  const std::optional<Setup> setup = load_setup(arguments.setup, files, outputs, &text);
   if (!setup) return kUnusable;
   refuse_own_input(files, arguments.setup.output);
   std::error_code error;
@@ -146,23 +146,18 @@ int run_fit(const FitCommandArguments& arguments) {
     refuse_own_input(files, arguments.write);
   }
 
-  const std::unique_ptr<Output> output = open_output(arguments.setup.output);
+  Output& output = outputs.open(arguments.setup.output);
   const Limits limits(*setup);
   const FitResult result = fitted(*setup, options);
-  try {
-    write(result, *setup, limits, [&](std::string_view piece) { output->write(piece); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
+  std::optional<Rewritten> written;
+  if (arguments.has_write && result.mesh) {
+    written = setup_with(*result.mesh, arguments, text);
+    outputs.keep(arguments.write, written->text);
   }
-  // Last, so that nothing is written where the result could not be.
-  if (arguments.has_write) {
-    if (result.mesh) {
-      write_setup(arguments, text, *result.mesh);
-    } else {
-      complain(fmt::format("\"{}\" was not written: nothing fits", arguments.write));
-    }
-  }
+  outputs.finish(
+      [&] { write(result, *setup, limits, [&](std::string_view piece) { output.write(piece); }); });
+  const std::string left_out = remark(arguments, written);
+  if (!left_out.empty()) complain(left_out);
   return result.mesh && result.unmet.empty() ? kAllWell : kNotSo;
 }
 

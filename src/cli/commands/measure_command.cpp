@@ -125,7 +125,7 @@ struct SetupFile {
   std::string text;
 };
 
-bool load_to_change(const MeasureArguments& arguments, SetupFile& file) {
+bool load_to_change(const MeasureArguments& arguments, Outputs& outputs, SetupFile& file) {
   if (!arguments.has_write) {
     if (arguments.force) throw OptionFault("\"--force\" goes with \"--write\"");
     return true;
@@ -135,7 +135,7 @@ bool load_to_change(const MeasureArguments& arguments, SetupFile& file) {
   }
   SetupArguments setup;
   setup.setup = arguments.write;
-  if (!load_setup(setup, file.files, &file.text)) return false;
+  if (!load_setup(setup, file.files, outputs, &file.text)) return false;
   if (!arguments.force) {
     throw OptionFault(
         fmt::format("\"{}\" would be changed; \"--force\" allows it", arguments.write));
@@ -143,16 +143,18 @@ bool load_to_change(const MeasureArguments& arguments, SetupFile& file) {
   return true;
 }
 
-void change_setup(const MeasureArguments& arguments, const std::string& text,
-                  const MeasuredProbe& probe) {
-  const Rewritten changed = rewrite_offset(text, probe.offset, probe.uncertainty);
-  const std::unique_ptr<Output> output = open_output(arguments.write);
-  output->write(changed.text);
-  output->finish();
-  if (changed.comments_lost) {
-    complain(
-        fmt::format("comments inside the old numbers are no longer in \"{}\"", arguments.write));
+Rewritten changed_setup(const std::string& text, const MeasureResult& result) {
+  const std::optional<MeasuredProbe> probe = measured_probe(result);
+  if (!probe) {
+    throw OptionFault("a single pair without \"--resolution\" has no uncertainty to write");
   }
+  if (probe->uncertainty.x <= 0 || probe->uncertainty.y <= 0) {
+    throw OptionFault("readings that all agree have no uncertainty to write: say \"--resolution\"");
+  }
+  if (std::abs(probe->offset.x) > 1e6 || std::abs(probe->offset.y) > 1e6) {
+    throw OptionFault("an offset of more than 1e6 mm is of no use in a setup");
+  }
+  return rewrite_offset(text, probe->offset, probe->uncertainty);
 }
 
 int run_measure(const MeasureArguments& arguments) {
@@ -168,32 +170,26 @@ int run_measure(const MeasureArguments& arguments) {
   for (const Fault& fault : read.faults) write_error_line(message(fault));
   if (!read.faults.empty()) return kUnusable;
   const MeasureOptions options = measure_options(arguments, read.readings);
+  Outputs outputs;
   SetupFile setup;
-  if (!load_to_change(arguments, setup)) return kUnusable;
+  if (!load_to_change(arguments, outputs, setup)) return kUnusable;
   refuse_own_input(files, arguments.output);
   refuse_own_input(setup.files, arguments.output);
 
   const MeasureResult result = measure(read.readings, options);
-  const std::unique_ptr<Output> output = open_output(arguments.output);
+  Output& output = outputs.open(arguments.output);
+  bool comments_lost = false;
   if (arguments.has_write) {
-    const std::optional<MeasuredProbe> probe = measured_probe(result);
-    if (!probe) {
-      throw OptionFault("a single pair without \"--resolution\" has no uncertainty to write");
-    }
-    if (probe->uncertainty.x <= 0 || probe->uncertainty.y <= 0) {
-      throw OptionFault(
-          "readings that all agree have no uncertainty to write: say \"--resolution\"");
-    }
-    if (std::abs(probe->offset.x) > 1e6 || std::abs(probe->offset.y) > 1e6) {
-      throw OptionFault("an offset of more than 1e6 mm is of no use in a setup");
-    }
-    change_setup(arguments, setup.text, *probe);
+    const Rewritten changed = changed_setup(setup.text, result);
+    outputs.keep(arguments.write, changed.text);
+    comments_lost = changed.comments_lost;
   }
-  try {
-    write(result, read.readings, options, [&](std::string_view text) { output->write(text); });
-    output->finish();
-  } catch (const ReaderGone&) {
-    // Whoever reads has seen enough.
+  outputs.finish([&] {
+    write(result, read.readings, options, [&](std::string_view text) { output.write(text); });
+  });
+  if (comments_lost) {
+    complain(
+        fmt::format("comments inside the old numbers are no longer in \"{}\"", arguments.write));
   }
   return kAllWell;
 }
