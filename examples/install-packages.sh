@@ -21,7 +21,7 @@ header:nlohmann/json.hpp nlohmann-json3-dev
 header:CLI/CLI.hpp libcli11-dev
 header:fmt/format.h libfmt-dev
 header:fast_float/fast_float.h libfast-float-dev
-header:kainjow/mustache.hpp libkainjow-mustache-dev
+header:utf8proc.h libutf8proc-dev
 "
 if [ "$purpose" = tests ]; then
   needs+="

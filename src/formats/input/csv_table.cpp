@@ -7,6 +7,7 @@
 
 #include "formats/input/fields.h"
 #include "formats/json/json_file.h"
+#include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/text/spelling.h"
 #include "formats/text/utf8.h"

@@ -1,4 +1,5 @@
 #include "formats/input/fields.h"
+#include "formats/text/names.h"
 
 #include <fmt/format.h>
 

@@ -4,6 +4,7 @@
 
 #include "formats/input/csv_table.h"
 #include "formats/json/json_file.h"
+#include "formats/text/names.h"
 
 namespace leeway {
 namespace {

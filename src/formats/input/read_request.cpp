@@ -2,6 +2,7 @@
 
 #include "formats/input/fields.h"
 #include "formats/input/read_grid.h"
+#include "formats/text/names.h"
 
 namespace leeway {
 namespace {

@@ -4,13 +4,12 @@
 
 #include <algorithm>
 
+#include "formats/json/json_walk.h"
 #include "formats/text/names.h"
 #include "formats/text/utf8.h"
 
 namespace leeway {
 namespace {
-
-constexpr std::size_t kQuotedColumns = 60;
 
 Fault fault_of(std::string code, std::string found, std::string allowed, std::string nearest = {}) {
   Fault fault;
@@ -61,10 +60,6 @@ void JsonValue::key_fault(std::string code, std::string found, std::string allow
                           std::string nearest) const {
   file_->note(id_, true,
               fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest)));
-}
-
-std::string in_quotes(std::string_view text) {
-  return fmt::format("\"{}\"", cut(one_line(text), kQuotedColumns));
 }
 
 std::string describe(JsonValue value) {

@@ -4,11 +4,9 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "formats/json/json_tree.h"
-#include "formats/json/json_walk.h"
 #include "leeway/fault.h"
 #include "leeway/read_setup.h"
 
@@ -44,9 +42,6 @@ class JsonValue {
 
 // "the number 5", `the text "abc"`, "an array of 3 values".
 std::string describe(JsonValue value);
-
-// A text of the user's for a message, in quotes, cut where it is long.
-std::string in_quotes(std::string_view text);
 
 class JsonFile {
  public:

@@ -1,12 +1,20 @@
 #pragma once
 // The pieces of a JSON text that carry text or a value, judged one by one.
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
-#include "formats/json/json_walk.h"
-
 namespace leeway {
+
+// Where a text ceases to be JSON, and why in plain words.
+struct SyntaxFault {
+  std::size_t at = 0;
+  std::string code;
+  std::string found;
+  std::string allowed;
+  std::string nearest;
+};
 
 // The end of the blanks and comments that begin at `at`. A comment without end stops at its start.
 std::size_t skip_blank(std::string_view text, std::size_t at);

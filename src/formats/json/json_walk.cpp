@@ -2,8 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "formats/json/json_file.h"
-#include "formats/json/json_token.h"
+#include "formats/text/names.h"
 #include "formats/text/spelling.h"
 #include "formats/text/utf8.h"
 #include "leeway/read_setup.h"

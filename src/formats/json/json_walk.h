@@ -2,10 +2,12 @@
 // Where the values of a JSON text stand, and in plain words why a text is not JSON. Only walked
 // once something is wrong: the parser itself keeps no places.
 
+#include <cstddef>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
+
+#include "formats/json/json_token.h"
 
 namespace leeway {
 
@@ -18,14 +20,6 @@ struct JsonPlace {
 struct NotFinite {
   std::size_t at = 0;
   std::size_t length = 0;
-};
-
-struct SyntaxFault {
-  std::size_t at = 0;
-  std::string code;
-  std::string found;
-  std::string allowed;
-  std::string nearest;
 };
 
 struct JsonWalk {

@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <kainjow/mustache.hpp>
-#include <map>
 #include <set>
 
 #include "formats/template/fill_values.h"
+#include "formats/template/template_render.h"
 #include "formats/template/template_tags.h"
 #include "formats/text/names.h"
 #include "formats/text/spelling.h"
@@ -16,7 +15,6 @@
 namespace leeway {
 namespace {
 
-namespace mustache = kainjow::mustache;
 using Tag = TemplateTag::Kind;
 
 const FillEntry* entry_named(const std::string& name, const std::string& within) {
@@ -41,9 +39,8 @@ class Reader {
     }
   }
 
-  // Names of each list, "" for those outside, that are used.
-  const std::map<std::string, std::set<std::string>>& used() const { return used_; }
-  const std::set<std::string>& lists() const { return lists_; }
+  // What each tag names, in their order; null for one that names nothing.
+  const std::vector<const FillEntry*>& entries() const { return entries_; }
 
   void note(std::size_t at, std::string code, std::string found, std::string allowed,
             std::string nearest = {}) {
@@ -103,7 +100,7 @@ class Reader {
     const std::string list = list_around();
     const FillEntry* entry = list.empty() ? nullptr : entry_named(name, list);
     if (entry == nullptr) entry = entry_named(name, "");
-    if (entry != nullptr) used_[entry->name.within].insert(name);
+    entries_.back() = entry;
     return entry;
   }
 
@@ -125,6 +122,7 @@ class Reader {
   }
 
   void look_at(const TemplateTag& tag) {
+    entries_.push_back(nullptr);
     switch (tag.kind) {
       case Tag::value:
         return value(tag);
@@ -168,7 +166,6 @@ class Reader {
              "one list at a time");
         list = false;
       }
-      lists_.insert(tag.name);
     }
     constexpr std::size_t kDeepest = 16;
     if (open_.size() == kDeepest) {
@@ -197,98 +194,8 @@ class Reader {
   const SourceFile& source_;
   const TemplateTags& tags_;
   std::vector<Open> open_;
-  std::map<std::string, std::set<std::string>> used_;
-  std::set<std::string> lists_;
+  std::vector<const FillEntry*> entries_;
   std::vector<Noted> faults_;
-};
-
-// Values by their dotted names, to become objects inside objects.
-struct Tree {
-  std::map<std::string, Tree> inner;
-  std::optional<mustache::data> leaf;
-
-  void put(const std::string& name, mustache::data data) {
-    const std::size_t dot = name.find('.');
-    Tree& tree = inner[name.substr(0, dot)];
-    if (dot == std::string::npos) {
-      tree.leaf = std::move(data);
-    } else {
-      tree.put(name.substr(dot + 1), std::move(data));
-    }
-  }
-  mustache::data data() const {
-    if (leaf) return *leaf;
-    mustache::data out(mustache::data::type::object);
-    for (const auto& [name, tree] : inner) out.set(name, tree.data());
-    return out;
-  }
-};
-
-void put_values(const FillFacts& facts, const FillItem* item, const std::string& within,
-                const std::set<std::string>& used, Tree& tree) {
-  for (const FillEntry& entry : fill_entries()) {
-    if (entry.name.within != within || used.count(entry.name.name) == 0) continue;
-    if (entry.value) {
-      if (const std::optional<std::string> text = entry.value(facts, item)) {
-        tree.put(entry.name.name, mustache::data(*text));
-      }
-    } else if (entry.choice) {
-      const bool so = entry.choice(facts, item);
-      tree.put(entry.name.name, mustache::data(so ? mustache::data::type::bool_true
-                                                  : mustache::data::type::bool_false));
-    }
-  }
-}
-
-mustache::data data_of(const FillFacts& facts, const Reader& reader) {
-  const auto used = [&](const std::string& within) {
-    const auto at = reader.used().find(within);
-    return at == reader.used().end() ? std::set<std::string>{} : at->second;
-  };
-  Tree tree;
-  put_values(facts, nullptr, "", used(""), tree);
-  for (const std::string& list : reader.lists()) {
-    mustache::data items(mustache::data::type::list);
-    const std::set<std::string> names = used(list);
-    for (const FillItem& item : fill_items(facts, list)) {
-      Tree one;
-      put_values(facts, &item, list, names, one);
-      items.push_back(one.data());
-    }
-    tree.put(list, std::move(items));
-  }
-  return tree.data();
-}
-
-// Mustache keeps every item of a list in memory, several kilobytes each.
-void refuse_long_lists(const FillFacts& facts, const TemplateTags& tags, Reader& reader) {
-  constexpr std::size_t kMostItems = 50'000;
-  for (const TemplateTag& tag : tags.tags) {
-    if (tag.kind != Tag::section) continue;
-    const std::size_t items = tag.name == "check.points" ? facts.checked.points.size()
-                              : tag.name == "fit.points" ? facts.fitted.checked.points.size()
-                                                         : 0;
-    if (items <= kMostItems) continue;
-    reader.note(tag.at, "template-long-list",
-                fmt::format("\"{}\", which has {} points here", tag.name, items),
-                fmt::format("a list of at most {}; leeway check --format csv writes any number",
-                            kMostItems));
-    return;
-  }
-}
-
-// Remembers which names were asked for and have no value.
-class Watched : public mustache::context<std::string> {
- public:
-  explicit Watched(const mustache::data* data) : mustache::context<std::string>(data) {}
-
-  const mustache::data* get(const std::string& name) const override {
-    const mustache::data* found = mustache::context<std::string>::get(name);
-    if (found == nullptr) missing.insert(name);
-    return found;
-  }
-
-  mutable std::set<std::string> missing;
 };
 
 void note_missing(const FillFacts& facts, const std::set<std::string>& names, Reader& reader) {
@@ -352,22 +259,10 @@ Filled fill_template(const SourceFile& source, const Setup& setup, const Limits&
   out.faults = reader.faults();
   if (!out.faults.empty()) return out;
 
-  refuse_long_lists(facts, tags, reader);
+  RenderedTemplate rendered = render_template(source.text, tags.tags, reader.entries(), facts);
+  note_missing(facts, rendered.missing, reader);
   out.faults = reader.faults();
-  if (!out.faults.empty()) return out;
-
-  const mustache::data data = data_of(facts, reader);
-  mustache::mustache engine(without_comments(source.text, tags.tags));
-  engine.set_custom_escape([](const std::string& text) { return text; });
-  Watched context(&data);
-  std::string text = engine.render(context);
-  if (!engine.is_valid()) {
-    // What passed our own reading renders; whatever else the engine has to say is kept.
-    reader.note(0, "template", "what is no template: " + engine.error_message(), "");
-  }
-  note_missing(facts, context.missing, reader);
-  out.faults = reader.faults();
-  if (out.faults.empty()) out.text = std::move(text);
+  if (out.faults.empty()) out.text = std::move(rendered.text);
   return out;
 }
 

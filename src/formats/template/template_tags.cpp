@@ -36,6 +36,23 @@ TemplateTag::Kind kind_of(char sign) {
   }
 }
 
+bool is_blank_text(std::string_view text, std::size_t from, std::size_t to) {
+  return trimmed_tag(text.substr(from, to - from)).empty();
+}
+
+// From the front of the line on which a tag begins to behind the end of that on which it ends.
+TagSpan whole_line(std::string_view text, const TemplateTag& tag) {
+  const std::size_t before = text.substr(0, tag.at).find_last_of("\r\n");
+  TagSpan line{before == std::string_view::npos ? 0 : before + 1,
+               std::min(text.find_first_of("\r\n", tag.end), text.size())};
+  if (text.substr(line.to, 2) == "\r\n") {
+    line.to += 2;
+  } else if (line.to < text.size()) {
+    ++line.to;
+  }
+  return line;
+}
+
 }  // namespace
 
 TemplateTags template_tags(std::string_view text) {
@@ -84,30 +101,16 @@ TemplateTags template_tags(std::string_view text) {
   return out;
 }
 
-std::string without_comments(std::string_view text, const std::vector<TemplateTag>& tags) {
-  std::string out;
-  std::size_t reached = 0;
+std::vector<TagSpan> tag_spans(std::string_view text, const std::vector<TemplateTag>& tags) {
+  std::vector<TagSpan> spans;
   for (const TemplateTag& tag : tags) {
-    if (tag.kind != TemplateTag::Kind::comment) continue;
-    std::size_t from = tag.at;
-    std::size_t to = tag.end;
-    const std::size_t line = text.find_last_of("\r\n", from == 0 ? 0 : from - 1);
-    const std::size_t start = from == 0 || line == std::string_view::npos ? 0 : line + 1;
-    const std::size_t next = std::min(text.find_first_of("\r\n", to), text.size());
-    const auto blank = [&](std::size_t a, std::size_t b) {
-      return trimmed_tag(text.substr(a, b - a)).empty();
-    };
-    if (start >= reached && start <= from && blank(start, from) && blank(to, next)) {
-      from = start;
-      to = next;
-      if (to < text.size() && text[to] == '\r') ++to;
-      if (to < text.size() && text[to] == '\n') ++to;
-    }
-    out += text.substr(reached, from - reached);
-    reached = to;
+    const TagSpan line = whole_line(text, tag);
+    const bool prints = tag.kind == TemplateTag::Kind::value;
+    const bool alone =
+        !prints && is_blank_text(text, line.from, tag.at) && is_blank_text(text, tag.end, line.to);
+    spans.push_back(alone ? line : TagSpan{tag.at, tag.end});
   }
-  out += text.substr(reached);
-  return out;
+  return spans;
 }
 
 }  // namespace leeway

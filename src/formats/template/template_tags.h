@@ -30,7 +30,14 @@ struct TemplateTags {
 
 TemplateTags template_tags(std::string_view text);
 
-// The template without comments, and without the lines that hold nothing but one.
-std::string without_comments(std::string_view text, const std::vector<TemplateTag>& tags);
+// The bytes that a tag takes with it: its own, or its whole line where a tag that prints nothing
+// stands on a line alone ("standalone lines" of the specification).
+struct TagSpan {
+  std::size_t from = 0;
+  std::size_t to = 0;
+};
+
+// Of each tag, in their order.
+std::vector<TagSpan> tag_spans(std::string_view text, const std::vector<TemplateTag>& tags);
 
 }  // namespace leeway

@@ -32,4 +32,7 @@ inline constexpr std::size_t kShownColumns = 40;
 // At most `columns` wide, with "..." at the end where something was cut.
 std::string cut(std::string_view text, std::size_t columns);
 
+// A text of the user's for a message: on one line, in quotes, cut where it is long.
+std::string in_quotes(std::string_view text);
+
 }  // namespace leeway

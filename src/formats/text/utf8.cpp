@@ -1,7 +1,8 @@
 #include "formats/text/utf8.h"
 
+#include <utf8proc.h>
+
 #include <algorithm>
-#include <cstdint>
 #include <cstring>
 
 namespace leeway {
@@ -20,20 +21,21 @@ bool plain_word(std::string_view text, std::size_t at) {
 
 }  // namespace
 
+Utf8Character utf8_character(std::string_view text, std::size_t at) {
+  const auto byte = static_cast<unsigned char>(text[at]);
+  if (byte < 0x80) return {byte, 1};
+  Utf8Character character;
+  const utf8proc_ssize_t length =
+      utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data() + at),
+                       static_cast<utf8proc_ssize_t>(text.size() - at), &character.code);
+  if (length <= 0) return {};
+  character.length = static_cast<std::size_t>(length);
+  return character;
+}
+
 std::size_t utf8_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[at + i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return lead == 0 ? 0 : 1;
-  if (lead < 0xC2 || lead > 0xF4) return 0;
-  const std::size_t length = lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-  if (at + length > text.size()) return 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return 0;
-  }
-  // RFC 3629: no longer form than needed, no surrogates, nothing above U+10FFFF.
-  if ((lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xED && byte(1) > 0x9F)) return 0;
-  if ((lead == 0xF0 && byte(1) < 0x90) || (lead == 0xF4 && byte(1) > 0x8F)) return 0;
-  return length;
+  const Utf8Character character = utf8_character(text, at);
+  return character.code <= 0 ? 0 : character.length;
 }
 
 std::size_t first_not_utf8(std::string_view text, std::size_t from) {

@@ -2,9 +2,18 @@
 // UTF-8 (RFC 3629), as far as reading a file needs it.
 
 #include <cstddef>
+#include <cstdint>
 #include <string_view>
 
 namespace leeway {
+
+struct Utf8Character {
+  std::int32_t code = -1;  // below 0: the byte begins none
+  std::size_t length = 1;  // in bytes
+};
+
+// The character that begins at `at`, which may be U+0000. REQUIRES: `at` is within the text.
+Utf8Character utf8_character(std::string_view text, std::size_t at);
 
 // The length of the character that begins at `at`, in bytes; 0 where none does.
 std::size_t utf8_length(std::string_view text, std::size_t at);

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <sstream>
@@ -111,11 +112,33 @@ TEST(Fill, RefusesTemplatesThatWouldTakeForever) {
   EXPECT_LE(nested.faults.size(), 1000u);
   const Filled large = job(std::string(kLargestFile + 1, 'x'));
   EXPECT_NE(only_fault(large).find("bytes"), std::string::npos);
+}
+
+TEST(Fill, RepeatsListsOfAnyLength) {
   Job wide;
   wide.options.columns = 300;
   wide.options.rows = 300;
-  EXPECT_NE(only_fault(wide("{{#fit.points}}{{row}}{{/fit.points}}")).find("a list of at most"),
-            std::string::npos);
+  const std::string text = wide.text("{{#fit.points}}{{row}}\n{{/fit.points}}");
+  EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 90'000);
+}
+
+// The specification of Mustache, 1.4, "Standalone Lines" of sections, inverted sections, comments
+// and changes of braces; its cases were written down from memory.
+TEST(Fill, TagsThatStandAloneTakeTheirLineWithThem) {
+  const Job job;
+  EXPECT_EQ(job.text("| This Is\n{{#fit.feasible}}\n|\n{{/fit.feasible}}\n| A Line"),
+            "| This Is\n|\n| A Line");
+  EXPECT_EQ(job.text("| This Is\n  {{^fit.feasible}}\n|\n  {{/fit.feasible}}\n| A Line"),
+            "| This Is\n| A Line");
+  EXPECT_EQ(job.text("|\r\n{{#fit.feasible}}\r\n{{/fit.feasible}}\r\n|"), "|\r\n|");
+  EXPECT_EQ(job.text("  {{#fit.feasible}}\n#{{/fit.feasible}}\n/"), "#\n/");
+  EXPECT_EQ(job.text("#{{#fit.feasible}}\n/\n  {{/fit.feasible}}"), "#\n/\n");
+  EXPECT_EQ(job.text(" {{#fit.feasible}}YES{{/fit.feasible}}\n {{#fit.feasible}}GOOD"
+                     "{{/fit.feasible}}\n"),
+            " YES\n GOOD\n");
+  EXPECT_EQ(job.text("Begin.\n  {{=@ @=}}\nEnd."), "Begin.\nEnd.");
+  EXPECT_EQ(job.text("{{#fit.feasible}} {{! two }}\n{{/fit.feasible}}"), " \n");
+  EXPECT_EQ(job.text("  {{setup}}\n"), "  Heron, side bracket\n");
 }
 
 // Bounds at a whole number of mm lie inside those at three decimals, and are checked.

@@ -39,6 +39,27 @@ TEST(Names, CannotTurnTheDirectionOfReadingNorHide) {
             "a b");  // U+2028
 }
 
+// UnicodeData.txt 15.0, general category Cf, beyond the better known ones.
+TEST(Names, CannotHideInAnyScript) {
+  for (const char* unseen : {"\xE0\xA2\x90", "\xE0\xA2\x91", "\xE0\xA3\xA2",  // U+0890, 0891, 08E2
+                             "\xD8\x80", "\xD8\x9C", "\xDB\x9D", "\xDC\x8F",  // 0600 61C 6DD 70F
+                             "\xF0\x91\x83\x8D", "\xF0\x91\x82\xBD",          // 110CD, 110BD
+                             "\xF0\x93\x90\xB0", "\xF0\x93\x90\xB8",          // 13430, 13438
+                             "\xF0\x9B\xB2\xA0", "\xF0\x9D\x85\xB3",          // 1BCA0, 1D173
+                             "\xC2\xAD", "\xE2\x81\xA0", "\xEF\xBB\xBF"}) {   // AD, 2060, FEFF
+    EXPECT_EQ(one_line(std::string("a").append(unseen).append("b")), "a?b") << unseen;
+  }
+}
+
+// DerivedCoreProperties.txt 15.0, Default_Ignorable_Code_Point; and the noncharacters.
+TEST(Names, CannotHoldWhatIsMadeToBeIgnored) {
+  for (const char* unseen :
+       {"\xCD\x8F", "\xE1\x85\x9F", "\xE1\x9E\xB4", "\xE1\xA0\x8B", "\xE3\x85\xA4", "\xEF\xB8\x8F",
+        "\xEF\xBE\xA0", "\xF3\xA0\x84\x80", "\xEF\xBF\xBE", "\xEF\xBF\xBF", "\xF4\x8F\xBF\xBF"}) {
+    EXPECT_EQ(one_line(std::string("a").append(unseen).append("b")), "a?b") << unseen;
+  }
+}
+
 TEST(Names, ReplaceBytesThatAreNotUtf8) {
   EXPECT_EQ(one_line("\xFF"
                      "a\xC3"),
@@ -51,6 +72,11 @@ TEST(Names, CountWideLettersTwiceAndAccentsNot) {
   EXPECT_EQ(columns_of("abc"), 3u);
   EXPECT_EQ(columns_of("\xE5\x8A\x9B"), 2u);
   EXPECT_EQ(columns_of("e\xCC\x81"), 1u);
+  // Marks of Devanagari and of Thai.
+  EXPECT_EQ(columns_of("\xE0\xA4\x95\xE0\xA5\x8D"), 1u);
+  EXPECT_EQ(columns_of("\xE0\xB8\x81\xE0\xB8\xB4"), 1u);
+  EXPECT_EQ(columns_of("\xF0\x9F\x90\xA6"), 2u);  // U+1F426, a bird
+  EXPECT_EQ(columns_of("\xFF"), 1u);
 }
 
 TEST(Names, AreCutBetweenCharacters) {
