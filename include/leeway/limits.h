@@ -54,7 +54,9 @@ class SetupTooDetailed : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-// All limits of a setup, in the order travel, bed, obstacles, head.
+class Sweeps;
+
+// All limits of a setup, in the order travel, bed, obstacles, head. A copy costs nothing.
 //
 // Positions are of the probe, in mm. A position exactly on a limit has leeway 0 and is inside.
 // Leeways are rounded to 1e-6 mm before anything is compared; that is the only tolerance.
@@ -65,9 +67,18 @@ class Limits {
   // Throws SetupTooDetailed when an outline swept by another would need more convex pieces than
   // kMostPieces.
   explicit Limits(const Setup& setup);
-  ~Limits();
-  Limits(Limits&&) noexcept;
-  Limits& operator=(Limits&&) noexcept;
+
+  // The limits with another offset from nozzle to probe. Nothing is computed: no limit depends on
+  // the offset, only the place at which it is asked. Nor does any depend on the request.
+  Limits at(Point offset) const;
+
+  // The limits of a changed setup. What is swept (obstacles by spot, body and parts of the head,
+  // the plate's surroundings by the spot) is taken from these where it is the same. Throws
+  // SetupTooDetailed.
+  Limits with(const Setup& changed) const;
+
+  // What is swept, for what else is made of it (Regions, MoveLimits).
+  const std::shared_ptr<Sweeps>& sweeps() const { return sweeps_; }
 
   static constexpr std::size_t kMostPieces = 4000;
 
@@ -88,8 +99,12 @@ class Limits {
   double on_plate(Point probe) const;
 
  private:
-  struct Impl;
-  std::unique_ptr<Impl> impl_;
+  struct List;
+  Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps);
+
+  Point offset_;
+  std::shared_ptr<Sweeps> sweeps_;
+  std::shared_ptr<const List> list_;
 };
 
 // What stops the straight move of the probe from one position to another at the travel height.
@@ -104,6 +119,8 @@ class MoveLimits {
  public:
   // Throws SetupTooDetailed as Limits does.
   explicit MoveLimits(const Setup& setup);
+  // The same, sharing with the limits of the same machine and probe what is swept.
+  MoveLimits(const Setup& setup, const Limits& limits);
   ~MoveLimits();
   MoveLimits(MoveLimits&&) noexcept;
   MoveLimits& operator=(MoveLimits&&) noexcept;

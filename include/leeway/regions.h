@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "leeway/limits.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -22,14 +23,16 @@ const char* word(RegionKind kind);
 // region by 0.001 mm where slanted sides cross, by 0.01 mm where the guard varies much with
 // direction.
 //
-// Not thread-safe. Throws OverlayFault when the overlay fails its own checks in every way of
-// computing it: a wrong region is never returned.
+// A copy shares what has been computed. Not thread-safe. Throws OverlayFault when the overlay fails
+// its own checks in every way of computing it: a wrong region is never returned.
 class Regions {
  public:
   explicit Regions(const Setup& setup);
-  ~Regions();
-  Regions(Regions&&) noexcept;
-  Regions& operator=(Regions&&) noexcept;
+  // The same, sharing with the limits of the same machine and probe what is swept.
+  Regions(const Setup& setup, const Limits& limits);
+
+  // The regions with another offset from nozzle to probe: bed, printable and sensing are shared.
+  Regions at(Point offset) const;
 
   const MultiPolygon& get(RegionKind kind) const;
 
@@ -37,8 +40,12 @@ class Regions {
   std::optional<std::string> why_empty(RegionKind kind) const;
 
  private:
-  struct Impl;
-  std::unique_ptr<Impl> impl_;
+  struct Fixed;
+  struct Moving;
+  Regions(const Setup& setup, std::shared_ptr<Sweeps> sweeps);
+
+  std::shared_ptr<Fixed> fixed_;    // whatever the offset
+  std::shared_ptr<Moving> moving_;  // with it
 };
 
 double area(const MultiPolygon& region);

@@ -6,7 +6,7 @@
 #include "geometry/overlay/overlay.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
-#include "leeway/regions.h"
+#include "leeway/rig.h"
 #include "model/region_draft.h"
 
 namespace leeway {
@@ -23,10 +23,11 @@ MultiPolygon around(const Disc& disc) {
 
 }  // namespace
 
-CoverSets cover_sets(const Setup& setup) {
+CoverSets cover_sets(const Rig& rig) {
   CoverSets sets;
-  const Regions regions(setup);
-  const MultiPolygon& printable = regions.get(RegionKind::printable);
+  const Setup& setup = rig.setup();
+  Sweeps& sweeps = *rig.limits().sweeps();
+  const MultiPolygon& printable = rig.regions().get(RegionKind::printable);
   sets.printable_area = area(printable);
   if (printable.empty()) return sets;
 
@@ -37,12 +38,12 @@ CoverSets cover_sets(const Setup& setup) {
     head.pop_back();
   }
   RegionDraft sensing;
-  sense(setup, Guarded::no, sensing);
-  forbid_head(setup, body, setup.probe.trigger_height, {}, Guarded::no, sensing);
+  sense(setup, Guarded::no, sweeps, sensing);
+  forbid_head(setup, body, setup.probe.trigger_height, {}, Guarded::no, sweeps, sensing);
   sets.ground = intersect(printable, sensing.finish());
 
   RegionDraft nozzle;
-  forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, nozzle);
+  forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, sweeps, nozzle);
   if (const Disc* disc = std::get_if<Disc>(&setup.machine.travel)) {
     sets.travel = *disc;
     if (!nozzle.forbidden().empty()) {
@@ -50,7 +51,7 @@ CoverSets cover_sets(const Setup& setup) {
     }
     return sets;
   }
-  shrink(setup.machine.travel, Point{}, {}, nozzle);
+  shrink(setup.machine.travel, {}, nozzle);
   sets.nozzle = nozzle.finish();
   return sets;
 }

@@ -5,7 +5,7 @@
 
 #include <optional>
 
-#include "leeway/setup.h"
+#include "leeway/rig.h"
 
 namespace leeway {
 
@@ -19,6 +19,6 @@ struct CoverSets {
 };
 
 // Without guards, in whole micrometres and on the safe side. Throws SetupTooDetailed, OverlayFault.
-CoverSets cover_sets(const Setup& setup);
+CoverSets cover_sets(const Rig& rig);
 
 }  // namespace leeway

@@ -2,7 +2,6 @@
 
 #include "geometry/growth/disc_fits.h"
 #include "geometry/plane/polygons.h"
-#include "model/swept.h"
 
 namespace leeway {
 namespace {
@@ -48,7 +47,7 @@ struct Area {
   Spread spread;
 };
 
-void append(const Area& area, LimitSide side, FieldPtr field, double radius,
+void append(const Area& area, LimitSide side, SharedField field, double radius,
             std::vector<Limit>& limits) {
   Limit limit;
   limit.info.name = area_word(area.group) + std::string(side_word(side));
@@ -75,16 +74,7 @@ void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) 
   side(LimitSide::back, Axis::y, box.y1, -1);
 }
 
-FieldPtr or_nowhere(FieldPtr field) { return field ? std::move(field) : nowhere(); }
-
-// The part of the bounding box in which the reference point must be for the spot to stay in it.
-Box eroded(const Box& box, const Box& spot) {
-  return {box.x0 - spot.x0, box.x1 - spot.x1, box.y0 - spot.y0, box.y1 - spot.y1};
-}
-
-Box widened_box(const Box& box, double by) {
-  return {box.x0 - by, box.x1 + by, box.y0 - by, box.y1 + by};
-}
+SharedField or_nowhere(SharedField field) { return field ? std::move(field) : nowhere(); }
 
 void append_disc(const Area& area, const Disc& disc, const Shape& spot,
                  std::vector<Limit>& limits) {
@@ -102,7 +92,7 @@ void append_disc(const Area& area, const Disc& disc, const Shape& spot,
 }
 
 void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape& spot,
-                     std::vector<Limit>& limits) {
+                     Sweeps& sweeps, std::vector<Limit>& limits) {
   const Box box = bounding_box(Shape(polygons));
   if (is_point_or_disc(spot)) {
     const double radius = radius_of(spot);
@@ -113,24 +103,19 @@ void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape
     append(area, LimitSide::edge, std::move(field), radius, limits);
     return;
   }
-  const Box spot_box = bounding_box(spot);
-  const Box frame = eroded(box, spot_box);
-  FieldPtr field;
-  if (!frame.empty()) {
-    const double beyond = 10 + spot_box.width() + spot_box.depth();
-    field = outside_pieces(sweep_surroundings(polygons, spot, widened_box(box, beyond)), &frame);
-  }
+  SharedField field;
+  if (!eroded(box, bounding_box(spot)).empty()) field = sweeps.around(polygons, spot)->outside();
   append(area, LimitSide::edge, or_nowhere(std::move(field)), 0, limits);
 }
 
-void append_area(const Area& area, const Shape& shape, const Shape& spot,
+void append_area(const Area& area, const Shape& shape, const Shape& spot, Sweeps& sweeps,
                  std::vector<Limit>& limits) {
   if (const Box* box = std::get_if<Box>(&shape)) {
     append_sides(area, eroded(*box, bounding_box(spot)), limits);
   } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
     append_disc(area, *disc, spot, limits);
   } else {
-    append_polygons(area, polygons_of(shape), spot, limits);
+    append_polygons(area, polygons_of(shape), spot, sweeps, limits);
   }
 }
 
@@ -184,63 +169,67 @@ Spread spread_of(const Setup& setup, const MovingPart& part) {
 }
 
 void append_travel(const Setup& setup, std::vector<Limit>& limits) {
+  Sweeps none;
   append_area({LimitGroup::travel, true, 0, spread_of_travel(setup)}, setup.machine.travel, kPoint,
-              limits);
+              none, limits);
 }
 
-void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Sweeps& sweeps,
                 std::vector<Limit>& limits) {
   append_area({LimitGroup::bed, false, edge_distance, spread_at_probe(setup)}, setup.machine.bed,
-              spot, limits);
+              spot, sweeps, limits);
 }
 
-void append_mount(const Setup& setup, std::vector<Limit>& limits) {
+void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
   if (setup.mount.envelope) {
-    append_area({LimitGroup::mount, false, 0, {}}, *setup.mount.envelope, kPoint, limits);
+    append_area({LimitGroup::mount, false, 0, {}}, *setup.mount.envelope, kPoint, sweeps, limits);
   }
   for (const MovingPart& part : parts_beside_probe(setup)) {
-    const Swept swept = sweep(*part.outline, body_outline(setup), part.name, "probe body");
+    const SharedSweptSet swept =
+        sweeps.of(*part.outline, body_outline(setup), part.name, "probe body");
     Limit limit;
     limit.info.name = "beside " + part.name;
     limit.info.group = LimitGroup::mount;
     limit.info.part = part.name;
-    limit.field = outside(swept);
-    limit.taken = swept.radius;
+    limit.field = swept->outside();
+    limit.taken = swept->radius();
     limits.push_back(std::move(limit));
   }
 }
 
-void append_obstacles(const Setup& setup, std::vector<Limit>& limits) {
+void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
-    const Swept swept = sweep(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot");
+    const SharedSweptSet swept =
+        sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot");
     Limit limit;
     limit.info.name = "obstacle " + obstacle.name;
     limit.info.group = LimitGroup::obstacle;
     limit.info.obstacle = obstacle.name;
     limit.info.wanted = obstacle.clearance;
-    limit.field = outside(swept);
-    limit.taken = swept.radius + obstacle.clearance;
+    limit.field = swept->outside();
+    limit.taken = swept->radius() + obstacle.clearance;
     limit.spread = spread_at_probe(setup);
     limits.push_back(std::move(limit));
   }
 }
 
-void append_head(const Setup& setup, double nozzle_height, ForMoves moves,
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
                  std::vector<Limit>& limits) {
   const std::vector<MovingPart> parts = moving_parts(setup);
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     for (const MovingPart& part : parts) {
       if (!meets(obstacle, part, nozzle_height)) continue;
-      const Swept swept = sweep(obstacle.shape, *part.outline, obstacle.name, part.name);
+      const SharedSweptSet swept =
+          sweeps.of(obstacle.shape, *part.outline, obstacle.name, part.name);
       Limit limit;
       limit.info.name = part.name + " over " + obstacle.name;
       limit.info.group = LimitGroup::head;
       limit.info.part = part.name;
       limit.info.obstacle = obstacle.name;
       limit.info.wanted = obstacle.clearance;
-      limit.field = moves == ForMoves::yes ? outside_by_pieces(swept) : outside(swept);
+      limit.field = moves == ForMoves::yes ? swept->outside_by_pieces() : swept->outside();
       limit.at_nozzle = !part.with_probe;
-      limit.taken = swept.radius + obstacle.clearance;
+      limit.taken = swept->radius() + obstacle.clearance;
       limit.spread = spread_of(setup, part);
       limits.push_back(std::move(limit));
     }

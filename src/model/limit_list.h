@@ -3,14 +3,14 @@
 
 #include <vector>
 
-#include "geometry/distance/field.h"
 #include "leeway/limits.h"
+#include "model/sweeps.h"
 
 namespace leeway {
 
 struct Limit {
   LimitInfo info;
-  FieldPtr field;
+  SharedField field;
   bool at_nozzle = false;  // the field is asked for the nozzle's position, else for the probe's
   double taken = 0;        // off the field's distance: radii and the wanted distance
   Spread spread;
@@ -42,16 +42,16 @@ Spread spread_of(const Setup& setup, const MovingPart& part);
 
 // The travel limits, then the bed limits of a given spot and edge distance.
 void append_travel(const Setup& setup, std::vector<Limit>& limits);
-void append_bed(const Setup& setup, const Shape& spot, double edge_distance,
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Sweeps& sweeps,
                 std::vector<Limit>& limits);
-void append_obstacles(const Setup& setup, std::vector<Limit>& limits);
+void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
 
 // Limits of the offset: the probe point stays in the mount's envelope, and the probe's body beside
 // every part of the head. Their fields are asked for the offset.
-void append_mount(const Setup& setup, std::vector<Limit>& limits);
+void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
 
 enum class ForMoves : bool { no, yes };
-void append_head(const Setup& setup, double nozzle_height, ForMoves moves,
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
                  std::vector<Limit>& limits);
 
 }  // namespace leeway

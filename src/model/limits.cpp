@@ -31,53 +31,65 @@ PreparedLimit prepare(Limit limit) {
   return prepared;
 }
 
-struct Limits::Impl {
-  Point offset;
+struct Limits::List {
   std::vector<PreparedLimit> limits;
   std::vector<Limit> plate;  // the plate alone, without spot and edge distance
-
-  Point place(const Limit& limit, Point probe) const {
-    return limit.at_nozzle ? probe - offset : probe;
-  }
 };
 
-Limits::Limits(const Setup& setup) : impl_(std::make_unique<Impl>()) {
-  std::vector<Limit> limits;
-  append_travel(setup, limits);
-  append_bed(setup, setup.probe.spot, setup.probe.edge_distance, limits);
-  append_obstacles(setup, limits);
-  append_head(setup, setup.probe.trigger_height, ForMoves::no, limits);
-  for (Limit& limit : limits) impl_->limits.push_back(prepare(std::move(limit)));
-  append_bed(setup, Point{}, 0, impl_->plate);
-  impl_->offset = setup.probe.offset;
+namespace {
+
+Point place(const Limit& limit, Point probe, Point offset) {
+  return limit.at_nozzle ? probe - offset : probe;
 }
 
-Limits::~Limits() = default;
-Limits::Limits(Limits&&) noexcept = default;
-Limits& Limits::operator=(Limits&&) noexcept = default;
+}  // namespace
 
-std::size_t Limits::size() const { return impl_->limits.size(); }
-const LimitInfo& Limits::info(std::size_t limit) const { return impl_->limits[limit].limit.info; }
+Limits::Limits(const Setup& setup) : Limits(setup, std::make_shared<Sweeps>()) {}
+
+Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
+    : offset_(setup.probe.offset), sweeps_(std::move(sweeps)) {
+  std::vector<Limit> limits;
+  append_travel(setup, limits);
+  append_bed(setup, setup.probe.spot, setup.probe.edge_distance, *sweeps_, limits);
+  append_obstacles(setup, *sweeps_, limits);
+  append_head(setup, setup.probe.trigger_height, ForMoves::no, *sweeps_, limits);
+  auto list = std::make_shared<List>();
+  for (Limit& limit : limits) list->limits.push_back(prepare(std::move(limit)));
+  append_bed(setup, Point{}, 0, *sweeps_, list->plate);
+  list_ = std::move(list);
+}
+
+Limits Limits::at(Point offset) const {
+  Limits moved = *this;
+  moved.offset_ = offset;
+  return moved;
+}
+
+Limits Limits::with(const Setup& changed) const { return {changed, sweeps_->for_change()}; }
+
+std::size_t Limits::size() const { return list_->limits.size(); }
+const LimitInfo& Limits::info(std::size_t limit) const { return list_->limits[limit].limit.info; }
 
 LimitReading Limits::reading(std::size_t limit, Point probe) const {
-  const PreparedLimit& prepared = impl_->limits[limit];
-  const Ticks ticks = read(prepared, impl_->place(prepared.limit, probe));
+  const PreparedLimit& prepared = list_->limits[limit];
+  const Ticks ticks = read(prepared, place(prepared.limit, probe, offset_));
   return {to_millimetres(ticks.leeway), to_millimetres(ticks.guard)};
 }
 
 Finding Limits::evaluate(Point probe) const {
   Least least;
-  for (std::uint32_t i = 0; i < impl_->limits.size(); ++i) {
-    const PreparedLimit& prepared = impl_->limits[i];
-    least.take(i, read(prepared, impl_->place(prepared.limit, probe)));
+  for (std::uint32_t i = 0; i < list_->limits.size(); ++i) {
+    const PreparedLimit& prepared = list_->limits[i];
+    least.take(i, read(prepared, place(prepared.limit, probe, offset_)));
   }
   const std::uint32_t reason = least.leeway < 0 ? least.by_leeway : least.by_slack;
-  const PreparedLimit& prepared = impl_->limits[reason];
-  return conclude(prepared, reason, least.leeway, least.slack, impl_->place(prepared.limit, probe));
+  const PreparedLimit& prepared = list_->limits[reason];
+  return conclude(prepared, reason, least.leeway, least.slack,
+                  place(prepared.limit, probe, offset_));
 }
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
-  LimitRun run(impl_->limits, impl_->offset);
+  LimitRun run(list_->limits, offset_);
   for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMost) {
     const std::size_t count = std::min(LimitRun::kMost, probes.size() - at);
     run.evaluate(probes.subspan(at, count), findings.subspan(at, count));
@@ -86,16 +98,16 @@ void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings
 
 double Limits::least_leeway(Point probe) const {
   double least = Least::kUndecided;
-  for (const PreparedLimit& prepared : impl_->limits) {
+  for (const PreparedLimit& prepared : list_->limits) {
     const Limit& limit = prepared.limit;
-    least = std::min(least, limit.field->distance(impl_->place(limit, probe)) - limit.taken);
+    least = std::min(least, limit.field->distance(place(limit, probe, offset_)) - limit.taken);
   }
   return to_millimetres(to_ticks(least));
 }
 
 double Limits::on_plate(Point probe) const {
   double least = Least::kUndecided;
-  for (const Limit& limit : impl_->plate) least = std::min(least, limit.field->distance(probe));
+  for (const Limit& limit : list_->plate) least = std::min(least, limit.field->distance(probe));
   return to_millimetres(to_ticks(least));
 }
 

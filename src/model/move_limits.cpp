@@ -9,10 +9,12 @@ struct MoveLimits::Impl {
   std::vector<Limit> limits;
 };
 
-MoveLimits::MoveLimits(const Setup& setup) : impl_(std::make_unique<Impl>()) {
+MoveLimits::MoveLimits(const Setup& setup) : MoveLimits(setup, Limits(setup)) {}
+
+MoveLimits::MoveLimits(const Setup& setup, const Limits& limits) : impl_(std::make_unique<Impl>()) {
   impl_->offset = setup.probe.offset;
   append_travel(setup, impl_->limits);
-  append_head(setup, setup.probe.travel_height, ForMoves::yes, impl_->limits);
+  append_head(setup, setup.probe.travel_height, ForMoves::yes, *limits.sweeps(), impl_->limits);
 }
 
 MoveLimits::~MoveLimits() = default;

@@ -5,7 +5,6 @@
 #include <map>
 
 #include "geometry/plane/polygons.h"
-#include "model/swept.h"
 
 namespace leeway {
 namespace {
@@ -46,8 +45,10 @@ constexpr Box kNoBox{1, 0, 1, 0};
 
 double OffsetStop::slack() const { return to_millimetres(to_ticks(leeway) - to_ticks(guard)); }
 
-OffsetLimits::OffsetLimits(const Setup& setup, std::vector<Point> probes)
+OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
     : probes_(std::move(probes)), hull_(hull_indices(probes_)) {
+  const Setup& setup = rig.setup();
+  Sweeps& sweeps = *rig.limits().sweeps();
   const auto take = [this](std::vector<Limit> limits, bool hull_only) {
     for (Limit& limit : limits) {
       limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
@@ -58,7 +59,7 @@ OffsetLimits::OffsetLimits(const Setup& setup, std::vector<Point> probes)
   take(std::move(travel), is_convex_set(setup.machine.travel));
 
   std::vector<Limit> head;
-  append_head(setup, setup.probe.trigger_height, ForMoves::no, head);
+  append_head(setup, setup.probe.trigger_height, ForMoves::no, sweeps, head);
   const double guard = spread_of_head(setup).most();
   for (Limit& limit : head) {
     if (!limit.at_nozzle) continue;
@@ -75,7 +76,7 @@ OffsetLimits::OffsetLimits(const Setup& setup, std::vector<Point> probes)
   }
 
   std::vector<Limit> mount;
-  append_mount(setup, mount);
+  append_mount(setup, sweeps, mount);
   take(std::move(mount), false);
 }
 

@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "leeway/limits.h"
+#include "leeway/rig.h"
 #include "model/prepared_limit.h"
 
 namespace leeway {
@@ -24,7 +24,7 @@ struct OffsetStop {
 class OffsetLimits {
  public:
   // `probes` are where the probe shall be. Throws SetupTooDetailed as Limits does.
-  OffsetLimits(const Setup& setup, std::vector<Point> probes);
+  OffsetLimits(const Rig& rig, std::vector<Point> probes);
 
   std::size_t size() const { return limits_.size(); }
   const LimitInfo& info(std::uint32_t limit) const { return limits_[limit].prepared.limit.info; }

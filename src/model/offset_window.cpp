@@ -7,7 +7,6 @@
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 #include "leeway/limits.h"
-#include "model/swept.h"
 #include "model/ticks.h"
 
 namespace leeway {
@@ -16,29 +15,21 @@ namespace {
 // More than half the diagonal of a square micrometre.
 constexpr double kOffLattice = 0.001;
 
-Polygon moved_on_lattice(const Polygon& polygon, Point by) {
-  const auto move = [by](Ring ring) {
-    for (Point& p : ring) p = to_lattice(p + by);
-    return ring;
-  };
-  Polygon result{move(polygon.outer), {}};
-  for (const Ring& hole : polygon.holes) result.holes.push_back(move(hole));
-  return result;
-}
-
 bool meet(const Box& a, const Box& b) {
   return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
 }
 
 MultiPolygon shrunk(const Shape& shape, const Growth& growth) {
   RegionDraft draft;
-  shrink(shape, Point{}, growth, draft);
+  shrink(shape, growth, draft);
   return draft.finish();
 }
 
 }  // namespace
 
-WindowMaker::WindowMaker(const Setup& setup) : setup_(setup), spread_(spread_of_travel(setup)) {
+WindowMaker::WindowMaker(const Rig& rig)
+    : setup_(rig.setup()), sweeps_(rig.limits().sweeps()), spread_(spread_of_travel(rig.setup())) {
+  const Setup& setup = setup_;
   setup_.request = {};
 
   // What of the travel's hull is not travel, grown by the guard with all else that is forbidden.
@@ -57,7 +48,7 @@ WindowMaker::WindowMaker(const Setup& setup) : setup_(setup), spread_(spread_of_
     for (Obstacle& obstacle : wider.machine.obstacles) obstacle.clearance += more;
     std::vector<MovingPart> head = moving_parts(wider);
     if (head.back().with_probe) head.pop_back();
-    forbid_head(wider, head, setup.probe.trigger_height, {}, Guarded::yes, draft);
+    forbid_head(wider, head, setup.probe.trigger_height, {}, Guarded::yes, *sweeps_, draft);
     // Snapping the travel may have made a notch smaller.
     draft.forbid(grown(notches, {more + (notches.empty() ? 0 : kOffLattice), spread_}));
     if (!draft.forbidden().empty()) {
@@ -89,7 +80,7 @@ void WindowMaker::allow(const std::vector<Point>& probes, RegionDraft& draft) co
     }
     const MultiPolygon mirror = mirrored(MultiPolygon{Polygon{hull_, {}}});
     for (const Point p : farthest) {
-      shrink(translated(mirror, p), Point{}, {0, spread_}, draft);
+      shrink(translated(mirror, p), {0, spread_}, draft);
     }
   }
 }
@@ -120,12 +111,13 @@ void WindowMaker::forbid(const std::vector<Point>& probes, const Box& within,
 }
 
 void WindowMaker::allow_mount(RegionDraft& draft) const {
-  if (setup_.mount.envelope) shrink(*setup_.mount.envelope, Point{}, {}, draft);
+  if (setup_.mount.envelope) shrink(*setup_.mount.envelope, {}, draft);
 }
 
 void WindowMaker::forbid_mount(RegionDraft& draft) const {
   for (const MovingPart& part : parts_beside_probe(setup_)) {
-    draft.forbid(grown(sweep(*part.outline, body_outline(setup_), part.name, "probe body"), {}));
+    draft.forbid(
+        sweeps_->of(*part.outline, body_outline(setup_), part.name, "probe body")->grown({}, {}));
   }
 }
 

@@ -9,7 +9,7 @@
 
 #include <vector>
 
-#include "leeway/setup.h"
+#include "leeway/rig.h"
 #include "model/region_draft.h"
 
 namespace leeway {
@@ -20,7 +20,7 @@ class WindowMaker {
   static constexpr std::size_t kMostCopies = 20'000;
 
   // Throws SetupTooDetailed, OverlayFault.
-  explicit WindowMaker(const Setup& setup);
+  explicit WindowMaker(const Rig& rig);
 
   // Allows the offsets at which the convex set holds all of `probes`. REQUIRES: at least one.
   void allow(const std::vector<Point>& probes, RegionDraft& draft) const;
@@ -34,6 +34,7 @@ class WindowMaker {
 
  private:
   Setup setup_;  // without its request
+  std::shared_ptr<Sweeps> sweeps_;
   Spread spread_;
   bool travel_is_empty_ = false;
   Ring hull_;                   // of a polygonal travel

@@ -3,7 +3,6 @@
 #include "geometry/overlay/overlay.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
-#include "model/swept.h"
 
 namespace leeway {
 namespace {
@@ -58,7 +57,7 @@ void shrink_disc(const Disc& disc, const Shape& spot, Growth growth, RegionDraft
 }
 
 // The plate is shrunk by itself, before the obstacles: two small overlays cost less than one large.
-void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth,
+void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth, Sweeps& sweeps,
                      RegionDraft& draft) {
   if (is_point_or_disc(spot)) {
     growth.base += radius_of(spot);
@@ -67,14 +66,8 @@ void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth gro
     return;
   }
   RegionDraft eroded;
-  const Box box = bounding_box(Shape(polygons));
-  const Box m = bounding_box(spot);
-  shrink_box(box, spot, {}, eroded);
-  const double beyond = 10 + m.width() + m.depth();
-  const Box frame{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};
-  for (const Ring& piece : sweep_surroundings(polygons, spot, frame)) {
-    eroded.forbid({grown_convex(piece, growth)});
-  }
+  shrink_box(bounding_box(Shape(polygons)), spot, {}, eroded);
+  eroded.forbid(sweeps.around(polygons, spot)->grown(growth, {}));
   draft.allow(eroded.finish());
 }
 
@@ -117,51 +110,50 @@ MultiPolygon RegionDraft::all_allowed() const {
   return result;
 }
 
-void shrink(const Shape& shape, const Shape& spot, const Growth& growth, RegionDraft& draft) {
+void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps& sweeps,
+            RegionDraft& draft) {
   if (const Box* box = std::get_if<Box>(&shape)) {
     shrink_box(*box, spot, growth, draft);
   } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
     shrink_disc(*disc, spot, growth, draft);
   } else {
-    shrink_polygons(polygons_of(shape), spot, growth, draft);
+    shrink_polygons(polygons_of(shape), spot, growth, sweeps, draft);
   }
 }
 
-Shape moved(const Shape& shape, Point by) {
-  if (const Box* b = std::get_if<Box>(&shape)) {
-    return Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y};
-  }
-  if (const Disc* disc = std::get_if<Disc>(&shape)) return Disc{disc->center + by, disc->radius};
-  return translated(std::get<MultiPolygon>(shape), by);
+void shrink(const Shape& shape, const Growth& growth, RegionDraft& draft) {
+  Sweeps none;
+  shrink(shape, Point{}, growth, none, draft);
 }
 
 Spread spread_if(Guarded guarded, const Spread& spread) {
   return guarded == Guarded::yes ? spread : kNoSpread;
 }
 
-void forbid_obstacles(const Setup& setup, Guarded guarded, RegionDraft& draft) {
+void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
-    const Swept swept = sweep(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot");
-    draft.forbid(grown(swept, {obstacle.clearance, spread_if(guarded, spread_at_probe(setup))}));
+    const Growth growth{obstacle.clearance, spread_if(guarded, spread_at_probe(setup))};
+    draft.forbid(sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot")
+                     ->grown(growth, {}));
   }
 }
 
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
-                 Point offset, Guarded guarded, RegionDraft& draft) {
+                 Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     for (const MovingPart& part : parts) {
       if (!meets(obstacle, part, nozzle_height)) continue;
-      const Shape shape = part.with_probe ? obstacle.shape : moved(obstacle.shape, offset);
-      const Swept swept = sweep(shape, *part.outline, obstacle.name, part.name);
-      draft.forbid(grown(swept, {obstacle.clearance, spread_if(guarded, spread_of(setup, part))}));
+      const Growth growth{obstacle.clearance, spread_if(guarded, spread_of(setup, part))};
+      draft.forbid(sweeps.of(obstacle.shape, *part.outline, obstacle.name, part.name)
+                       ->grown(growth, part.with_probe ? Point{} : offset));
     }
   }
 }
 
-void sense(const Setup& setup, Guarded guarded, RegionDraft& draft) {
+void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   shrink(setup.machine.bed, setup.probe.spot,
-         {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, draft);
-  forbid_obstacles(setup, guarded, draft);
+         {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, sweeps, draft);
+  forbid_obstacles(setup, guarded, sweeps, draft);
 }
 
 }  // namespace leeway

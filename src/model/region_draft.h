@@ -32,24 +32,26 @@ class RegionDraft {
 
 // Allows the positions at which all of `spot` lies in `shape`, as far from its edge as the growth
 // says.
-void shrink(const Shape& shape, const Shape& spot, const Growth& growth, RegionDraft& draft);
+void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps& sweeps,
+            RegionDraft& draft);
+
+// The same for a single point.
+void shrink(const Shape& shape, const Growth& growth, RegionDraft& draft);
 
 // Whether the uncertainty is taken off too.
 enum class Guarded : bool { no, yes };
 Spread spread_if(Guarded guarded, const Spread& spread);
 
 // Forbids the probe positions at which the sensing spot comes too near an obstacle.
-void forbid_obstacles(const Setup& setup, Guarded guarded, RegionDraft& draft);
+void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
 // Forbids the positions at which one of `parts` would come down on an obstacle while the nozzle is
 // `nozzle_height` above the plate. The positions are of what the parts are relative to, moved by
 // `offset` where that is the nozzle.
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
-                 Point offset, Guarded guarded, RegionDraft& draft);
+                 Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
 // Allows where the spot is over the plate and forbids where it is near an obstacle.
-void sense(const Setup& setup, Guarded guarded, RegionDraft& draft);
-
-Shape moved(const Shape& shape, Point by);
+void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
 }  // namespace leeway

@@ -1,70 +1,52 @@
 #include "leeway/regions.h"
 
-#include <array>
-
 #include "model/region_draft.h"
 
 namespace leeway {
 namespace {
 
-MultiPolygon printable(const Setup& setup) {
+MultiPolygon printable(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
-  shrink(setup.machine.bed, Point{}, {setup.machine.print_inset, {}}, draft);
-  shrink(setup.machine.travel, Point{}, {}, draft);
+  shrink(setup.machine.bed, {setup.machine.print_inset, {}}, draft);
+  shrink(setup.machine.travel, {}, draft);
   std::vector<MovingPart> parts = moving_parts(setup);
   if (parts.back().with_probe) parts.pop_back();
-  forbid_head(setup, parts, 0, {}, Guarded::no, draft);
+  forbid_head(setup, parts, 0, {}, Guarded::no, sweeps, draft);
   return draft.finish();
 }
 
-MultiPolygon sensing(const Setup& setup) {
+MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
-  sense(setup, Guarded::no, draft);
+  sense(setup, Guarded::no, sweeps, draft);
   return draft.finish();
 }
 
-MultiPolygon reachable(const Setup& setup, Guarded guarded) {
+MultiPolygon reachable(const Setup& setup, Point offset, Guarded guarded, Sweeps& sweeps) {
   RegionDraft draft;
-  const Point offset = setup.probe.offset;
-  shrink(moved(setup.machine.travel, offset), Point{},
-         {0, spread_if(guarded, spread_of_travel(setup))}, draft);
-  sense(setup, guarded, draft);
-  forbid_head(setup, moving_parts(setup), setup.probe.trigger_height, offset, guarded, draft);
+  shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
+         draft);
+  sense(setup, guarded, sweeps, draft);
+  forbid_head(setup, moving_parts(setup), setup.probe.trigger_height, offset, guarded, sweeps,
+              draft);
   return draft.finish();
 }
 
 MultiPolygon plate(const Setup& setup) {
   RegionDraft draft;
-  shrink(setup.machine.bed, Point{}, {}, draft);
+  shrink(setup.machine.bed, {}, draft);
   return draft.finish();
 }
 
-MultiPolygon build(const Setup& setup, RegionKind kind) {
-  switch (kind) {
-    case RegionKind::bed:
-      return plate(setup);
-    case RegionKind::printable:
-      return printable(setup);
-    case RegionKind::sensing:
-      return sensing(setup);
-    case RegionKind::reachable:
-      return reachable(setup, Guarded::no);
-    case RegionKind::guarded:
-      break;
-  }
-  return reachable(setup, Guarded::yes);
-}
-
-bool spot_fits(const Setup& setup) {
+bool spot_fits(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
-  shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, draft);
+  shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, sweeps, draft);
   return !draft.finish().empty();
 }
 
 bool travel_meets_plate(const Setup& setup) {
   RegionDraft draft;
-  shrink(setup.machine.bed, Point{}, {}, draft);
-  shrink(setup.machine.travel, Point{}, {}, draft);
+  shrink(setup.machine.bed, {}, draft);
+  shrink(setup.machine.travel, {}, draft);
   return !draft.finish().empty();
 }
 
@@ -86,15 +68,10 @@ const char* word(RegionKind kind) {
   return "guarded";
 }
 
-struct Regions::Impl {
+struct Regions::Fixed {
   Setup setup;
-  mutable std::array<std::optional<MultiPolygon>, kRegionKinds> made;
-
-  const MultiPolygon& get(RegionKind kind) const {
-    std::optional<MultiPolygon>& region = made[static_cast<std::size_t>(kind)];
-    if (!region) region = build(setup, kind);
-    return *region;
-  }
+  std::shared_ptr<Sweeps> sweeps;
+  std::optional<MultiPolygon> bed, printable, sensing;
 
   std::string why_printable_is_empty() const {
     if (!travel_meets_plate(setup)) return "the nozzle's travel does not reach the plate";
@@ -105,44 +82,80 @@ struct Regions::Impl {
   }
 
   std::string why_sensing_is_empty() const {
-    if (!spot_fits(setup)) {
+    if (!spot_fits(setup, *sweeps)) {
       return setup.probe.edge_distance > 0
                  ? "the sensing spot with its edge distance does not fit on the plate"
                  : "the sensing spot does not fit on the plate";
     }
     return "the obstacles leave no place on the plate for the sensing spot";
   }
-
-  std::string why_empty(RegionKind kind) const {
-    switch (kind) {
-      case RegionKind::bed:
-        return "the plate is too small to measure";
-      case RegionKind::printable:
-        return why_printable_is_empty();
-      case RegionKind::sensing:
-        return why_sensing_is_empty();
-      case RegionKind::reachable:
-        if (get(RegionKind::sensing).empty()) return why_sensing_is_empty();
-        return "with this offset the nozzle's travel, or an obstacle under the head, keeps the "
-               "probe from every place where it could sense";
-      case RegionKind::guarded:
-        break;
-    }
-    if (get(RegionKind::reachable).empty()) return why_empty(RegionKind::reachable);
-    return "the stated uncertainty is larger than the room there is";
-  }
 };
 
-Regions::Regions(const Setup& setup) : impl_(std::make_unique<Impl>()) { impl_->setup = setup; }
-Regions::~Regions() = default;
-Regions::Regions(Regions&&) noexcept = default;
-Regions& Regions::operator=(Regions&&) noexcept = default;
+struct Regions::Moving {
+  Point offset;
+  std::optional<MultiPolygon> reachable, guarded;
+};
 
-const MultiPolygon& Regions::get(RegionKind kind) const { return impl_->get(kind); }
+Regions::Regions(const Setup& setup) : Regions(setup, std::make_shared<Sweeps>()) {}
+
+Regions::Regions(const Setup& setup, const Limits& limits) : Regions(setup, limits.sweeps()) {}
+
+Regions::Regions(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
+    : fixed_(std::make_shared<Fixed>()), moving_(std::make_shared<Moving>()) {
+  fixed_->setup = setup;
+  fixed_->sweeps = std::move(sweeps);
+  moving_->offset = setup.probe.offset;
+}
+
+Regions Regions::at(Point offset) const {
+  Regions moved = *this;
+  moved.moving_ = std::make_shared<Moving>();
+  moved.moving_->offset = offset;
+  return moved;
+}
+
+const MultiPolygon& Regions::get(RegionKind kind) const {
+  const Setup& setup = fixed_->setup;
+  Sweeps& sweeps = *fixed_->sweeps;
+  const auto made = [](std::optional<MultiPolygon>& region, const auto& make) -> MultiPolygon& {
+    if (!region) region = make();
+    return *region;
+  };
+  switch (kind) {
+    case RegionKind::bed:
+      return made(fixed_->bed, [&] { return plate(setup); });
+    case RegionKind::printable:
+      return made(fixed_->printable, [&] { return printable(setup, sweeps); });
+    case RegionKind::sensing:
+      return made(fixed_->sensing, [&] { return sensing(setup, sweeps); });
+    case RegionKind::reachable:
+      return made(moving_->reachable,
+                  [&] { return reachable(setup, moving_->offset, Guarded::no, sweeps); });
+    case RegionKind::guarded:
+      break;
+  }
+  return made(moving_->guarded,
+              [&] { return reachable(setup, moving_->offset, Guarded::yes, sweeps); });
+}
 
 std::optional<std::string> Regions::why_empty(RegionKind kind) const {
   if (!get(kind).empty()) return std::nullopt;
-  return impl_->why_empty(kind);
+  switch (kind) {
+    case RegionKind::bed:
+      return "the plate is too small to measure";
+    case RegionKind::printable:
+      return fixed_->why_printable_is_empty();
+    case RegionKind::sensing:
+      return fixed_->why_sensing_is_empty();
+    case RegionKind::reachable:
+      if (get(RegionKind::sensing).empty()) return fixed_->why_sensing_is_empty();
+      return "with this offset the nozzle's travel, or an obstacle under the head, keeps the "
+             "probe from every place where it could sense";
+    case RegionKind::guarded:
+      break;
+  }
+  if (get(RegionKind::reachable).empty()) return why_empty(RegionKind::reachable);
+  return "the stated uncertainty is larger than the room there is";
 }
 
 }  // namespace leeway

@@ -113,7 +113,7 @@ std::vector<Ring> sweep_surroundings(const MultiPolygon& bed, const Shape& spot,
                      convex_pieces(mirrored(polygons_of(spot))), "the plate and the sensing spot");
 }
 
-FieldPtr outside(const Swept& swept) {
+FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {
   if (const Point* point = std::get_if<Point>(&swept.core)) return outside_disc({*point, 0});
   if (const Box* box = std::get_if<Box>(&swept.core)) return outside_box(*box);
   if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&swept.core)) {
@@ -123,14 +123,38 @@ FieldPtr outside(const Swept& swept) {
     }
     return outside_polygons(*polygons);
   }
-  return outside_pieces(std::get<std::vector<Ring>>(swept.core));
+  return outside_pieces(std::get<std::vector<Ring>>(swept.core), frame ? &*frame : nullptr);
 }
 
 FieldPtr outside_by_pieces(const Swept& swept) {
   if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&swept.core)) {
     return outside_pieces(convex_pieces(*polygons));
   }
-  return outside(swept);
+  return outside(swept, std::nullopt);
+}
+
+Shape moved(const Shape& shape, Point by) {
+  if (const Point* point = std::get_if<Point>(&shape)) return *point + by;
+  if (const Box* b = std::get_if<Box>(&shape)) {
+    return Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y};
+  }
+  if (const Disc* disc = std::get_if<Disc>(&shape)) return Disc{disc->center + by, disc->radius};
+  return translated(std::get<MultiPolygon>(shape), by);
+}
+
+Swept moved(const Swept& swept, Point by) {
+  if (const auto* pieces = std::get_if<std::vector<Ring>>(&swept.core)) {
+    std::vector<Ring> rings = *pieces;
+    for (Ring& ring : rings) {
+      for (Point& p : ring) p = p + by;
+    }
+    return {std::move(rings), swept.radius};
+  }
+  if (const Point* point = std::get_if<Point>(&swept.core)) return {*point + by, swept.radius};
+  if (const Box* b = std::get_if<Box>(&swept.core)) {
+    return {Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y}, swept.radius};
+  }
+  return {translated(std::get<MultiPolygon>(swept.core), by), swept.radius};
 }
 
 std::vector<Polygon> grown(const Swept& swept, Growth growth) {

@@ -2,6 +2,7 @@
 // An obstacle swept by whatever must keep off it: the positions of that thing's reference point
 // at which the two would meet.
 
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -27,14 +28,19 @@ Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacl
 // The pieces of a plate's surroundings, out to `frame`, swept by the mirrored spot.
 std::vector<Ring> sweep_surroundings(const MultiPolygon& bed, const Shape& spot, const Box& frame);
 
-// The distance to the core; `radius` is not taken off.
-FieldPtr outside(const Swept& swept);
+// The distance to the core; `radius` is not taken off. With a frame (pieces only) everything beyond
+// it counts as covered; null when that is all.
+FieldPtr outside(const Swept& swept, const std::optional<Box>& frame);
 
 // The same with the inside of every polygon as convex pieces: what straight moves want.
 FieldPtr outside_by_pieces(const Swept& swept);
 
 // What the sweep grown by its radius and by `growth` covers, for the regions.
 std::vector<Polygon> grown(const Swept& swept, Growth growth);
+
+// The same sum elsewhere.
+Swept moved(const Swept& swept, Point by);
+Shape moved(const Shape& shape, Point by);
 
 // The radius of a disc, and 0 for everything else.
 double radius_of(const Shape& shape);

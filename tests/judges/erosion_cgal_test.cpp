@@ -15,8 +15,9 @@ namespace leeway {
 namespace {
 
 MultiPolygon eroded(const Polygon& plate, const Polygon& spot) {
+  Sweeps sweeps;
   RegionDraft draft;
-  shrink(MultiPolygon{plate}, MultiPolygon{spot}, {}, draft);
+  shrink(MultiPolygon{plate}, MultiPolygon{spot}, {}, sweeps, draft);
   return draft.finish();
 }
 

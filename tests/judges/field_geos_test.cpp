@@ -59,7 +59,7 @@ class Comparison {
   // To 1e-6 of the printable area: the same polygons, overlaid at the offset.
   void same_polygons(std::uint64_t index, const Setup& setup, const OffsetField& field,
                      Random& random) {
-    const CoverSets sets = cover_sets(setup);
+    const CoverSets sets = cover_sets(Rig(setup));
     const geos::Geometry ground = valid(sets.ground);
     for (int i = 0; i < 4; ++i) {
       const int column = random.whole(0, field.x.count - 1);

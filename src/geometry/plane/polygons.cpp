@@ -7,6 +7,7 @@
 #include <utility>
 #include <variant>
 
+#include "geometry/plane/micrometres.h"
 #include "geometry/plane/orientation.h"
 
 namespace leeway {
@@ -174,6 +175,16 @@ MultiPolygon mirrored(const MultiPolygon& polygons) {
 
 MultiPolygon translated(MultiPolygon polygons, Point by) {
   return moved(std::move(polygons), [by](Point p) { return p + by; });
+}
+
+Polygon moved_on_lattice(const Polygon& polygon, Point by) {
+  const auto move = [by](Ring ring) {
+    for (Point& p : ring) p = to_lattice(p + by);
+    return ring;
+  };
+  Polygon result{move(polygon.outer), {}};
+  for (const Ring& hole : polygon.holes) result.holes.push_back(move(hole));
+  return result;
 }
 
 }  // namespace leeway

@@ -35,4 +35,7 @@ Polygon to_polygon(const Box& box);
 MultiPolygon mirrored(const MultiPolygon& polygons);
 MultiPolygon translated(MultiPolygon polygons, Point by);
 
+// A polygon moved, its vertices then on the lattice of whole micrometres.
+Polygon moved_on_lattice(const Polygon& polygon, Point by);
+
 }  // namespace leeway

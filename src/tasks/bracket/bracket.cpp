@@ -6,10 +6,10 @@
 #include "geometry/areas/pole.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
-#include "leeway/offset_field.h"
 #include "model/ticks.h"
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
+#include "tasks/bracket/cover_field.h"
 
 namespace leeway {
 namespace {
@@ -132,13 +132,22 @@ class Finder {
   std::optional<ThinWindow> thin_;
 };
 
-std::optional<BracketCover> cover_at(const Setup& setup, Point offset) {
-  const std::optional<OffsetField> field =
-      offset_field(setup, {offset.x - 1, offset.x + 1, 3}, {offset.y - 1, offset.y + 1, 3});
-  if (!field) return std::nullopt;
-  return BracketCover{field->at(1, 1), field->at(0, 1), field->at(2, 1), field->at(1, 0),
-                      field->at(1, 2)};
-}
+// What offsets of one setup cover.
+class Cover {
+ public:
+  explicit Cover(const Rig& rig) : sets_(cover_sets(rig)) {}
+
+  std::optional<BracketCover> at(Point offset) const {
+    const std::optional<OffsetField> field =
+        offset_field(sets_, {offset.x - 1, offset.x + 1, 3}, {offset.y - 1, offset.y + 1, 3}, {});
+    if (!field) return std::nullopt;
+    return BracketCover{field->at(1, 1), field->at(0, 1), field->at(2, 1), field->at(1, 0),
+                        field->at(1, 2)};
+  }
+
+ private:
+  CoverSets sets_;
+};
 
 }  // namespace
 
@@ -159,8 +168,9 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   result.window = finder.window();
   const BracketStop stop = problem.tightest(present);
   result.present = {present, works(problem, present), problem.leeway(present), stop};
+  std::vector<Cover> covers;
   for (std::size_t s = 0; s < setups.size(); ++s) {
-    result.setups[s].cover = cover_at(setups[s], setups[s].probe.offset);
+    result.setups[s].cover = covers.emplace_back(problem.rig(s)).at(setups[s].probe.offset);
   }
   if (finder.empty()) {
     result.conflict = conflict_of(problem, options.progress);
@@ -174,7 +184,7 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
     result.best = {*best, problem.leeway(*best)};
     for (std::size_t s = 0; s < setups.size(); ++s) {
       result.setups[s].leeway_at_best = problem.leeway(*best, s);
-      result.setups[s].cover_at_best = cover_at(setups[s], *best);
+      result.setups[s].cover_at_best = covers[s].at(*best);
     }
   }
   if (const std::optional<Point> nearest = finder.nearest()) {

@@ -44,10 +44,12 @@ std::vector<Finding> findings_of(const Limits& limits, const std::vector<Checked
 
 BracketProblem::BracketProblem(std::span<const Setup> setups)
     : setups_(setups), ours_(setups.size()) {
+  rigs_.reserve(setups.size());
   for (std::size_t s = 0; s < setups.size(); ++s) {
     const Setup& setup = setups[s];
-    makers_.emplace_back(setup);
-    const Limits limits(setup);
+    const Rig& rig = rigs_.emplace_back(setup);
+    const Limits& limits = rig.limits();
+    makers_.emplace_back(rig);
     BracketSetup summary;
     summary.name = setup.name;
     summary.offset = setup.probe.offset;
@@ -68,7 +70,7 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
       ours_[s].push_back(served_.size());
       served_.push_back(std::move(point));
     }
-    limits_.emplace_back(setup, std::move(probes));
+    limits_.emplace_back(rig, std::move(probes));
   }
 }
 
@@ -122,7 +124,7 @@ std::optional<ThinWindow> BracketProblem::thin_window(
     for (const BracketPoint& point : points) {
       if (point.setup == s) probes.push_back(point.probe);
     }
-    limits.emplace_back(setups_[s], std::move(probes));
+    limits.emplace_back(rigs_[s], std::move(probes));
   }
   ThinWindow thin{box, {}};
   const auto works = [&](Point offset) {
@@ -181,12 +183,10 @@ double BracketProblem::leeway(Point offset, std::size_t setup) const {
 
 bool BracketProblem::verified(Point offset) const {
   for (std::size_t s = 0; s < setups_.size(); ++s) {
-    Setup moved = setups_[s];
-    moved.probe.offset = offset;
     std::vector<Point> probes;
     for (const std::size_t i : ours_[s]) probes.push_back(served_[i].probe);
     std::vector<Finding> findings(probes.size());
-    Limits(moved).evaluate(probes, findings);
+    rigs_[s].limits().at(offset).evaluate(probes, findings);
     if (std::any_of(findings.begin(), findings.end(),
                     [](const Finding& f) { return f.verdict != Verdict::reachable; })) {
       return false;
@@ -211,7 +211,7 @@ std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(doub
     smaller.request.grid->frame = Frame::probe;
     smaller.request.points.clear();
     smaller.request.home.reset();
-    const Limits limits(smaller);
+    const Limits& limits = rigs_[s].limits();  // none depends on the request
     std::size_t skipped = 0;
     const std::vector<CheckedPoint> lattice = requested_points(smaller, limits, skipped);
     const std::vector<Finding> findings = findings_of(limits, lattice);

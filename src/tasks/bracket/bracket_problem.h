@@ -23,6 +23,7 @@ class BracketProblem {
   explicit BracketProblem(std::span<const Setup> setups);
 
   std::span<const Setup> setups() const { return setups_; }
+  const Rig& rig(std::size_t setup) const { return rigs_[setup]; }
   const std::vector<BracketPoint>& served() const { return served_; }
   const std::vector<BracketUnserved>& unserved() const { return unserved_; }
   std::vector<BracketSetup> summaries() const { return summaries_; }
@@ -48,6 +49,7 @@ class BracketProblem {
   Box frame() const;
 
   std::span<const Setup> setups_;
+  std::vector<Rig> rigs_;  // of them
   std::vector<WindowMaker> makers_;
   std::vector<BracketPoint> served_;
   std::vector<BracketUnserved> unserved_;

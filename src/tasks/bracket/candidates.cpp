@@ -12,15 +12,7 @@
 namespace leeway {
 namespace {
 
-Setup with_offset(const Setup& setup, Point offset) {
-  Setup moved = setup;
-  moved.request = held_for_probe(setup);
-  moved.probe.offset = offset;
-  return moved;
-}
-
-void look_at_regions(const Setup& setup, CandidateCover& cover) {
-  const Regions regions(setup);
+void look_at_regions(const Regions& regions, CandidateCover& cover) {
   const MultiPolygon& printable = regions.get(RegionKind::printable);
   if (printable.empty()) return;
   const MultiPolygon reached = intersect(printable, regions.get(RegionKind::reachable));
@@ -33,11 +25,10 @@ void look_at_regions(const Setup& setup, CandidateCover& cover) {
   }
 }
 
-void look_at_points(const Setup& setup, CandidateCover& cover) {
-  const Limits limits(setup);
+void look_at_points(const Rig& rig, CandidateCover& cover) {
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  const CheckResult checked = check(setup, limits, options);
+  const CheckResult checked = check(rig.setup(), rig.limits(), rig.regions(), options);
   cover.points = checked.counts.points;
   cover.failing = checked.counts.points - checked.counts.reachable;
   for (const CheckedPoint& point : checked.points) {
@@ -45,7 +36,7 @@ void look_at_points(const Setup& setup, CandidateCover& cover) {
     const double slack = point.finding.leeway - point.finding.guard;
     cover.least = std::min(cover.least.value_or(slack), slack);
     if (point.column == 0 && point.finding.verdict != Verdict::reachable) {
-      cover.missed.push_back(point_name(setup, point));
+      cover.missed.push_back(point_name(rig.setup(), point));
     }
   }
 }
@@ -64,11 +55,11 @@ void look_at_mesh(const Setup& setup, CandidateCover& cover) {
   }
 }
 
-void look_at_mount(const Setup& setup, CandidateCover& cover) {
-  const OffsetLimits limits(setup, {});
+void look_at_mount(const Rig& rig, CandidateCover& cover) {
+  const OffsetLimits limits(rig, {});
   if (limits.size() == 0) return;
   // Without points only the mount's limits speak.
-  const OffsetStop stop = limits.tightest(setup.probe.offset);
+  const OffsetStop stop = limits.tightest(rig.setup().probe.offset);
   if (limits.info(stop.limit).group == LimitGroup::mount && stop.slack() < 0) {
     cover.mount = limits.info(stop.limit).name;
   }
@@ -95,19 +86,23 @@ auto key_of(const RankedCandidate& ranked) {
 std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const std::vector<Candidate>& candidates,
                                              const CandidateOptions& options) {
+  std::vector<Rig> rigs;  // that ask for the same places with every candidate
+  for (const Setup& setup : setups) {
+    rigs.push_back(Rig(setup).asking(held_for_probe(setup)));
+  }
   std::vector<RankedCandidate> ranked;
   for (const Candidate& candidate : candidates) {
     RankedCandidate one{candidate, 0, {}};
-    for (const Setup& setup : setups) {
+    for (const Rig& rig : rigs) {
       if (options.progress && !options.progress(static_cast<double>(ranked.size()) /
                                                 static_cast<double>(candidates.size()))) {
         throw CheckStopped("stopped");
       }
-      const Setup moved = with_offset(setup, candidate.offset);
+      const Rig moved = rig.at(candidate.offset);
       CandidateCover cover;
-      look_at_regions(moved, cover);
+      look_at_regions(moved.regions(), cover);
       look_at_points(moved, cover);
-      look_at_mesh(moved, cover);
+      look_at_mesh(moved.setup(), cover);
       look_at_mount(moved, cover);
       one.covers.push_back(std::move(cover));
     }

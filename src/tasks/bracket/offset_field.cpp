@@ -4,13 +4,17 @@
 
 #include "geometry/areas/shifted_overlap.h"
 #include "leeway/check.h"
-#include "model/cover_sets.h"
+#include "tasks/bracket/cover_field.h"
 
 namespace leeway {
 
 std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
                                         const std::function<bool(double)>& progress) {
-  const CoverSets sets = cover_sets(setup);
+  return offset_field(cover_sets(Rig(setup)), x, y, progress);
+}
+
+std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, const Steps& y,
+                                        const std::function<bool(double)>& progress) {
   if (sets.printable_area <= 0) return std::nullopt;
   OffsetField field{x, y, {}, sets.printable_area};
   const std::size_t columns = static_cast<std::size_t>(x.count);

@@ -32,14 +32,11 @@ class Progress {
 
 constexpr std::size_t kBatch = 8192;
 
-// Verdicts are cheaper in large batches (see Limits).
-constexpr std::size_t kVerdictBatch = 262'144;
-
 void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Progress& progress) {
   std::vector<Point> probes;
   std::vector<Finding> findings;
-  for (std::size_t at = 0; at < points.size(); at += kVerdictBatch) {
-    const std::size_t count = std::min(kVerdictBatch, points.size() - at);
+  for (std::size_t at = 0; at < points.size(); at += kBatch) {
+    const std::size_t count = std::min(kBatch, points.size() - at);
     probes.resize(count);
     findings.resize(count);
     for (std::size_t i = 0; i < count; ++i) probes[i] = points[at + i].probe;
@@ -65,10 +62,11 @@ void find_nearest(const Regions& regions, const Limits& limits, std::vector<Chec
   }
 }
 
-void find_blocked(const Setup& setup, CheckResult& result, Progress& progress) {
+void find_blocked(const Setup& setup, const Limits& known, CheckResult& result,
+                  Progress& progress) {
   const std::vector<std::size_t> order = travel_order(result.points);
   if (order.size() < 2) return;
-  const MoveLimits limits(setup);
+  const MoveLimits limits(setup, known);
   result.moves = order.size() - 1;
   for (std::size_t i = 0; i + 1 < order.size(); ++i) {
     MoveStop stop;
@@ -134,7 +132,7 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
 }  // namespace
 
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
-  return check(setup, limits, Regions(setup), options);
+  return check(setup, limits, Regions(setup, limits), options);
 }
 
 CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
@@ -149,7 +147,7 @@ CheckResult check(const Setup& setup, const Limits& limits, const Regions& regio
   progress.stage(0.3, 0.8);
   find_nearest(regions, limits, result.points, progress);
   progress.stage(0.8, 1);
-  find_blocked(setup, result, progress);
+  find_blocked(setup, limits, result, progress);
   if (setup.request.grid) {
     result.coverage = coverage_of(regions.get(RegionKind::printable),
                                   lattice_bounds_for_probe(setup, *setup.request.grid));

@@ -82,7 +82,7 @@ PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_
         row.push_back(probe);
       }
     }
-    // Single points in a row would make many small runs.
+    // Few points in a row would make many small blocks.
     constexpr std::size_t kEnough = 4096;
     if (row.size() < kEnough && y + 1 < grid.rows) continue;
     if (take_row()) break;
