@@ -98,6 +98,7 @@ struct BracketSetup {
 
 struct BracketResult {
   std::vector<BracketSetup> setups;
+  std::vector<Limits> limits;             // a setup's own, in the same order
   std::size_t points = 0;                 // of all setups
   std::vector<BracketUnserved> unserved;  // the rest of the result is about the other points
   BracketWindow window;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "leeway/check.h"
+#include "leeway/head_place.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
 #include "leeway/write_check.h"
@@ -13,11 +14,11 @@
 namespace leeway {
 
 struct DrawOptions {
-  std::optional<Point> at;          // draw the head there, by the position of the probe
+  std::optional<HeadPlace> head;    // draw it there
   std::optional<std::string> date;  // to stand beside the title, as it is
 };
 
-// A whole SVG file. The points are those of `result`, whatever `options.at` is. The same input
+// A whole SVG file. The points are those of `result`, whatever `options.head` is. The same input
 // gives the same bytes. Colours follow the reader's light or dark scheme. `result` needs no
 // regions of its own. Throws what Regions throws.
 void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,

@@ -203,13 +203,14 @@ int run_draw(const DrawArguments& arguments) {
   const std::optional<Setup> setup = load_setup(arguments, files, outputs);
   if (!setup) return kUnusable;
   DrawOptions options;
-  options.at = draw_place(*setup, arguments.at, arguments.has_at, arguments.frame);
+  const auto at = draw_place(*setup, arguments.at, arguments.has_at, arguments.frame);
   if (arguments.has_date) options.date = arguments.date;
 
   refuse_own_input(files, arguments.output);
   Output& output = outputs.open(arguments.output);
   const Limits limits(*setup);
-  const Regions regions(*setup);
+  const Regions regions(*setup, limits);
+  if (at) options.head = place_head(*setup, limits, *at);
   const auto write = arguments.true_size ? format.at_true_size : format.write;
   outputs.finish([&] {
     write({*setup, limits, regions, options, paper},

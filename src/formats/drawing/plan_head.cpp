@@ -5,18 +5,16 @@
 #include <algorithm>
 #include <cmath>
 
-#include "formats/drawing/dimension.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "geometry/plane/vector.h"
 
 namespace leeway {
 namespace {
 
-constexpr std::size_t kMostDimensions = 4;
-
 // A filled head of an arrow, its tip at `tip`.
 void arrow_head(SvgWriter& svg, std::string_view classes, Point from, Point tip, double size) {
-  const double far = length_of(tip - from);
+  const double far = norm(tip - from);
   if (far == 0) return;
   const Point along = (1 / far) * (tip - from);
   const Point across{-along.y, along.x};
@@ -74,7 +72,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
   const std::string line = is_short ? "short" : "room";
   svg.line("rim", from, to);
   svg.line(line, from, to);
-  const double far = length_of(to - from);
+  const double far = norm(to - from);
   if (far > 0.5) {
     // A bar across each end, arrows where there is room for them.
     const Point across = (5 / far) * Point{-(to - from).y, (to - from).x};
@@ -109,7 +107,7 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
     cover_line(from, corner, scene.taken);
     cover_line(corner, to, scene.taken);
   }
-  const double far = length_of(to - from);
+  const double far = norm(to - from);
   if (far > kLeast) {
     // The shaft ends inside the head, which ends at the mark's edge.
     const double gap = std::min(8.0, far / 3);
@@ -141,7 +139,8 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
        }});
 }
 
-void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene) {
+void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, PlanScene& scene) {
+  const Point probe = place.probe;
   const Setup& setup = input.setup;
   const Words words(setup, input.limits, text_name);
   const Point nozzle = probe - setup.probe.offset;
@@ -159,10 +158,8 @@ void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& s
   svg.circle("probe", at, 2);
   scene.taken.push_back(around(at, 6));
   scene.labels.push_back({"probe", at, 7});
-  const std::vector<Dimension> dimensions =
-      binding_dimensions(setup, input.limits, probe, kMostDimensions);
-  const bool named = dimensions.size() > 1;
-  for (const Dimension& dimension : dimensions) {
+  const bool named = place.dimensions.size() > 1;
+  for (const Dimension& dimension : place.dimensions) {
     draw_dimension(svg, dimension, dimension_text(dimension, words, named), scene);
   }
   svg.close();
@@ -177,11 +174,12 @@ void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& s
   }
 }
 
-std::string head_sentence(const PlanInput& input, Point probe) {
+std::string head_sentence(const PlanInput& input, const HeadPlace& place) {
+  const Point probe = place.probe;
   const Words words(input.setup, input.limits, text_name);
   CheckedPoint point;
   point.probe = probe;
-  point.finding = input.limits.evaluate(probe);
+  point.finding = place.finding;
   std::string name;
   for (const CheckedPoint& known : input.result.points) {
     if (known.probe == probe) {

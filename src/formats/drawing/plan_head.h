@@ -8,11 +8,10 @@ namespace leeway {
 // The offset as an arrow from nozzle to probe, with its length on each axis.
 void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene);
 
-// Nozzle, probe, spot, body and parts with the probe at `probe`, and the limits that bind there as
-// dimension lines.
-void draw_head(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene);
+// Nozzle, probe, spot, body and parts, and the limits that bind there as dimension lines.
+void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, PlanScene& scene);
 
 // What to say of the head in words: where it is, and why that will or will not do.
-std::string head_sentence(const PlanInput& input, Point probe);
+std::string head_sentence(const PlanInput& input, const HeadPlace& place);
 
 }  // namespace leeway

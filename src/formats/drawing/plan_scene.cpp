@@ -37,13 +37,13 @@ Box plan_extent(const PlanInput& input) {
   }
   for (const CheckedPoint& point : input.result.points) include(all, point.probe);
   if (const std::optional<Box> mesh = mesh_bounds(setup)) include(all, *mesh);
-  if (!input.options.at) {
+  if (!input.options.head) {
     const Point probe = offset_probe(setup);
     include(all, probe);
     include(all, probe - setup.probe.offset);
   }
-  if (input.options.at) {
-    const Point probe = *input.options.at;
+  if (input.options.head) {
+    const Point probe = input.options.head->probe;
     const Point nozzle = probe - setup.probe.offset;
     include(all, setup.probe.spot, probe);
     include(all, nozzle);

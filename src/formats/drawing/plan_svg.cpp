@@ -30,8 +30,8 @@ std::vector<std::string> subtitle_lines(const PlanInput& input) {
   std::string text = summary(input.result, input.setup, words) + ".";
   if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
-  if (input.options.at) {
-    for (std::string& line : broken_lines(head_sentence(input, *input.options.at), kFontSize,
+  if (input.options.head) {
+    for (std::string& line : broken_lines(head_sentence(input, *input.options.head), kFontSize,
                                           kPlanWidth - 2 * kPictureEdge)) {
       lines.push_back(std::move(line));
     }
@@ -117,8 +117,8 @@ class PlanDrawing {
     draw_lines();
     draw_blocked_moves(svg_, input_, scene_);
     draw_points(svg_, input_, scene_);
-    if (input_.options.at) {
-      draw_head(svg_, input_, *input_.options.at, scene_);
+    if (input_.options.head) {
+      draw_head(svg_, input_, *input_.options.head, scene_);
     } else {
       draw_offset(svg_, input_, offset_probe(input_.setup), scene_);
     }
@@ -190,7 +190,7 @@ class PlanDrawing {
     const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
     const std::optional<Box> all = bounds(printable);
     if (!mesh || !all || !input_.result.coverage) return;
-    if (input_.options.at) return;  // it is about the head then
+    if (input_.options.head) return;  // it is about the head then
     const BlindStrips& blind = input_.result.coverage->blind;
     if (std::max({blind.left, blind.right, blind.front, blind.back}) <= 0) return;
     const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),

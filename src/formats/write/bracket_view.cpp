@@ -93,8 +93,7 @@ std::vector<std::string> BracketView::unserved() const {
                                  [s](const BracketUnserved& u) { return u.point.setup == s; });
     if (!any) continue;
     const Setup& setup = report_.setups[s];
-    const Limits limits(setup);
-    const Words words(setup, limits, style_);
+    const Words words(setup, report_.window->limits[s], style_);
     for (const BracketUnserved& u : lost) {
       if (u.point.setup != s) continue;
       if (out.size() == kMostUnservedShown) {

@@ -65,7 +65,7 @@ void add_window(const BracketReport& report, JsonObject& object) {
   const BracketResult& r = *report.window;
   std::vector<std::string> unserved;
   for (const BracketUnserved& u : r.unserved) {
-    const Limits limits(report.setups[u.point.setup]);
+    const Limits& limits = r.limits[u.point.setup];
     unserved.push_back(JsonObject()
                            .add("setup", json_text(report.setups[u.point.setup].name))
                            .add("name", json_text(u.point.name))

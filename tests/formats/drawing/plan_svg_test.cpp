@@ -21,6 +21,10 @@ CheckResult checked(const Setup& setup, const Limits& limits) {
   return check(setup, limits, options);
 }
 
+HeadPlace head_at(const Setup& setup, Point probe) {
+  return place_head(setup, Limits(setup), probe);
+}
+
 std::string drawn(const Setup& setup, const DrawOptions& options = {}) {
   const Limits limits(setup);
   std::string text;
@@ -145,7 +149,7 @@ TEST(Plan, DrawsTheHeadWhereAsked) {
   setup.machine.head.push_back({"fan duct", Box{-22, 22, -30, -8}, 3});
   setup.probe.body = ProbeBody{Box{-9, 9, -9, 9}, 1};
   DrawOptions options;
-  options.at = Point{210, 20};
+  options.head = head_at(setup, {210, 20});
   const auto elements = parse_svg(drawn(setup, options));
   const std::string text = all_text(elements);
   EXPECT_NE(text.find("12.5 short\n"), std::string::npos) << text;
@@ -154,7 +158,7 @@ TEST(Plan, DrawsTheHeadWhereAsked) {
   EXPECT_NE(text.find("probe body\n"), std::string::npos);
   EXPECT_FALSE(with_class(elements, "short").empty());
   EXPECT_FALSE(with_class(elements, "spot").empty());
-  options.at = Point{115, 105};
+  options.head = head_at(setup, {115, 105});
   EXPECT_NE(all_text(parse_svg(drawn(setup, options))).find(" of room\n"), std::string::npos);
 }
 
@@ -171,7 +175,7 @@ TEST(Plan, KeepsTextsApartOnTheExamples) {
     const Limits limits(setup);
     for (const CheckedPoint& point : checked(setup, limits).points) {
       DrawOptions options;
-      options.at = point.probe;
+      options.head = head_at(setup, point.probe);
       options.date = "2031-02-03";
       expect_no_faults(drawn(setup, options), name + " at " + point_name(setup, point));
       ++seen;
@@ -203,7 +207,7 @@ TEST(Plan, KeepsTextsApartOnRandomSetups) {
       setup.request.points.push_back({"point number " + std::to_string(i), part(i), Frame::probe});
     }
     DrawOptions options;
-    if (seed % 2 == 0) options.at = part(77);
+    if (seed % 2 == 0) options.head = head_at(setup, part(77));
     expect_no_faults(drawn(setup, options), "seed " + std::to_string(seed));
   }
 }
@@ -279,7 +283,7 @@ TEST(Plan, MakesHostileNamesHarmless) {
   setup.request.points.push_back({hostile, {50, 50}, Frame::probe});
   DrawOptions options;
   options.date = hostile;
-  options.at = Point{115, 20};
+  options.head = head_at(setup, {115, 20});
   const std::string svg = drawn(setup, options);
   expect_no_faults(svg, "hostile");
   EXPECT_EQ(svg.find("<script"), std::string::npos);

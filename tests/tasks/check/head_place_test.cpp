@@ -1,4 +1,4 @@
-#include "formats/drawing/dimension.h"
+#include "leeway/head_place.h"
 
 #include <gtest/gtest.h>
 
@@ -12,10 +12,10 @@ namespace {
 double length(const Dimension& d) { return std::hypot(d.to.x - d.from.x, d.to.y - d.from.y); }
 
 // Column 5 of the design's own example: the nozzle at 248.5, the travel ends at 236.
-TEST(Dimension, LeadsFromTheNozzleBackToTheEndOfItsTravel) {
+TEST(HeadPlace, LeadsFromTheNozzleBackToTheEndOfItsTravel) {
   const leeway::Setup setup = side_bracket();
   const Limits limits(setup);
-  const auto found = binding_dimensions(setup, limits, {210, 20}, 4);
+  const auto found = place_head(setup, limits, {210, 20}).dimensions;
   ASSERT_EQ(found.size(), 1u);
   EXPECT_EQ(limits.info(found[0].limit).name, "travel right");
   EXPECT_NEAR(found[0].from.x, 248.5, 1e-2);
@@ -25,24 +25,24 @@ TEST(Dimension, LeadsFromTheNozzleBackToTheEndOfItsTravel) {
 }
 
 // The spot has radius 4 and wants 1 to the edge: 6 from the edge it has 1 of room.
-TEST(Dimension, LeadsFromTheRimOfTheSpotToTheWantedDistance) {
+TEST(HeadPlace, LeadsFromTheRimOfTheSpotToTheWantedDistance) {
   const leeway::Setup setup = side_bracket();
   const Limits limits(setup);
-  const auto found = binding_dimensions(setup, limits, {6, 100}, 4);
+  const auto found = place_head(setup, limits, {6, 100}).dimensions;
   ASSERT_EQ(found.size(), 1u);
   EXPECT_NEAR(found[0].reading.leeway, 1, 1e-6);
   EXPECT_NEAR(found[0].from.x, 2, 1e-2);
   EXPECT_NEAR(found[0].to.x, 1, 1e-2);
 }
 
-TEST(Dimension, OfAPartLeadsOutOfTheObstacle) {
+TEST(HeadPlace, OfAPartLeadsOutOfTheObstacle) {
   leeway::Setup setup = one_point({50, 50});
   setup.machine.obstacles.push_back(clip({40, 60, 0, 10}, 6, 1));
   setup.machine.head.push_back({"duct", Box{-5, 5, -20, -10}, 1});
   const Limits limits(setup);
   // The duct reaches down to y = 5 with its front, its back is at 15; the clip and its clearance
   // end at 11: 6 too near.
-  const auto found = binding_dimensions(setup, limits, {50, 25}, 4);
+  const auto found = place_head(setup, limits, {50, 25}).dimensions;
   ASSERT_EQ(found.size(), 1u);
   EXPECT_EQ(limits.info(found[0].limit).name, "duct over clip");
   EXPECT_NEAR(found[0].reading.leeway, -6, 1e-6);
@@ -51,7 +51,7 @@ TEST(Dimension, OfAPartLeadsOutOfTheObstacle) {
   EXPECT_NEAR(found[0].from.x, 50, 1e-2);
 }
 
-TEST(Dimension, IsAsLongAsTheLeeway) {
+TEST(HeadPlace, IsAsLongAsTheLeeway) {
   leeway::Setup setup = side_bracket();
   setup.machine.bed = Disc{{115, 105}, 100};
   setup.machine.travel = Disc{{115, 105}, 110};
@@ -63,7 +63,7 @@ TEST(Dimension, IsAsLongAsTheLeeway) {
   int looked_at = 0;
   for (double x = 0; x <= 230; x += 11.5) {
     for (double y = 0; y <= 210; y += 10.5) {
-      for (const Dimension& d : binding_dimensions(setup, limits, {x, y}, 4)) {
+      for (const Dimension& d : place_head(setup, limits, {x, y}).dimensions) {
         EXPECT_NEAR(length(d), std::abs(d.reading.leeway), 0.02 + 0.02 * length(d))
             << x << ' ' << y << ' ' << limits.info(d.limit).name;
         ++looked_at;
@@ -73,22 +73,22 @@ TEST(Dimension, IsAsLongAsTheLeeway) {
   EXPECT_GT(looked_at, 400);
 }
 
-TEST(Dimension, TellsAllThatAreMissedWorstFirst) {
+TEST(HeadPlace, TellsAllThatAreMissedWorstFirst) {
   const leeway::Setup setup = side_bracket();
   const Limits limits(setup);
-  const auto found = binding_dimensions(setup, limits, {240, -30}, 4);
+  const auto found = place_head(setup, limits, {240, -30}).dimensions;
   ASSERT_GE(found.size(), 3u);
   for (std::size_t i = 1; i < found.size(); ++i) {
     EXPECT_LE(found[i - 1].reading.leeway, found[i].reading.leeway);
   }
-  EXPECT_EQ(binding_dimensions(setup, limits, {240, -30}, 1).size(), 1u);
+  EXPECT_LE(found.size(), HeadPlace::kMostDimensions);
 }
 
-TEST(Dimension, HasNoneWhereNoPositionAtAllWorks) {
+TEST(HeadPlace, HasNoneWhereNoPositionAtAllWorks) {
   leeway::Setup setup = one_point({50, 50});
   setup.probe.spot = Disc{{0, 0}, 80};
   const Limits limits(setup);
-  for (const Dimension& d : binding_dimensions(setup, limits, {50, 50}, 4)) {
+  for (const Dimension& d : place_head(setup, limits, {50, 50}).dimensions) {
     EXPECT_FALSE(std::isinf(d.reading.leeway));
   }
 }

@@ -1,7 +1,10 @@
-#include "formats/drawing/dimension.h"
+#include "leeway/head_place.h"
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+
+#include "geometry/plane/vector.h"
 
 namespace leeway {
 namespace {
@@ -41,7 +44,7 @@ Point uphill(const Limits& limits, std::size_t limit, Point p) {
   };
   const Point g{(at(kStep, 0) - at(-kStep, 0)) / (2 * kStep),
                 (at(0, kStep) - at(0, -kStep)) / (2 * kStep)};
-  const double size = length_of(g);
+  const double size = norm(g);
   return size > 1e-3 ? (1 / size) * g : Point{};
 }
 
@@ -108,7 +111,7 @@ std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std
   const Mover mover = mover_of(setup, info);
   const Point reference = mover.at_probe ? probe : probe - setup.probe.offset;
   Point way = *there - probe;
-  const double size = length_of(way);
+  const double size = norm(way);
   // Into the obstacle, or out over the edge.
   Point outward = -uphill(limits, limit, probe);
   if (size > 1e-3) outward = (reading.leeway >= 0 ? 1 : -1) / size * way;
@@ -124,37 +127,41 @@ std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std
   return Dimension{limit, reading, from, from + way};
 }
 
-}  // namespace
+struct BindingLimit {
+  std::size_t limit;
+  LimitReading reading;
+  double order;
+};
 
-std::vector<Dimension> binding_dimensions(const Setup& setup, const Limits& limits, Point probe,
-                                          std::size_t most) {
-  struct BindingLimit {
-    std::size_t limit;
-    LimitReading reading;
-    double order;
-  };
+// Those that lines are wanted of, in their order.
+std::vector<BindingLimit> binding_limits(const Limits& limits, const HeadPlace& place) {
   std::vector<BindingLimit> failing;
   std::vector<BindingLimit> unguarded;
   for (std::size_t i = 0; i < limits.size(); ++i) {
-    const LimitReading reading = limits.reading(i, probe);
+    const LimitReading reading = limits.reading(i, place.probe);
     if (reading.leeway < 0) failing.push_back({i, reading, reading.leeway});
     const double slack = reading.leeway - reading.guard;
     if (reading.leeway >= 0 && slack < 0) unguarded.push_back({i, reading, slack});
   }
-  std::vector<BindingLimit>& chosen = failing.empty() ? unguarded : failing;
+  std::vector<BindingLimit> chosen = failing.empty() ? unguarded : failing;
   if (chosen.empty()) {
-    const Finding finding = limits.evaluate(probe);
-    chosen.push_back({finding.limit, {finding.leeway, finding.guard}, 0});
+    chosen.push_back({place.finding.limit, {place.finding.leeway, place.finding.guard}, 0});
   }
   std::stable_sort(chosen.begin(), chosen.end(),
                    [](const BindingLimit& a, const BindingLimit& b) { return a.order < b.order; });
-  std::vector<Dimension> out;
-  for (const BindingLimit& candidate : chosen) {
-    if (out.size() == most) break;
-    const auto found = dimension(setup, limits, candidate.limit, probe, candidate.reading);
-    if (found) out.push_back(*found);
+  return chosen;
+}
+
+}  // namespace
+
+HeadPlace place_head(const Setup& setup, const Limits& limits, Point probe) {
+  HeadPlace place{probe, limits.evaluate(probe), {}};
+  for (const BindingLimit& binding : binding_limits(limits, place)) {
+    if (place.dimensions.size() == HeadPlace::kMostDimensions) break;
+    const auto found = dimension(setup, limits, binding.limit, probe, binding.reading);
+    if (found) place.dimensions.push_back(*found);
   }
-  return out;
+  return place;
 }
 
 }  // namespace leeway
