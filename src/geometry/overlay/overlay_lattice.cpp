@@ -35,15 +35,15 @@ class BoundarySweep {
  public:
   explicit BoundarySweep(Operation operation) : operation_(operation) {}
 
-  std::vector<BoundaryPiece> run(const std::vector<Segment>& segments);
+  std::vector<BoundaryPiece> run(const std::vector<NodedSegment>& segments);
 
  private:
   struct Active {
-    Segment segment;
+    NodedSegment segment;
     Winding right;
   };
 
-  void begin_at(Point at, std::vector<Segment> beginning);
+  void begin_at(Point at, std::vector<NodedSegment> beginning);
   void end_at(Point at);
 
   Operation operation_;
@@ -51,9 +51,10 @@ class BoundarySweep {
   std::vector<BoundaryPiece> boundary_;
 };
 
-std::vector<BoundaryPiece> BoundarySweep::run(const std::vector<Segment>& segments) {
+std::vector<BoundaryPiece> BoundarySweep::run(const std::vector<NodedSegment>& segments) {
   std::vector<Point> points;
-  for (const Segment& segment : segments) points.insert(points.end(), {segment.low, segment.high});
+  for (const NodedSegment& segment : segments)
+    points.insert(points.end(), {segment.low, segment.high});
   std::sort(points.begin(), points.end(), below);
   points.erase(std::unique(points.begin(), points.end()), points.end());
   auto next = segments.begin();
@@ -73,9 +74,10 @@ void BoundarySweep::end_at(Point at) {
                 active_.end());
 }
 
-void BoundarySweep::begin_at(Point at, std::vector<Segment> beginning) {
-  std::sort(beginning.begin(), beginning.end(),
-            [at](const Segment& a, const Segment& b) { return turn(at, a.high, b.high) < 0; });
+void BoundarySweep::begin_at(Point at, std::vector<NodedSegment> beginning) {
+  std::sort(beginning.begin(), beginning.end(), [at](const NodedSegment& a, const NodedSegment& b) {
+    return turn(at, a.high, b.high) < 0;
+  });
   auto place = std::partition_point(active_.begin(), active_.end(), [at](const Active& a) {
     return turn(a.segment.low, a.segment.high, at) < 0;
   });
@@ -85,7 +87,7 @@ void BoundarySweep::begin_at(Point at, std::vector<Segment> beginning) {
   Winding winding{};
   if (place != active_.begin()) winding = (place - 1)->right;
   std::vector<Active> entering;
-  for (const Segment& segment : beginning) {
+  for (const NodedSegment& segment : beginning) {
     const bool left = inside(operation_, winding);
     for (std::size_t i = 0; i < winding.size(); ++i) winding[i] += segment.steps[i];
     const bool right = inside(operation_, winding);

@@ -12,11 +12,11 @@
 namespace leeway::overlay {
 namespace {
 
-bool by_ends(const Segment& a, const Segment& b) {
+bool by_ends(const NodedSegment& a, const NodedSegment& b) {
   return a.low == b.low ? below(a.high, b.high) : below(a.low, b.low);
 }
 
-void add(Point from, Point to, std::array<int, 2> steps, std::vector<Segment>& segments) {
+void add(Point from, Point to, std::array<int, 2> steps, std::vector<NodedSegment>& segments) {
   if (from == to) return;
   if (below(to, from)) {
     std::swap(from, to);
@@ -25,7 +25,7 @@ void add(Point from, Point to, std::array<int, 2> steps, std::vector<Segment>& s
   segments.push_back({from, to, steps});
 }
 
-void add(const Ring& ring, std::size_t layer, std::vector<Segment>& segments) {
+void add(const Ring& ring, std::size_t layer, std::vector<NodedSegment>& segments) {
   std::array<int, 2> steps{};
   steps[layer] = -1;  // upwards the inside is to the left
   for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -33,7 +33,7 @@ void add(const Ring& ring, std::size_t layer, std::vector<Segment>& segments) {
   }
 }
 
-void add(const MultiPolygon& polygons, std::size_t layer, std::vector<Segment>& segments) {
+void add(const MultiPolygon& polygons, std::size_t layer, std::vector<NodedSegment>& segments) {
   for (const Polygon& polygon : polygons) {
     add(polygon.outer, layer, segments);
     for (const Ring& hole : polygon.holes) add(hole, layer, segments);
@@ -41,11 +41,11 @@ void add(const MultiPolygon& polygons, std::size_t layer, std::vector<Segment>& 
 }
 
 // Segments with the same ends become one; those that no longer bound anything go.
-void merge(std::vector<Segment>& segments) {
+void merge(std::vector<NodedSegment>& segments) {
   std::sort(segments.begin(), segments.end(), by_ends);
   std::size_t kept = 0;
   for (std::size_t i = 0; i < segments.size();) {
-    Segment sum = segments[i];
+    NodedSegment sum = segments[i];
     for (++i; i < segments.size() && segments[i].low == sum.low && segments[i].high == sum.high;
          ++i) {
       for (std::size_t k = 0; k < 2; ++k) sum.steps[k] += segments[i].steps[k];
@@ -62,7 +62,7 @@ bool opposite(double a, double b) { return (a < 0 && b > 0) || (a > 0 && b < 0);
 constexpr double kCrossingDoubt = 1e-6;
 
 // The square where the interiors of two segments cross is added to `hot`.
-void add_crossing(const Segment& a, const Segment& b, std::vector<Point>& hot) {
+void add_crossing(const NodedSegment& a, const NodedSegment& b, std::vector<Point>& hot) {
   const auto [ax0, ax1] = std::minmax(a.low.x, a.high.x);
   const auto [bx0, bx1] = std::minmax(b.low.x, b.high.x);
   if (ax1 < bx0 || bx1 < ax0) return;
@@ -81,12 +81,12 @@ void add_crossing(const Segment& a, const Segment& b, std::vector<Point>& hot) {
 }
 
 // REQUIRES: sorted by `below` of the low ends. Sorted by x, then y.
-std::vector<Point> hot_points(const std::vector<Segment>& segments) {
+std::vector<Point> hot_points(const std::vector<NodedSegment>& segments) {
   std::vector<Point> hot;
-  std::vector<const Segment*> active;
-  for (const Segment& segment : segments) {
+  std::vector<const NodedSegment*> active;
+  for (const NodedSegment& segment : segments) {
     std::size_t kept = 0;
-    for (const Segment* other : active) {
+    for (const NodedSegment* other : active) {
       if (other->high.y < segment.low.y) continue;
       active[kept++] = other;
       add_crossing(*other, segment, hot);
@@ -103,7 +103,7 @@ std::vector<Point> hot_points(const std::vector<Segment>& segments) {
 
 // Whether a segment meets the square around `c` with its left and front sides, without its right
 // and back sides: as if those were nearer by an infinitesimal.
-bool meets_square(const Segment& s, Point c) {
+bool meets_square(const NodedSegment& s, Point c) {
   const auto [x0, x1] = std::minmax(s.low.x, s.high.x);
   if (x0 >= c.x + 0.5 || x1 < c.x - 0.5) return false;
   if (s.low.y >= c.y + 0.5 || s.high.y < c.y - 0.5) return false;
@@ -119,7 +119,7 @@ bool meets_square(const Segment& s, Point c) {
 }
 
 // The hot points that a segment is bent through, from low to high, its ends among them.
-void bends(const Segment& s, const std::vector<Point>& hot, std::vector<Point>& result) {
+void bends(const NodedSegment& s, const std::vector<Point>& hot, std::vector<Point>& result) {
   result.clear();
   const auto [x0, x1] = std::minmax(s.low.x, s.high.x);
   const auto first =
@@ -135,14 +135,14 @@ void bends(const Segment& s, const std::vector<Point>& hot, std::vector<Point>& 
 }  // namespace
 
 Noded noded(const MultiPolygon& a, const MultiPolygon& b) {
-  std::vector<Segment> given;
+  std::vector<NodedSegment> given;
   add(a, 0, given);
   add(b, 1, given);
   merge(given);
   const std::vector<Point> hot = hot_points(given);
   Noded result;
   std::vector<Point> path;
-  for (const Segment& segment : given) {
+  for (const NodedSegment& segment : given) {
     bends(segment, hot, path);
     const Point d = segment.high - segment.low;
     const double length = std::hypot(d.x, d.y);

@@ -16,7 +16,7 @@ inline double turn(Point a, Point b, Point c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
-struct Segment {
+struct NodedSegment {
   Point low, high;  // below(low, high)
   // What the winding numbers of a and b change by from its left to its right, seen from low to
   // high.
@@ -24,8 +24,8 @@ struct Segment {
 };
 
 struct Noded {
-  std::vector<Segment> segments;  // each pair of end points once, by `below`
-  double moved = 0;               // the area passed over, at most, in square micrometres
+  std::vector<NodedSegment> segments;  // each pair of end points once, by `below`
+  double moved = 0;                    // the area passed over, at most, in square micrometres
 };
 
 Noded noded(const MultiPolygon& a, const MultiPolygon& b);
