@@ -4,8 +4,9 @@
 #
 #   tests/run.sh              everything
 #   tests/run.sh --quick      without the judges (GEOS and CGAL)
-#   tests/run.sh --sanitize   the unit tests with the address and undefined sanitizers,
-#                             in build-sanitize/
+#   tests/run.sh --sanitize   a Debug build with the address and undefined sanitizers and the
+#                             checks of the C++ library, in build-sanitize/: the unit tests and
+#                             whole runs of the command
 set -euo pipefail
 
 usage() { sed -n '2,/^set/{/^set/d;s/^# \{0,1\}//;p}' "${BASH_SOURCE[0]}"; }
@@ -32,10 +33,12 @@ case $mode in
     options=(-DLEEWAY_JUDGES=OFF) ;;
   sanitize)
     build=$root/build-sanitize
-    options=(-DLEEWAY_JUDGES=OFF '-DLEEWAY_SANITIZE=address,undefined'
-      -DCMAKE_BUILD_TYPE=RelWithDebInfo)
-    targets=(leeway_geometry_tests leeway_model_tests leeway_tasks_tests leeway_formats_tests)
-    selection=(-R '^(geometry|model|tasks|formats)\.') ;;
+    # A little optimised and in batches of files: a third of the time of a plain Debug build.
+    options=(-DLEEWAY_JUDGES=OFF '-DLEEWAY_SANITIZE=address,undefined' -DCMAKE_BUILD_TYPE=Debug
+      '-DCMAKE_CXX_FLAGS_DEBUG=-O1 -g1 -D_GLIBCXX_ASSERTIONS' -DCMAKE_UNITY_BUILD=ON)
+    targets=(leeway leeway_geometry_tests leeway_model_tests leeway_tasks_tests
+      leeway_formats_tests leeway_cli_tests)
+    selection=(-R '^(geometry|model|tasks|formats|cli)\.') ;;
 esac
 
 bash "$root/examples/install-packages.sh" tests "$build"
