@@ -39,8 +39,8 @@ struct LimitReading {
   double guard = 0;
 };
 
-// The verdict for one position, with the limit that is the reason for it (design: the limit of
-// least leeway where something is below 0, else the one of least leeway minus guard).
+// The verdict for one position, with the limit that is the reason for it: the limit of least
+// leeway where something is below 0, else the one of least leeway minus guard.
 struct Finding {
   double leeway = 0;
   double guard = 0;

@@ -34,7 +34,8 @@ const Shape& body_outline(const Setup& setup);
 // Whether a part comes down on an obstacle when the nozzle is `nozzle_height` above the plate.
 bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height);
 
-// The spreads of the three families of limits (design: "Uncertainty").
+// The spreads of the three families of limits: what moves with the probe, with the nozzle, with the
+// rest of the head.
 Spread spread_at_probe(const Setup& setup);
 Spread spread_of_travel(const Setup& setup);
 Spread spread_of_head(const Setup& setup);

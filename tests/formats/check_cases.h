@@ -11,7 +11,7 @@
 
 namespace leeway {
 
-// The setup that the design gives as its example: column 5 is out of reach on the right.
+// examples/heron-side-bracket.json: column 5 is out of reach on the right.
 inline Setup side_bracket() {
   Setup setup;
   setup.name = "Heron, side bracket";

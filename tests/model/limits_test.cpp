@@ -40,8 +40,8 @@ TEST(Limits, AreNamedInOrder) {
             (std::vector<std::string>{"travel rim", "bed edge"}));
 }
 
-TEST(Limits, ThePointOfTheDesignIsShortOnTheRight) {
-  // design.md section 5: grid 5,1 of the example: travel right, -12.5, guard 0.2.
+TEST(Limits, APointWhoseNozzleLeavesItsTravelIsShortOnTheRight) {
+  // grid 5,1 of the example: the nozzle at 210 + 38.5, the travel ends at 236; guard 2 x 0.1.
   const Limits limits(heron());
   const Finding finding = limits.evaluate({210, 20});
   EXPECT_EQ(finding.verdict, Verdict::unreachable);
@@ -83,7 +83,8 @@ TEST(Limits, AGuardOfExactlyTheLeewayIsReachable) {
 }
 
 TEST(Limits, AreGuardedByWhatMayMoveThem) {
-  // design.md section 3, "Uncertainty".
+  // JCGM 100, 5.1.2: standard uncertainties that do not depend on one another add as squares. An
+  // error of the offset moves the probe on the plate, not the nozzle in its travel.
   leeway::Setup setup = heron();
   setup.probe.offset_uncertainty = {0.3, 0.05};
   const Limits limits(setup);

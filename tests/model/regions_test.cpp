@@ -31,13 +31,14 @@ TEST(Regions, OfTheDesignsExample) {
 }
 
 TEST(Regions, AreaOfADiscCutByARectangularTravel) {
-  // check-values 4.1 (segment formula): disc R = 100 within |x| <= 80, |y| <= 90: 26971.38622.
+  // A disc of R = 100 within |x| <= 80, |y| <= 90: pi R^2 less two segments on each axis, each of
+  // R^2 acos(a / R) - a sqrt(R^2 - a^2), as a = 80 and 90 meet outside the disc.
   EXPECT_NEAR(area_of(bare(Disc{{0, 0}, 100}, Box{-80, 80, -90, 90}), RegionKind::reachable),
               26971.3862224802084, 630 * 0.002);
 }
 
 TEST(Regions, AreaOfALens) {
-  // check-values 4.1: R = 100 and the same shifted by 50: 21521.0922502970882.
+  // Two discs of r = 100 at d = 50 share 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2).
   leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});
   setup.probe.offset = {30, 40};
   EXPECT_NEAR(area_of(setup, RegionKind::reachable), 21521.0922502970882, 560 * 0.002);
@@ -45,7 +46,8 @@ TEST(Regions, AreaOfALens) {
 }
 
 TEST(Regions, AreaOfAnErodedPlate) {
-  // check-values 4.3: 220 x 200 eroded by 15 gives 32300; by a square of half-side 15 as well.
+  // (a - 2 r) (b - 2 r): 220 x 200 eroded by 15 gives 190 x 170 = 32300; by a square of half-side
+  // 15 as well.
   leeway::Setup setup = bare(Box{0, 220, 0, 200}, square(500));
   setup.probe.edge_distance = 15;
   EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
@@ -64,7 +66,7 @@ TEST(Regions, AreaOfAnErodedPlate) {
 }
 
 TEST(Regions, AreaOfAPlateWithoutAGrownObstacle) {
-  // Steiner (check-values 4.3): a 10 x 10 obstacle grown by 2 takes 192.566370614359173.
+  // Steiner's formula, A + P r + pi r^2: a 10 x 10 obstacle grown by 2 takes 192.566370614359173.
   leeway::Setup setup = bare(Box{0, 100, 0, 100}, square(500));
   setup.machine.obstacles = {{"box", Box{45, 55, 45, 55}, 0, 0.5}};
   setup.probe.spot = Disc{{0, 0}, 1.5};

@@ -5,7 +5,7 @@
 
 namespace leeway {
 
-// The setup and machine of design.md, section 4.
+// examples/heron-side-bracket.json and its machine.
 inline Setup heron() {
   Setup setup;
   setup.name = "Heron, side bracket";

@@ -19,8 +19,9 @@ std::vector<std::string> keys_of(const Json& object) {
   return keys;
 }
 
-TEST(CheckJson, HasTheLineOfTheDesign) {
-  // design.md section 5, with coordinates and amounts worked out there by hand.
+TEST(CheckJson, HasALineAPoint) {
+  // By hand: the nozzle at 210 + 38.5, 20 - 12; the travel ends at 236, guard 2 x 0.1; the nearest
+  // point is 236 - 38.5 less that guard.
   const std::vector<std::string> lines = lines_of(written(write_check_json, side_bracket()));
   const std::string line =
       "    {\"name\":\"grid 5,1\",\"column\":5,\"row\":1,\"probe\":[210,20],\"nozzle\":[248.5,8],"

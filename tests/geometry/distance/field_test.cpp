@@ -199,7 +199,7 @@ TEST(Field, ChangesNoFasterThanThePosition) {
   }
 }
 
-// Published values, check-values 4.2, 4.5 and 4.6.
+// Published values.
 
 TEST(Field, RadiusOfTheLargestInscribedCircle) {
   // Boyd and Vandenberghe, Convex Optimization, Chebyshev centre: a = (2,1), (2,-1), (-1,2),
@@ -241,7 +241,8 @@ TEST(Field, CountsLatticePointsAsPickDoes) {
 }
 
 TEST(Field, DistanceFromCamBridgeToAshton) {
-  // OGC conformance test T46: 12.0; to Blue Lake 15.2643375224737 (computed, check-values 4.6).
+  // OGC Blue Lake vicinity (99-049, 06-104r4 Annex C), test T46: 12.0. To Blue Lake it is
+  // sqrt(8^2 + 13^2), to its corner (52,18).
   const FieldPtr ashton =
       outside_polygons({{{{62, 48}, {84, 48}, {84, 30}, {56, 30}, {56, 34}}, {}}});
   EXPECT_DOUBLE_EQ(ashton->distance({44, 31}), 12.0);

@@ -41,8 +41,8 @@ TEST(DiscPolygons, EncloseTheCircleWithinTheTolerance) {
 }
 
 TEST(DiscPolygons, NeedAsManySidesAsTheSagittaSays) {
-  // n >= pi / acos(1 - tolerance / R) for an inscribed polygon: R = 150 and 0.001 mm need 861
-  // (check-values 4.1); the number here serves both polygons and is one or two more.
+  // n >= pi / acos(1 - tolerance / R) for an inscribed polygon: R = 150 and 0.001 mm need 861; the
+  // number here serves both polygons and is one or two more.
   EXPECT_GE(inscribed({{}, 150}).size(), 861u);
   EXPECT_LE(inscribed({{}, 150}).size(), 864u);
   // Regular n-gon within radius r: area (n / 2) r^2 sin(2 pi / n).
@@ -51,7 +51,7 @@ TEST(DiscPolygons, NeedAsManySidesAsTheSagittaSays) {
 }
 
 TEST(Growth, AreasByTheSteinerFormula) {
-  // A + P r + pi r^2 (check-values 4.3).
+  // A + P r + pi r^2, for any convex polygon.
   EXPECT_NEAR(area(grown_convex({{0, 0}, {10, 0}, {10, 10}, {0, 10}}, {2, kNone})),
               192.566370614359173, 60 * kOff);
   EXPECT_NEAR(area(grown_convex({{0, 0}, {4, 0}, {0, 3}}, {1, kNone})), 21.1415926535897932,
@@ -180,7 +180,7 @@ TEST(Growth, ShrunkDiscsStayInside) {
 }
 
 TEST(Growth, WhatLiesInAllOfSeveralDiscs) {
-  // Lens of two discs R = 100 at distance 50: 21521.0922502970882 (check-values 4.1).
+  // Two discs of r = 100 at d = 50 share 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2).
   const Polygon lens = *within_discs({{{0, 0}, 100}, {{30, 40}, 100}});
   EXPECT_LE(area(lens), 21521.0922502970882);
   EXPECT_NEAR(area(lens), 21521.0922502970882, 560 * kOff);
@@ -207,7 +207,7 @@ TEST(Growth, WhatLiesInAllOfSeveralDiscs) {
 }
 
 TEST(Growth, ShrunkBoxesAreExact) {
-  // 220 x 200 eroded by 15: 190 x 170 (check-values 4.3).
+  // (a - 2 r) (b - 2 r): 220 x 200 eroded by 15 is 190 x 170.
   EXPECT_EQ(area(*shrunk_box({0, 220, 0, 200}, {15, kNone})), 32300);
   EXPECT_FALSE(shrunk_box({0, 30, 0, 200}, {15, kNone}));
   EXPECT_EQ(bounding_box(shrunk_box({-4 - 38.5, 236 - 38.5, -2, 214}, {0, {2, 0, 0, 0.1}})->outer),

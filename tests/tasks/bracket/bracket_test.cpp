@@ -69,7 +69,7 @@ TEST(Bracket, OfADiscOfTravelIsALens) {
   leeway::Setup setup = bare(Disc{{0, 0}, 80}, Disc{{0, 0}, 60});
   setup.request.points = {{"a", {50, 0}, Frame::probe}, {"b", {-50, 0}, Frame::probe}};
   const BracketResult r = of(setup);
-  // The lens of two discs of radius 60 at distance 100 (check-values: MathWorld's formula).
+  // Two discs of r = 60 at d = 100 share 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2).
   const double half = std::acos(100.0 / 120.0);
   const double lens = 2 * 60 * 60 * half - 0.5 * 100 * std::sqrt(120.0 * 120 - 100 * 100);
   EXPECT_NEAR(r.window.area, lens, 0.15);
@@ -231,8 +231,8 @@ TEST(OffsetField, OfTwoSquares) {
   EXPECT_NEAR(field->at(1, 1), 1, 1e-12);
 }
 
-// Round plate and round travel of radius 100, the offset 50: the lens over the disc (check-values,
-// MathWorld's formula: 21521.0922502970882).
+// Round plate and round travel of r = 100, the offset d = 50: the lens over the disc; the lens is
+// 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2) = 21521.0922502970882.
 TEST(OffsetField, OfTwoDiscs) {
   const leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});
   const std::optional<OffsetField> field = offset_field(setup, {50, 50, 1}, {0, 0, 1});

@@ -11,7 +11,7 @@ namespace {
 
 double length(const Dimension& d) { return std::hypot(d.to.x - d.from.x, d.to.y - d.from.y); }
 
-// Column 5 of the design's own example: the nozzle at 248.5, the travel ends at 236.
+// Column 5 of the side bracket: the nozzle at 248.5, the travel ends at 236.
 TEST(HeadPlace, LeadsFromTheNozzleBackToTheEndOfItsTravel) {
   const leeway::Setup setup = side_bracket();
   const Limits limits(setup);
