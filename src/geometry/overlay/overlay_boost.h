@@ -1,6 +1,6 @@
 #pragma once
-// One attempt at one overlay, by Boost.Geometry. Its answer may be wrong (DEVELOPERS.md has the
-// counts): only overlay.cpp calls this, and checks what it gets.
+// One attempt at one overlay, by Boost.Geometry. Its answer may be wrong by a whole plate:
+// only overlay.cpp calls this, and what it gets is checked.
 
 #include "geometry/overlay/overlay_steps.h"
 
