@@ -17,8 +17,9 @@ namespace leeway {
 // One requested point of one of the setups.
 struct BracketPoint {
   std::size_t setup = 0;  // index
-  std::string name;       // "grid 3,1", the point's own, or "home"
-  Point probe;            // held where it is, whatever the offset
+  bool of_grid = false;
+  std::string name;  // "grid 3,1", the point's own, or "home": to be printed, never to tell by
+  Point probe;       // held where it is, whatever the offset
 };
 
 // A point that no offset can serve, and the limit of the probe's own place that says so.

@@ -1,6 +1,7 @@
 #pragma once
 // `explain`: why points fail, which single slip would account for it, what would cure it.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -72,6 +73,9 @@ const char* word(Cure::Knob knob);
 
 struct ExplainOptions {
   bool cures = true;
+  // Called for each piece of work, such as a changed setup that is tried; returning false stops
+  // with CheckStopped (check.h).
+  std::function<bool()> progress;
 };
 
 struct ExplainResult {

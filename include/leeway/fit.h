@@ -33,7 +33,8 @@ struct FitOptions {
   double home_leeway = 10;    // mm
   int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
   bool cures = true;          // where nothing fits, look for what would mend it: a second or so
-  // Called now and then; returning false stops with CheckStopped (check.h).
+  // Called for each piece of work, such as a mesh that is looked at; returning false stops with
+  // CheckStopped (check.h).
   std::function<bool()> progress;
 };
 
@@ -98,6 +99,10 @@ struct FitCure {
 struct FitBlame {
   FitPoint place;
   std::optional<std::string> why_empty;  // the guarded region, in words
+  // Places can be reached, but the widest of meshes covers nothing that can be printed. Then
+  // `place` is the printable one nearest to where the probe gets.
+  bool covers_nothing = false;
+  std::optional<std::string> why_unprintable;  // nothing can be printed at all, in words
 };
 
 struct FitResult {
@@ -126,7 +131,8 @@ struct FitResult {
 // of the mesh is reachable, and of all those takes the best: that with the largest area of the
 // printable region inside, of equal ones that with the larger least leeway, of equal ones the more
 // centred. With the grid's skip_outside_bed, points off the plate do not count, but each side of
-// the mesh must keep its middle point, or its middle two: that is where it ends.
+// the mesh must keep its middle point, or its middle two: that is where it ends. A mesh that covers
+// nothing of the printable region is of no use, and none.
 //
 // Passages that are narrower than about 0.01 mm may be overlooked. Throws FitRefused, and what
 // Limits and Regions throw.

@@ -142,6 +142,20 @@ std::string unmet_words(const FitUnmet& unmet, const Words& words) {
                      pair(unmet.point.probe), words.reason(as_checked(unmet.point)));
 }
 
+std::string covers_nothing_sentence(const FitBlame& blame, const Words& words) {
+  if (blame.why_unprintable) {
+    return fmt::format(
+        "Nothing can be printed with this setup, so that no mesh covers anything: {}.",
+        *blame.why_unprintable);
+  }
+  const std::string says = "No such mesh covers anything that can be printed.";
+  const CheckedPoint place = as_checked(blame.place);
+  if (place.finding.verdict == Verdict::reachable) return says;
+  return fmt::format(
+      "{} The limit to blame is {}: at {}, the nearest place that can be printed on, {}.", says,
+      words.limit(place.finding.limit), pair(place.probe), words.reason(place));
+}
+
 std::string mesh_of(const FitResult& result) {
   if (result.columns > 0 && result.rows > 0) {
     return fmt::format("no mesh of {} points", mesh_size_words(result.columns, result.rows));
@@ -210,6 +224,7 @@ std::vector<std::string> other_sentences(const FitResult& result, const Words& w
 std::string blame_sentence(const FitResult& result, const Words& words) {
   if (!result.blame) return "";
   const CheckedPoint place = as_checked(result.blame->place);
+  if (result.blame->covers_nothing) return covers_nothing_sentence(*result.blame, words);
   if (!result.blame->why_empty) {
     return place.finding.verdict == Verdict::reachable
                ? "There are places that the probe can reach, but no such mesh among them."

@@ -122,6 +122,9 @@ std::string blame_object(const FitResult& result, const Limits& limits) {
   if (!result.blame) return "null";
   JsonObject out;
   out.add("empty", result.blame->why_empty ? json_text(*result.blame->why_empty) : "null");
+  if (result.blame->covers_nothing) out.add("covers_nothing", "true");
+  if (result.blame->why_unprintable)
+    out.add("unprintable", json_text(*result.blame->why_unprintable));
   out.add("place", fit_point_object(result.blame->place, result.offset, limits));
   return out.text();
 }

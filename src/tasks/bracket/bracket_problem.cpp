@@ -59,7 +59,7 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
     summaries_.push_back(summary);
     std::vector<Point> probes;
     for (std::size_t i = 0; i < points.size(); ++i) {
-      BracketPoint point{s, point_name(setup, points[i]), points[i].probe};
+      BracketPoint point{s, points[i].column > 0, point_name(setup, points[i]), points[i].probe};
       if (findings[i].verdict != Verdict::reachable) {
         if (auto lost = leeway::unserved(limits, point)) {
           unserved_.push_back(*std::move(lost));
@@ -199,7 +199,7 @@ std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(doub
                                                                             double in_y) const {
   std::vector<BracketPoint> points;
   for (const BracketPoint& point : served_) {
-    if (point.name.rfind("grid ", 0) != 0) points.push_back(point);
+    if (!point.of_grid) points.push_back(point);
   }
   for (std::size_t s = 0; s < setups_.size(); ++s) {
     if (!setups_[s].request.grid) continue;
@@ -216,7 +216,7 @@ std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(doub
     const std::vector<CheckedPoint> lattice = requested_points(smaller, limits, skipped);
     const std::vector<Finding> findings = findings_of(limits, lattice);
     for (std::size_t i = 0; i < lattice.size(); ++i) {
-      BracketPoint point{s, point_name(smaller, lattice[i]), lattice[i].probe};
+      BracketPoint point{s, true, point_name(smaller, lattice[i]), lattice[i].probe};
       if (findings[i].verdict != Verdict::reachable && leeway::unserved(limits, point)) {
         return std::nullopt;
       }

@@ -83,8 +83,8 @@ PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_
       }
     }
     // Few points in a row would make many small blocks.
-    constexpr std::size_t kEnough = 4096;
-    if (row.size() < kEnough && y + 1 < grid.rows) continue;
+    const std::size_t enough = stop_at_first ? 64 : 4096;
+    if (row.size() < enough && y + 1 < grid.rows) continue;
     if (take_row()) break;
   }
   return counts;

@@ -100,15 +100,20 @@ bool is_sound(const Setup& setup) {
   return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
 }
 
-std::vector<SlipFound> find_slips(const Setup& setup, const ExplainResult& result) {
+std::vector<SlipFound> find_slips(const Setup& setup, const Limits& limits,
+                                  const ExplainResult& result, const BeforeTrial& before_trial) {
   const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
   const double lacking = result.groups.front().largest_shortfall;
   const double before = plausibility(setup);
   std::map<Slip, SlipFound> best;
   std::vector<SlipTrial> trials = slip_trials(setup);
-  if (std::optional<SlipTrial> trial = true_offset_trial(setup)) trials.push_back(*trial);
+  if (std::optional<SlipTrial> trial =
+          true_offset_trial(setup, limits, result.check, before_trial)) {
+    trials.push_back(*trial);
+  }
   for (const SlipTrial& trial : trials) {
     if (!is_sound(trial.changed)) continue;
+    before_trial();
     std::size_t still = 0;
     try {
       still = count_failing(trial.changed, result.check.counts.skipped);
@@ -222,8 +227,11 @@ ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOpt
     result.tightest = tightest_points(result.check);
     return result;
   }
-  result.slips = find_slips(setup, result);
-  if (options.cures) result.cures = cures_of(setup, limits, result.check);
+  const BeforeTrial before = [&] {
+    if (options.progress && !options.progress()) throw CheckStopped("stopped");
+  };
+  result.slips = find_slips(setup, limits, result, before);
+  if (options.cures) result.cures = cures_of(setup, limits, result.check, options, before);
   return result;
 }
 

@@ -32,6 +32,40 @@ bool grid_fails(const CheckResult& checked) {
   });
 }
 
+// What a checked point was asked for.
+Frame frame_of(const Setup& setup, const CheckedPoint& point) {
+  if (point.column > 0) return setup.request.grid->frame;
+  if (point.name_index == kHomeIndex) return setup.request.home->frame;
+  return setup.request.points[static_cast<std::size_t>(point.name_index)].frame;
+}
+
+// Whether no offset makes a point reachable: a limit of the probe's own place, or, where the place
+// is the nozzle's, of its travel, asks for more than there is.
+bool is_lost(const Setup& setup, const Limits& limits, const CheckedPoint& point) {
+  if (point.finding.verdict == Verdict::reachable) return false;
+  const Frame frame = frame_of(setup, point);
+  // With another offset it might be left out.
+  if (frame == Frame::nozzle && point.column > 0 && setup.request.grid->skip_outside_bed) {
+    return false;
+  }
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    const LimitGroup group = limits.info(i).group;
+    const bool stays = frame == Frame::nozzle
+                           ? group == LimitGroup::travel
+                           : group == LimitGroup::bed || group == LimitGroup::obstacle;
+    if (!stays) continue;
+    const LimitReading reading = limits.reading(i, point.probe);
+    if (to_ticks(reading.leeway) < to_ticks(reading.guard)) return true;
+  }
+  return false;
+}
+
+// Whether an offset might mend the setup at all.
+bool offset_may_mend(const Setup& setup, const Limits& limits, const CheckResult& checked) {
+  return std::none_of(checked.points.begin(), checked.points.end(),
+                      [&](const CheckedPoint& p) { return is_lost(setup, limits, p); });
+}
+
 bool works_with(const Setup& setup, Point offset) {
   Setup moved = setup;
   moved.probe.offset = offset;
@@ -75,8 +109,10 @@ void cure_by_bounds(const Setup& setup, const FitResult& fitted, std::vector<Cur
                 cures);
 }
 
-void cure_by_offset(const Setup& setup, std::vector<Cure>& cures) {
-  if (const std::optional<Point> offset = nearest_offset(setup)) {
+void cure_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                    const BeforeTrial& before, std::vector<Cure>& cures) {
+  if (!offset_may_mend(setup, limits, checked)) return;
+  if (const std::optional<Point> offset = nearest_offset(setup, before)) {
     cures.push_back({Cure::Knob::offset, {{"/probe/offset", *offset}}, 0, {}});
   }
 }
@@ -109,37 +145,58 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
   cures.push_back({Cure::Knob::travel, {{"/machine/travel", longer}}, 0, further});
 }
 
-void cure_by_fewer_points(const Setup& setup, std::vector<Cure>& cures) {
+// Whether a corner that every smaller mesh has too is not reachable.
+bool corner_fails(const CheckedPoint& point, const Grid& grid) {
+  return (point.column == 1 || point.column == grid.columns) &&
+         (point.row == 1 || point.row == grid.rows) && point.finding.verdict != Verdict::reachable;
+}
+
+void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                          const BeforeTrial& before, std::vector<Cure>& cures) {
   const Grid& asked = *setup.request.grid;
-  std::optional<Setup> best;
   long most = 0;
   // Of a mesh with very many points a few fewer cure nothing.
   constexpr long kMostPoints = 2500;
   if (static_cast<long>(asked.columns) * asked.rows > kMostPoints) return;
+  if (std::any_of(checked.points.begin(), checked.points.end(),
+                  [&](const CheckedPoint& p) { return corner_fails(p, asked); })) {
+    return;
+  }
+  Setup changed = setup;
+  changed.request.points.clear();
+  changed.request.home.reset();
+  Grid& grid = *changed.request.grid;
+  Grid best = asked;
   for (int columns = asked.columns; columns >= 2; --columns) {
     for (int rows = asked.rows; rows >= 2; --rows) {
       const long points = static_cast<long>(columns) * rows;
       if (points <= most || (columns == asked.columns && rows == asked.rows)) continue;
-      Setup changed = setup;
-      changed.request.grid->columns = columns;
-      changed.request.grid->rows = rows;
-      if (!grid_works(changed)) continue;
+      before();
+      grid.columns = columns;
+      grid.rows = rows;
+      // No limit depends on the grid.
+      const PointCounts counts = count_points(changed, limits, true);
+      if (counts.points == 0 || counts.failing > 0) continue;
       most = points;
-      best = changed;
+      best = grid;
     }
   }
-  if (!best) return;
-  add_mesh_cure(*best,
+  if (most == 0) return;
+  Setup cured = setup;
+  cured.request.grid = best;
+  add_mesh_cure(cured,
                 {Cure::Knob::fewer_points,
-                 {{"/request/grid/columns", static_cast<double>(best->request.grid->columns)},
-                  {"/request/grid/rows", static_cast<double>(best->request.grid->rows)}},
+                 {{"/request/grid/columns", static_cast<double>(best.columns)},
+                  {"/request/grid/rows", static_cast<double>(best.rows)}},
                  0,
                  {}},
                 cures);
 }
 
-void cure_by_edge_distance(const Setup& setup, std::vector<Cure>& cures) {
+void cure_by_edge_distance(const Setup& setup, const BeforeTrial& before,
+                           std::vector<Cure>& cures) {
   const auto works = [&](double distance) {
+    before();
     Setup changed = setup;
     changed.probe.edge_distance = distance;
     return all_points_reachable(changed);
@@ -165,7 +222,7 @@ std::size_t count_failing(const Setup& setup, std::size_t skipped_before) {
   return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
 
-std::optional<Point> nearest_offset(const Setup& setup) {
+std::optional<Point> nearest_offset(const Setup& setup, const BeforeTrial& before) {
   constexpr int kDirections = 16;
   const Point from = setup.probe.offset;
   const auto place = [&](int direction, double by) {
@@ -173,17 +230,21 @@ std::optional<Point> nearest_offset(const Setup& setup) {
     return Point{rounded_to_ticks(from.x + tenths(by * std::cos(angle))),
                  rounded_to_ticks(from.y + tenths(by * std::sin(angle)))};
   };
+  const auto works = [&](Point offset) {
+    before();
+    return works_with(setup, offset);
+  };
   const Box plate = bounding_box(setup.machine.bed);
   const double farthest = plate.width() + plate.depth();
   for (double most = 0.4; most < 2 * farthest; most *= 1.5) {
     std::optional<Point> best;
     for (int i = 0; i < kDirections; ++i) {
-      if (!works_with(setup, place(i, most))) continue;
+      if (!works(place(i, most))) continue;
       double good = most;
       double bad = most == 0.4 ? 0 : most / 1.5;
       while (good - bad > 0.11) {
         const double middle = tenths((good + bad) / 2);
-        (works_with(setup, place(i, middle)) ? good : bad) = middle;
+        (works(place(i, middle)) ? good : bad) = middle;
       }
       const Point here = place(i, good);
       if (!best || distance(here, from) < distance(*best, from) - 1e-9) best = here;
@@ -193,8 +254,10 @@ std::optional<Point> nearest_offset(const Setup& setup) {
   return std::nullopt;
 }
 
-std::optional<SlipTrial> true_offset_trial(const Setup& setup) {
+std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,
+                                           const CheckResult& checked, const BeforeTrial& before) {
   if (!(setup.probe.offset == Point{0, 0})) return std::nullopt;
+  if (!offset_may_mend(setup, limits, checked)) return std::nullopt;
   // Numbers for the nozzle move the probe with the offset; numbers for the probe do not.
   constexpr int kDirections = 32;
   for (double by = 12; by <= 80; by += 2) {
@@ -205,6 +268,7 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup) {
       trial.changed = setup;
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
+      before();
       if (!all_points_reachable(trial.changed)) continue;
       trial.changes.push_back({"/probe/offset", trial.changed.probe.offset});
       return trial;
@@ -213,21 +277,23 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup) {
   return std::nullopt;
 }
 
-std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked) {
+std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                           const ExplainOptions& options, const BeforeTrial& before) {
   std::vector<Cure> cures;
   const std::optional<Grid>& grid = setup.request.grid;
   const bool mesh = grid && grid->columns > 1 && grid->rows > 1 && grid_fails(checked);
   if (mesh) {
-    FitOptions options;
-    options.cures = false;
-    const FitResult fitted = fit(setup, options);
+    FitOptions fitting;
+    fitting.cures = false;
+    fitting.progress = options.progress;
+    const FitResult fitted = fit(setup, fitting);
     cure_by_margins(setup, fitted, cures);
     cure_by_bounds(setup, fitted, cures);
   }
-  cure_by_offset(setup, cures);
+  cure_by_offset(setup, limits, checked, before, cures);
   cure_by_travel(setup, limits, checked, cures);
-  if (mesh) cure_by_fewer_points(setup, cures);
-  cure_by_edge_distance(setup, cures);
+  if (mesh) cure_by_fewer_points(setup, limits, checked, before, cures);
+  cure_by_edge_distance(setup, before, cures);
   return cures;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // What would cure failing points, one knob at a time; each tried by evaluating every point.
 
+#include <functional>
 #include <optional>
 
 #include "leeway/explain.h"
@@ -8,17 +9,22 @@
 
 namespace leeway {
 
+// Called before each changed setup that is tried. May throw, to stop.
+using BeforeTrial = std::function<void()>;
+
 // How many of the requested points are not reachable. Lattice points that are left out, more than
 // `skipped_before`, count as such: that is no cure. Where none is left, all do.
 std::size_t count_failing(const Setup& setup, std::size_t skipped_before);
 
 // The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
 // point reachable. Numbers for the nozzle stay numbers for the nozzle.
-std::optional<Point> nearest_offset(const Setup& setup);
+std::optional<Point> nearest_offset(const Setup& setup, const BeforeTrial& before);
 
 // An offset of zero that should be another: which one is a guess, the nearest that works.
-std::optional<SlipTrial> true_offset_trial(const Setup& setup);
+std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,
+                                           const CheckResult& checked, const BeforeTrial& before);
 
-std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked);
+std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                           const ExplainOptions& options, const BeforeTrial& before);
 
 }  // namespace leeway

@@ -13,24 +13,51 @@
 namespace leeway {
 namespace {
 
-// A mesh for the setup and options as changed; nothing when they still do not fit.
-std::optional<FitMesh> fitted(const Setup& setup, const FitOptions& options) {
-  const FitTask task(setup, options);
-  const std::optional<FoundMesh> found = best_for(task);
-  if (!found) return std::nullopt;
-  return describe(task, *found);
+using Knob = FitCure::Knob;
+
+// A mesh for the options as changed; nothing when they still do not fit, or cannot be looked for.
+std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
+  try {
+    const FitTask changed(task, options);
+    const std::optional<FoundMesh> found = best_for(changed);
+    if (!found) return std::nullopt;
+    return describe(changed, *found);
+  } catch (const FitRefused&) {
+    return std::nullopt;
+  }
 }
 
-using Knob = FitCure::Knob;
+// The same for a changed setup.
+std::optional<FitMesh> fitted(const Setup& setup, const FitOptions& options) {
+  const FitTask changed(setup, options);
+  const std::optional<FoundMesh> found = best_for(changed);
+  if (!found) return std::nullopt;
+  return describe(changed, *found);
+}
+
+// Whether the setup as changed lets any mesh fit.
+bool fits(const Setup& setup, const FitOptions& options) { return fits(FitTask(setup, options)); }
+
+// Counts below `from` in the order in which they are tried: one by one, and of very many ever
+// fewer.
+std::vector<int> fewer_than(int from) {
+  constexpr int kOneByOne = 24;
+  std::vector<int> counts;
+  for (int count = from - 1; count >= 2; count -= count > from - kOneByOne ? 1 : count / 8 + 1) {
+    counts.push_back(count);
+  }
+  if (!counts.empty() && counts.back() != 2) counts.push_back(2);
+  return counts;
+}
 
 void try_fewer(const FitTask& task, Knob knob, const LineCount& lines,
                std::vector<FitCure>& cures) {
   if (!lines.always_the_same()) return;
   const int from = lines.over(0);
-  for (int count = from - 1; count >= 2; --count) {
+  for (const int count : fewer_than(from)) {
     FitOptions options = task.options;
     (knob == Knob::columns ? options.columns : options.rows) = count;
-    if (const auto mesh = fitted(task.setup, options)) {
+    if (const auto mesh = fitted(task, options)) {
       cures.push_back({knob, static_cast<double>(from), static_cast<double>(count), {}, {}, *mesh});
       return;
     }
@@ -42,13 +69,12 @@ template <typename Change>
 void try_smaller(const FitTask& task, Knob knob, double from, double least, const Change& change,
                  std::vector<FitCure>& cures) {
   if (from <= least) return;
-  const auto attempt = [&](double value) {
+  const auto with = [&](double value) {
     Setup setup = task.setup;
     change(setup, value);
-    return fitted(setup, task.options);
+    return setup;
   };
-  std::optional<FitMesh> best = attempt(least);
-  if (!best) return;
+  if (!fits(with(least), task.options)) return;
   const auto value_of = [least](long hundredths) {
     return std::round((least + 0.01 * static_cast<double>(hundredths)) * 100) / 100;
   };
@@ -56,40 +82,63 @@ void try_smaller(const FitTask& task, Knob knob, double from, double least, cons
   long bad = static_cast<long>(std::ceil((from - least) * 100 - 1e-9));
   while (bad - good > 1) {
     const long middle = good + (bad - good) / 2;
-    if (std::optional<FitMesh> mesh = attempt(value_of(middle))) {
-      good = middle;
-      best = mesh;
-    } else {
-      bad = middle;
-    }
+    (fits(with(value_of(middle)), task.options) ? good : bad) = middle;
   }
-  cures.push_back({knob, from, value_of(good), {}, {}, *best});
+  const double to = good == 0 ? least : value_of(good);
+  const std::optional<FitMesh> mesh = fitted(with(to), task.options);
+  if (mesh) cures.push_back({knob, from, value_of(good), {}, {}, *mesh});
 }
 
-struct Moved {
-  double by = 0;
-  Point offset;
-  FitMesh mesh;
+// Where the offset may be moved to, for all that boxes tell of it.
+class OffsetMoves {
+ public:
+  explicit OffsetMoves(const FitTask& task)
+      : task_(task),
+        sensing_(bounds(task.regions.get(RegionKind::sensing))),
+        printable_(bounds(task.regions.get(RegionKind::printable))),
+        travel_(bounding_box(task.setup.machine.travel)) {}
+
+  // Whether some offset might let a mesh fit.
+  bool any() const { return sensing_ && printable_; }
+
+  // The offset after a move, when a mesh fits then.
+  std::optional<Point> fitting(Point direction, double by) const {
+    const Point from = task_.setup.probe.offset;
+    const Point to{rounded_to_ticks(from.x + tenths(by * direction.x)),
+                   rounded_to_ticks(from.y + tenths(by * direction.y))};
+    if (to == from || !may_do(to)) return std::nullopt;
+    return fits(with(to), task_.options) ? std::optional(to) : std::nullopt;
+  }
+
+  Setup with(Point offset) const {
+    Setup setup = task_.setup;
+    setup.probe.offset = offset;
+    return setup;
+  }
+
+ private:
+  bool may_do(Point offset) const {
+    const double x0 = std::max({sensing_->x0, printable_->x0, travel_.x0 + offset.x});
+    const double x1 = std::min({sensing_->x1, printable_->x1, travel_.x1 + offset.x});
+    const double y0 = std::max({sensing_->y0, printable_->y0, travel_.y0 + offset.y});
+    const double y1 = std::min({sensing_->y1, printable_->y1, travel_.y1 + offset.y});
+    const double more = 2 * task_.problem.shortfall;
+    return x1 - x0 > -more && y1 - y0 > -more;
+  }
+
+  const FitTask& task_;
+  std::optional<Box> sensing_;
+  std::optional<Box> printable_;
+  Box travel_;
 };
 
-std::optional<Moved> mesh_after_move(const FitTask& task, Point direction, double by) {
-  const Point from = task.setup.probe.offset;
-  Setup setup = task.setup;
-  setup.probe.offset = {rounded_to_ticks(from.x + tenths(by * direction.x)),
-                        rounded_to_ticks(from.y + tenths(by * direction.y))};
-  if (setup.probe.offset == from) return std::nullopt;
-  std::optional<FitMesh> mesh = fitted(setup, task.options);
-  if (!mesh) return std::nullopt;
-  return Moved{distance(setup.probe.offset, from), setup.probe.offset, *mesh};
-}
-
 // The shortest move in one direction, when one of `most` will do.
-std::optional<Moved> shortest(const FitTask& task, Point direction, double most) {
-  std::optional<Moved> best = mesh_after_move(task, direction, most);
+std::optional<Point> shortest(const OffsetMoves& moves, Point direction, double most) {
+  std::optional<Point> best = moves.fitting(direction, most);
   double bad = 0;
   while (best && most - bad > 0.11) {
     const double middle = tenths((most + bad) / 2);
-    if (std::optional<Moved> here = mesh_after_move(task, direction, middle)) {
+    if (const std::optional<Point> here = moves.fitting(direction, middle)) {
       best = here;
       most = middle;
     } else {
@@ -100,18 +149,23 @@ std::optional<Moved> shortest(const FitTask& task, Point direction, double most)
 }
 
 void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
+  const OffsetMoves moves(task);
+  if (!moves.any()) return;
   constexpr int kDirections = 16;
+  const Point from = task.setup.probe.offset;
   const Box plate = bounding_box(task.setup.machine.bed);
   const double farthest = plate.width() + plate.depth();
   for (double most = 0.4; most <= 2 * farthest; most *= 2) {
-    std::optional<Moved> best;
+    std::optional<Point> best;
     for (int i = 0; i < kDirections; ++i) {
       const double angle = 2 * std::numbers::pi * i / kDirections;
-      const std::optional<Moved> here = shortest(task, {std::cos(angle), std::sin(angle)}, most);
-      if (here && (!best || here->by < best->by - 1e-9)) best = here;
+      const auto here = shortest(moves, {std::cos(angle), std::sin(angle)}, most);
+      if (here && (!best || distance(*here, from) < distance(*best, from) - 1e-9)) best = here;
     }
     if (!best) continue;
-    cures.push_back({Knob::offset, 0, best->by, best->offset, {}, best->mesh});
+    if (const auto mesh = fitted(moves.with(*best), task.options)) {
+      cures.push_back({Knob::offset, 0, distance(*best, from), *best, {}, *mesh});
+    }
     return;
   }
 }
@@ -123,7 +177,7 @@ void try_sides(const FitTask& task, std::vector<FitCure>& cures) {
     if (!(task.options.sides.*side)) return;
     FitOptions options = task.options;
     (options.sides.*side).reset();
-    if (const auto mesh = fitted(task.setup, options)) {
+    if (const auto mesh = fitted(task, options)) {
       cures.push_back(
           {Knob::side, *(task.options.sides.*side), mesh->bounds.*bound, {}, name, *mesh});
     }
@@ -138,7 +192,7 @@ void try_within(const FitTask& task, std::vector<FitCure>& cures) {
   if (!task.options.within) return;
   FitOptions options = task.options;
   options.within.reset();
-  if (const auto mesh = fitted(task.setup, options)) {
+  if (const auto mesh = fitted(task, options)) {
     cures.push_back({Knob::within, 0, 0, {}, {}, *mesh});
   }
 }
@@ -148,7 +202,7 @@ void try_step(const FitTask& task, std::vector<FitCure>& cures) {
     if (step >= task.options.step) continue;
     FitOptions options = task.options;
     options.step = step;
-    if (const auto mesh = fitted(task.setup, options)) {
+    if (const auto mesh = fitted(task, options)) {
       cures.push_back({Knob::step, task.options.step, step, {}, {}, *mesh});
       return;
     }
@@ -171,7 +225,7 @@ Box asked_bounds(const FitTask& task) {
   free.uniform = false;
   Box box =
       bounds(task.regions.get(RegionKind::guarded)).value_or(bounding_box(task.setup.machine.bed));
-  if (const auto mesh = fitted(task.setup, free)) box = mesh->bounds;
+  if (const auto mesh = fitted(task, free)) box = mesh->bounds;
   if (const std::optional<Box>& within = task.options.within) {
     box = {std::clamp(box.x0, within->x0, within->x1), std::clamp(box.x1, within->x0, within->x1),
            std::clamp(box.y0, within->y0, within->y1), std::clamp(box.y1, within->y0, within->y1)};
@@ -188,16 +242,44 @@ Box asked_bounds(const FitTask& task) {
   return box;
 }
 
+// Whether even the widest mesh that might be looked at covers nothing.
+bool widest_covers_nothing(const FitTask& task) {
+  const FitProblem& problem = task.problem;
+  if (problem.lefts.empty() || problem.rights.empty() || problem.fronts.empty() ||
+      problem.backs.empty()) {
+    return false;
+  }
+  const Box widest{problem.lefts.front(), problem.rights.back(), problem.fronts.front(),
+                   problem.backs.back()};
+  return to_millionths(area_within(task.regions.get(RegionKind::printable), widest)) <= 0;
+}
+
+// The printable place nearest to where the probe gets; that itself where nothing can be printed.
+Point printable_place(const FitTask& task) {
+  const Box around = *bounds(task.regions.get(RegionKind::guarded));
+  const Point middle{(around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2};
+  const Point near = closest_point(task.regions.get(RegionKind::guarded), middle).value_or(middle);
+  return closest_point(task.regions.get(RegionKind::printable), near).value_or(near);
+}
+
 }  // namespace
 
 FitBlame blame_for(const FitTask& task) {
   FitBlame blame;
   blame.why_empty = task.regions.why_empty(RegionKind::guarded);
   if (blame.why_empty) {
+    // Of a set that is empty every place is as far out: the first one is taken.
     const Pole pole = greatest_over(
-        bounding_box(task.setup.machine.bed),
-        [&](Point p) { return std::max(task.limits.least_leeway(p), -1e6); }, 0.01);
+        bounding_box(task.setup.machine.bed), [&](Point p) { return task.limits.least_leeway(p); },
+        0.01);
     const Point at{tenths(pole.at.x), tenths(pole.at.y)};
+    blame.place = {at, task.limits.evaluate(at)};
+    return blame;
+  }
+  blame.why_unprintable = task.regions.why_empty(RegionKind::printable);
+  blame.covers_nothing = widest_covers_nothing(task);
+  if (blame.covers_nothing) {
+    const Point at = printable_place(task);
     blame.place = {at, task.limits.evaluate(at)};
     return blame;
   }
@@ -226,17 +308,24 @@ FitBlame blame_for(const FitTask& task) {
 
 std::vector<FitCure> cures_for(const FitTask& task) {
   std::vector<FitCure> cures;
-  try_sides(task, cures);
-  try_within(task, cures);
-  try_step(task, cures);
-  try_fewer(task, Knob::columns, task.problem.columns, cures);
-  try_fewer(task, Knob::rows, task.problem.rows, cures);
+  const auto empty = [&](RegionKind kind) { return task.regions.get(kind).empty(); };
+  // What is empty for another reason than a knob, no turn of it fills.
+  if (empty(RegionKind::printable)) return cures;
+  if (!empty(RegionKind::guarded)) {
+    try_sides(task, cures);
+    try_within(task, cures);
+    try_step(task, cures);
+    try_fewer(task, Knob::columns, task.problem.columns, cures);
+    try_fewer(task, Knob::rows, task.problem.rows, cures);
+  }
   try_smaller(
       task, Knob::edge_distance, task.setup.probe.edge_distance, 0,
       [](Setup& setup, double value) { setup.probe.edge_distance = value; }, cures);
-  try_smaller(
-      task, Knob::coverage_factor, task.setup.coverage_factor, 0.01,
-      [](Setup& setup, double value) { setup.coverage_factor = value; }, cures);
+  if (!empty(RegionKind::reachable)) {
+    try_smaller(
+        task, Knob::coverage_factor, task.setup.coverage_factor, 0.01,
+        [](Setup& setup, double value) { setup.coverage_factor = value; }, cures);
+  }
   try_offset(task, cures);
   return cures;
 }

@@ -23,10 +23,14 @@ std::vector<int> inward_from_ends(int lines) {
   return order;
 }
 
-int LineCount::over(double length) const {
+double LineCount::exactly_over(double length) const {
   if (count_ > 0) return count_;
   // A hair more than a whole number of spacings is what decimals lose in binary.
-  return std::max(2, static_cast<int>(std::ceil(length / spacing_ - 1e-9)) + 1);
+  return std::max(2.0, std::ceil(length / spacing_ - 1e-9) + 1);
+}
+
+int LineCount::over(double length) const {
+  return static_cast<int>(std::min(exactly_over(length), static_cast<double>(kMostLatticePoints)));
 }
 
 bool FoundMesh::better_than(const FoundMesh& other) const {
@@ -38,6 +42,7 @@ bool FoundMesh::better_than(const FoundMesh& other) const {
 std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
                                    LatticePlace* failed) {
   const Limits& limits = *problem.limits;
+  problem.work();
   FoundMesh mesh;
   mesh.bounds = bounds;
   mesh.columns = problem.columns.over(bounds.width());
@@ -76,7 +81,6 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
       mesh.least_leeway = std::min(mesh.least_leeway, limits.least_leeway(p));
     }
   }
-  mesh.area = to_millionths(area_within(problem.regions->get(RegionKind::printable), bounds));
   mesh.off_centre = off_centre(bounds, problem.centre);
   return mesh;
 }

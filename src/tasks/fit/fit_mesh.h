@@ -16,8 +16,10 @@ class LineCount {
   static LineCount fixed(int count) { return LineCount(count, 0); }
   static LineCount spaced(double spacing) { return LineCount(0, spacing); }
 
-  // At least 2.
+  // At least 2, and never more than a mesh may have points: check `exactly_over` first.
   int over(double length) const;
+  // The same without that end.
+  double exactly_over(double length) const;
   bool always_the_same() const { return count_ > 0; }
 
  private:
@@ -46,7 +48,12 @@ struct FitProblem {
   SideChoices backs;
   double step = 0;
   Point centre;                   // of the plate
-  std::function<void()> breathe;  // called now and then
+  std::function<void()> breathe;  // called for each piece of work: see work()
+
+  // A block of meshes bounded, a point or a mesh evaluated, a row of choices looked through.
+  void work() const {
+    if (breathe) breathe();
+  }
 };
 
 // A mesh whose points are all reachable.
@@ -62,9 +69,9 @@ struct FoundMesh {
   bool better_than(const FoundMesh& other) const;
 };
 
-// The mesh over given bounds, when all its points are reachable. With skip_outside_bed, points off
-// the plate do not count, but each side of the mesh must keep its middle point (or middle two).
-// `failed`, when given, is told a point that is not.
+// The mesh over given bounds, when all its points are reachable; its area is left at 0. With
+// skip_outside_bed, points off the plate do not count, but each side of the mesh must keep its
+// middle point (or middle two). `failed`, when given, is told a point that is not.
 struct LatticePlace {
   int column = 0;
   int row = 0;

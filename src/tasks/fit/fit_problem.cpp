@@ -1,6 +1,9 @@
 #include "tasks/fit/fit_problem.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdio>
 
 #include "geometry/areas/slices.h"
 #include "geometry/plane/micrometres.h"
@@ -20,6 +23,14 @@ std::string text(double mm) {
   out.erase(out.find_last_not_of('0') + 1);
   if (out.back() == '.') out.pop_back();
   return out;
+}
+
+// All digits while a double holds them.
+std::string count_text(double count) {
+  if (count < 1e15) return text(count);
+  std::array<char, 32> digits;
+  std::snprintf(digits.data(), digits.size(), "%.3g", count);
+  return "about " + std::string(digits.data());
 }
 
 void check_step(double step) {
@@ -55,7 +66,7 @@ void check_options(const FitOptions& options) {
   if (options.uniform && (sides.left || sides.right || sides.front || sides.back)) {
     throw FitRefused("one margin for all sides and sides that are held do not go together");
   }
-  if (options.within && (options.within->width() <= 0 || options.within->depth() <= 0)) {
+  if (options.within && !(options.within->width() > 0 && options.within->depth() > 0)) {
     throw FitRefused("the bounds to stay within must have left before right and front before back");
   }
   if (options.decimals < 0 || options.decimals > 3) {
@@ -122,12 +133,19 @@ void trim(SideChoices& low, SideChoices& high) {
   std::erase_if(high, [&](double v) { return v <= least; });
 }
 
-void check_points(const FitProblem& problem, const Box& around) {
-  const double points = static_cast<double>(problem.columns.over(around.width())) *
-                        static_cast<double>(problem.rows.over(around.depth()));
+// Of the widest mesh that may be looked at.
+void check_points(const FitProblem& problem, const FitOptions& options, const Box& plate) {
+  const FitSides& sides = options.sides;
+  const Box widest{std::min(plate.x0, sides.left.value_or(plate.x0)),
+                   std::max(plate.x1, sides.right.value_or(plate.x1)),
+                   std::min(plate.y0, sides.front.value_or(plate.y0)),
+                   std::max(plate.y1, sides.back.value_or(plate.y1))};
+  // In doubles, which such a product cannot overflow.
+  const double points =
+      problem.columns.exactly_over(widest.width()) * problem.rows.exactly_over(widest.depth());
   if (points > static_cast<double>(kMostLatticePoints)) {
     throw FitRefused("a mesh may have at most " + std::to_string(kMostLatticePoints) +
-                     " points, not " + text(points));
+                     " points, not " + count_text(points));
   }
 }
 
@@ -151,7 +169,7 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   problem.rows = count_of(options.rows, options.spacing, rows, "rows");
   const Box plate = bounding_box(setup.machine.bed);
   problem.centre = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
-  check_points(problem, plate);
+  check_points(problem, options, plate);
 
   std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
   if (!around) return problem;
@@ -177,62 +195,109 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   return problem;
 }
 
-bool lies_inside(const FitTask& task, const Box& mesh) {
-  const Slices slices(task.regions.get(RegionKind::guarded));
-  for (const Interval& i : slices.throughout(mesh.x0, mesh.x1)) {
-    if (mesh.y0 >= i.low && mesh.y1 <= i.high) return true;
-  }
-  return false;
-}
-
 struct UniformMesh {
   double margin = 0;
   FoundMesh mesh;
 };
 
-// Margins are tried from the smallest on: a larger one covers less, or as much.
-std::optional<UniformMesh> best_uniform(const FitTask& task) {
-  const Box plate = bounding_box(task.setup.machine.bed);
-  const double step = task.options.step;
-  std::optional<UniformMesh> best;
-  for (double k = 0;; ++k) {
-    const double margin = rounded_to_ticks(k * step);
-    const Box mesh{lattice_ceil(plate.x0 + margin), lattice_floor(plate.x1 - margin),
-                   lattice_ceil(plate.y0 + margin), lattice_floor(plate.y1 - margin)};
-    if (mesh.width() <= 0 || mesh.depth() <= 0 || k > kMostBounds) break;
-    if (const std::optional<Box>& within = task.options.within) {
-      if (mesh.x0 < within->x0 || mesh.x1 > within->x1 || mesh.y0 < within->y0 ||
-          mesh.y1 > within->y1) {
-        continue;
-      }
+// Looks at the meshes with the same margin on all sides.
+class UniformSearch {
+ public:
+  explicit UniformSearch(const FitTask& task)
+      : task_(task),
+        plate_(bounding_box(task.setup.machine.bed)),
+        guarded_(task.regions.get(RegionKind::guarded)),
+        reach_(bounds(task.regions.get(RegionKind::guarded))) {}
+
+  // Margins are tried from the smallest on: a larger one covers less, or as much. With `first`, the
+  // first that fits.
+  std::optional<UniformMesh> best(bool first) const {
+    std::optional<UniformMesh> best;
+    if (!reach_) return best;
+    const double last = std::min(plate_.width(), plate_.depth()) / 2 / task_.options.step;
+    for (double k = first_step(); k <= last && !(first && best); ++k) {
+      task_.problem.work();
+      const double margin = rounded_to_ticks(k * task_.options.step);
+      const Box mesh = inward(margin);
+      if (mesh.width() <= 0 || mesh.depth() <= 0) break;
+      if (!is_within(mesh) || (task_.problem.inside && !lies_inside(mesh))) continue;
+      const double area =
+          to_millionths(area_within(task_.regions.get(RegionKind::printable), mesh));
+      if (area <= 0 || (best && area < best->mesh.area)) break;
+      std::optional<FoundMesh> found = mesh_over(task_.problem, mesh);
+      if (!found) continue;
+      found->area = area;
+      if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
     }
-    if (task.problem.breathe) task.problem.breathe();
-    if (task.problem.inside && !lies_inside(task, mesh)) continue;
-    const std::optional<FoundMesh> found = mesh_over(task.problem, mesh);
-    if (!found) continue;
-    if (best && found->area < best->mesh.area) break;
-    if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
+    return best;
   }
-  return best;
-}
+
+ private:
+  // Where a mesh sticks out of the guarded region's box, points of its sides fail: of a mesh that
+  // may leave points out, the middle ones.
+  double first_step() const {
+    const double needed = std::max({reach_->x0 - plate_.x0, plate_.x1 - reach_->x1,
+                                    reach_->y0 - plate_.y0, plate_.y1 - reach_->y1, 0.0}) -
+                          task_.problem.shortfall;
+    return std::max(0.0, std::floor(needed / task_.options.step) - 1);
+  }
+
+  Box inward(double margin) const {
+    return {lattice_ceil(plate_.x0 + margin), lattice_floor(plate_.x1 - margin),
+            lattice_ceil(plate_.y0 + margin), lattice_floor(plate_.y1 - margin)};
+  }
+
+  bool is_within(const Box& mesh) const {
+    const std::optional<Box>& within = task_.options.within;
+    return !within || (mesh.x0 >= within->x0 && mesh.x1 <= within->x1 && mesh.y0 >= within->y0 &&
+                       mesh.y1 <= within->y1);
+  }
+
+  bool lies_inside(const Box& mesh) const {
+    const Intervals good = guarded_.throughout(mesh.x0, mesh.x1);
+    return std::any_of(good.begin(), good.end(),
+                       [&](const Interval& i) { return mesh.y0 >= i.low && mesh.y1 <= i.high; });
+  }
+
+  const FitTask& task_;
+  Box plate_;
+  Slices guarded_;
+  std::optional<Box> reach_;
+};
 
 }  // namespace
 
 FitTask::FitTask(const Setup& of, const FitOptions& with)
     : setup(of),
       options(with),
-      limits(of),
-      regions(of),
+      limits_(std::make_shared<const Limits>(of)),
+      regions_(std::make_shared<const Regions>(of)),
+      limits(*limits_),
+      regions(*regions_),
       problem(problem_of(of, with, limits, regions)) {}
+
+FitTask::FitTask(const FitTask& same, const FitOptions& with)
+    : setup(same.setup),
+      options(with),
+      limits_(same.limits_),
+      regions_(same.regions_),
+      limits(*limits_),
+      regions(*regions_),
+      problem(problem_of(setup, with, limits, regions)) {}
 
 std::optional<FoundMesh> best_for(const FitTask& task) {
   if (!task.options.uniform) return best_mesh(task.problem);
-  const std::optional<UniformMesh> best = best_uniform(task);
+  const std::optional<UniformMesh> best = UniformSearch(task).best(false);
   return best ? std::optional(best->mesh) : std::nullopt;
 }
 
+bool fits(const FitTask& task) {
+  if (!task.options.uniform) return has_mesh(task.problem);
+  return UniformSearch(task).best(true).has_value();
+}
+
 std::optional<double> uniform_margin(const FitTask& task) {
-  const std::optional<UniformMesh> best = best_uniform(task);
+  const std::optional<UniformMesh> best = UniformSearch(task).best(false);
   return best ? std::optional(best->margin) : std::nullopt;
 }
 

@@ -5,7 +5,11 @@
 
 namespace leeway {
 
-// The best of all choices of sides; nothing when there is none.
+// The best of all choices of sides whose mesh covers something that can be printed; nothing when
+// there is none.
 std::optional<FoundMesh> best_mesh(const FitProblem& problem);
+
+// Whether there is one.
+bool has_mesh(const FitProblem& problem);
 
 }  // namespace leeway

@@ -110,6 +110,19 @@ TEST(Bracket, TwoPointsTooFarApartAndHowMuchTheMeshMustShrink) {
   EXPECT_FALSE(r.best || r.nearest);
 }
 
+// A named point stays where it is when the mesh shrinks, whatever it is called.
+TEST(Bracket, APointIsNotOfTheGridForItsName) {
+  for (const char* name : {"bed screw", "grid corner", "grid 1,1 or so"}) {
+    leeway::Setup setup = plain();
+    setup.machine.travel = Box{0, 100, 0, 200};
+    setup.request.points = {{name, {10, 100}, Frame::probe}};
+    // From 10 to 110 at most: the right side comes in from 180.
+    const BracketResult r = of(setup);
+    ASSERT_TRUE(r.shrink) << name;
+    EXPECT_EQ(r.shrink->x, 70) << name;
+  }
+}
+
 // A travel that is exactly as wide as the mesh leaves a line; a point if it is so deep too.
 TEST(Bracket, AWindowMayBeALineOrAPoint) {
   leeway::Setup setup = plain();

@@ -1,0 +1,152 @@
+#include "tasks/fit/row_ranges.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "leeway/setup.h"
+
+namespace leeway {
+namespace {
+
+// More lines than these add nothing to a bound that would be worth their time.
+int line_stride(int lines) { return std::max(1, lines / 128); }
+
+Intervals moved_down(Intervals in, double by) {
+  for (Interval& i : in) i = {i.low - by - kSame, i.high - by + kSame};
+  return in;
+}
+
+bool meets(const Intervals& in, double low, double high) {
+  return std::any_of(in.begin(), in.end(), [&](const Interval& i) {
+    return high >= i.low - kSame && low <= i.high + kSame;
+  });
+}
+
+}  // namespace
+
+RowRanges::RowRanges(const FitProblem& problem)
+    : problem_(problem),
+      guarded_(problem.regions->get(RegionKind::guarded)),
+      plate_(problem.regions->get(RegionKind::bed)),
+      ends_{std::min(problem.fronts.front(), problem.backs.front()),
+            std::max(problem.fronts.back(), problem.backs.back())} {}
+
+GoodRows RowRanges::over(Interval lefts, Interval rights) {
+  const auto [left0, left1] = lefts;
+  const auto [right0, right1] = rights;
+  if (problem_.inside) {
+    const Intervals good =
+        left1 < right0 ? guarded_.throughout(left1, right0) : guarded_.somewhere(left0, right1);
+    return {good, good, good};
+  }
+  const int fewest = problem_.columns.over(std::max(right0 - left1, 0.0));
+  const int most = problem_.columns.over(right1 - left0);
+  Intervals good = good_over(left0, left1);
+  good = intersection(good, good_over(right0, right1));
+  const Box outer{left0, right0, 0, 0};
+  const Box inner{left1, right1, 0, 0};
+  const auto x_of = [&](int i) {
+    return Interval{lattice_point(outer, most, 2, i, 0).x, lattice_point(inner, most, 2, i, 0).x};
+  };
+  if (fewest == most) {
+    const int stride = line_stride(most);
+    for (int i = 1; i + 1 < most && !good.empty(); i += stride) {
+      good = intersection(good, good_over(x_of(i).low, x_of(i).high));
+    }
+  }
+  GoodRows rows{good, good, good};
+  if (!problem_.skip_outside_bed || good.empty()) return rows;
+  rows.middle = intersection(rows.middle, kept_over(left0, left1));
+  rows.middle = intersection(rows.middle, kept_over(right0, right1));
+  if (fewest == most) {
+    for (const int i : {(most - 1) / 2, most / 2}) {
+      rows.outer = intersection(rows.outer, kept_over(x_of(i).low, x_of(i).high));
+    }
+  }
+  return rows;
+}
+
+// The y at which a point with x in [x0, x1] may be good; never too few.
+Intervals RowRanges::good_over(double x0, double x1) {
+  if (x0 != x1) return make_good_over(x0, x1);
+  constexpr std::size_t kMostKnown = 50'000;
+  if (known_.size() >= kMostKnown) known_.clear();
+  const auto [at, is_new] = known_.try_emplace(x0);
+  if (is_new) at->second = make_good_over(x0, x0);
+  return at->second;
+}
+
+Intervals RowRanges::make_good_over(double x0, double x1) const {
+  Intervals good = kept_over(x0, x1);
+  if (!problem_.skip_outside_bed) return good;
+  const double more = problem_.shortfall;
+  const Intervals on = plate_.throughout(x0 - more, x1 + more);
+  return united(std::move(good), widened(complement(on, ends_.low - 1, ends_.high + 1), more));
+}
+
+// The y at which such a point may be reachable.
+Intervals RowRanges::kept_over(double x0, double x1) const {
+  const double more = problem_.shortfall;
+  return widened(guarded_.somewhere(x0 - more, x1 + more), more);
+}
+
+bool RowRanges::hold(double front, double back, const GoodRows& good) const {
+  if (problem_.inside) {
+    return std::any_of(good.outer.begin(), good.outer.end(),
+                       [&](const Interval& i) { return front >= i.low && back <= i.high; });
+  }
+  return may_hold({front, front}, {back, back}, good);
+}
+
+bool RowRanges::may_hold(Interval fronts, Interval backs, const GoodRows& good) const {
+  if (problem_.inside) {
+    return std::any_of(good.outer.begin(), good.outer.end(), [&](const Interval& i) {
+      return fronts.high >= i.low && backs.low <= i.high;
+    });
+  }
+  if (!meets(good.outer, fronts.low, fronts.high) || !meets(good.outer, backs.low, backs.high)) {
+    return false;
+  }
+  const int fewest = problem_.rows.over(std::max(backs.low - fronts.high, 0.0));
+  const int rows = problem_.rows.over(backs.high - fronts.low);
+  if (fewest != rows) return true;
+  if (rows == 2) {
+    return meets(good.middle, fronts.low, fronts.high) && meets(good.middle, backs.low, backs.high);
+  }
+  const Box low{0, 0, fronts.low, backs.low};
+  const Box high{0, 0, fronts.high, backs.high};
+  const int stride = line_stride(rows);
+  for (int i = 1; i + 1 < rows; i += stride) {
+    if (!meets(good.of(i, rows), lattice_point(low, 2, rows, 0, i).y,
+               lattice_point(high, 2, rows, 0, i).y)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+Intervals RowRanges::fronts_of(double height, const GoodRows& good) const {
+  if (problem_.inside) {
+    Intervals out;
+    for (const Interval& i : good.outer) {
+      if (i.high - height >= i.low - kSame) {
+        out.push_back({i.low, std::max(i.low, i.high - height)});
+      }
+    }
+    return out;
+  }
+  Intervals fronts = intersection(moved_down(good.outer, 0), moved_down(good.outer, height));
+  if (good.one_range()) return fronts;
+  const int rows = problem_.rows.over(height);
+  const int stride = line_stride(rows);
+  for (int i = 1; i + 1 < rows && !fronts.empty(); i += stride) {
+    fronts = intersection(fronts, moved_down(good.of(i, rows), i * height / (rows - 1)));
+  }
+  if (rows == 2) {
+    fronts = intersection(fronts, moved_down(good.middle, 0));
+    fronts = intersection(fronts, moved_down(good.middle, height));
+  }
+  return fronts;
+}
+
+}  // namespace leeway

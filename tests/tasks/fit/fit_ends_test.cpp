@@ -1,0 +1,142 @@
+// `fit` and `explain` end with setups full of wrong numbers: held by counted work, not by a clock.
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "leeway/check.h"
+#include "leeway/explain.h"
+#include "leeway/fit.h"
+#include "model/setups.h"
+#include "tasks/wrong_setups.h"
+
+namespace leeway {
+namespace {
+
+// Pieces of work: see FitOptions::progress.
+constexpr long kMostWork = 250'000;
+
+struct Counted {
+  long work = 0;
+  std::function<bool()> hook() {
+    return [this] { return ++work <= kMostWork; };
+  }
+};
+
+FitResult counted_fit(const leeway::Setup& setup, FitOptions options, Counted& counted) {
+  options.progress = counted.hook();
+  return fit(setup, options);
+}
+
+long work_of_explain(const leeway::Setup& setup) {
+  Counted counted;
+  ExplainOptions options;
+  options.progress = counted.hook();
+  explain(setup, Limits(setup), options);
+  return counted.work;
+}
+
+TEST(FitEnds, WithAThousandWrongSetups) {
+  long most = 0;
+  long all = 0;
+  std::size_t nothing = 0;
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+    const WrongSetup wrong = wrong_setup(seed);
+    Counted counted;
+    try {
+      nothing += !counted_fit(wrong.setup, wrong.options, counted).mesh;
+    } catch (const FitRefused&) {
+    } catch (const CheckStopped&) {
+      ADD_FAILURE() << "seed " << seed << ": more than " << kMostWork << " pieces of work";
+    }
+    most = std::max(most, counted.work);
+    all += counted.work;
+  }
+  RecordProperty("most", std::to_string(most));
+  EXPECT_GT(nothing, 200u);
+  EXPECT_LT(all, 1000 * kMostWork / 20);
+}
+
+TEST(FitEnds, ExplainWithAThousandWrongSetups) {
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+    const leeway::Setup setup = wrong_setup(seed).setup;
+    try {
+      work_of_explain(setup);
+    } catch (const FitRefused&) {
+    } catch (const CheckStopped&) {
+      ADD_FAILURE() << "seed " << seed << ": more than " << kMostWork << " pieces of work";
+    }
+  }
+}
+
+leeway::Setup asked(leeway::Setup setup, Point offset, int columns, int rows) {
+  setup.probe.offset = offset;
+  setup.request.grid =
+      Grid{columns, rows, Margins{10, 10, 10, 10, Margins::From::bed}, Frame::probe, false};
+  return setup;
+}
+
+// Nothing that the probe reaches can be printed on.
+std::vector<leeway::Setup> covering_nothing() {
+  leeway::Setup clip =
+      bare(Box{0, 300, 0, 300}, polygon({{0, 0}, {100, 0}, {100, 280}, {60, 300}, {0, 300}}));
+  clip.machine.obstacles = {{"clip", Disc{{200, 150}, 5}, 1e9, 0}};
+  return {asked(bare(Disc{{0, 0}, 150}, Disc{{-40, 0}, 45}), {100, 0}, 5, 5),
+          asked(bare(Box{0, 200, -200, 0}, polygon({{40, 0}, {0, 0}, {0, -200}})), {100, 0}, 2, 10),
+          asked(clip, {120, 0}, 5, 5)};
+}
+
+TEST(FitEnds, SaysAtOnceThatNoMeshCoversAnything) {
+  for (const leeway::Setup& setup : covering_nothing()) {
+    Counted counted;
+    FitOptions options;
+    options.cures = false;
+    const FitResult result = counted_fit(setup, options, counted);
+    EXPECT_FALSE(result.mesh);
+    ASSERT_TRUE(result.blame);
+    EXPECT_TRUE(result.blame->covers_nothing);
+    EXPECT_FALSE(result.blame->why_unprintable);
+    EXPECT_NE(result.blame->place.finding.verdict, Verdict::reachable);
+    EXPECT_LT(counted.work, 50);
+    EXPECT_LT(work_of_explain(setup), 3000);
+  }
+}
+
+TEST(FitEnds, SaysAtOnceThatNothingIsReachable) {
+  leeway::Setup setup = asked(bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200}), {-30, 0}, 5, 5);
+  setup.probe.spot = Disc{{0, 0}, 120};
+  Counted counted;
+  const FitResult result = counted_fit(setup, {}, counted);
+  ASSERT_TRUE(result.blame);
+  EXPECT_TRUE(result.blame->why_empty);
+  EXPECT_LT(counted.work, 50);
+  EXPECT_LT(work_of_explain(setup), 3000);
+}
+
+TEST(FitEnds, SaysWhyNothingCanBePrinted) {
+  leeway::Setup setup = asked(bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200}), {-30, 0}, 5, 5);
+  setup.machine.print_inset = 150;
+  Counted counted;
+  const FitResult result = counted_fit(setup, {}, counted);
+  ASSERT_TRUE(result.blame);
+  EXPECT_TRUE(result.blame->covers_nothing);
+  EXPECT_TRUE(result.blame->why_unprintable);
+  EXPECT_LT(counted.work, 50);
+}
+
+// All that can be printed lies well within what the probe reaches, so that very many meshes cover
+// all of it. The best keeps farthest from the rim.
+TEST(FitEnds, DecidesTiesByTheirBounds) {
+  leeway::Setup setup = asked(bare(Box{-150, 150, -150, 150}, Disc{{0, 0}, 140}), {0, 0}, 5, 5);
+  setup.machine.print_inset = 100;
+  Counted counted;
+  const FitResult result = counted_fit(setup, {}, counted);
+  ASSERT_TRUE(result.mesh);
+  EXPECT_EQ(result.mesh->bounds, (Box{-50, 50, -50, 50}));
+  EXPECT_NEAR(result.mesh->least_leeway, 140 - 50 * std::sqrt(2.0), 1e-6);
+  EXPECT_LT(counted.work, 20'000);
+}
+
+}  // namespace
+}  // namespace leeway
