@@ -134,6 +134,10 @@ struct FitResult {
 // the mesh must keep its middle point, or its middle two: that is where it ends. A mesh that covers
 // nothing of the printable region is of no use, and none.
 //
+// Where very many meshes cover the same and the search for the best of these would take long, it
+// ends with the best it has found: the area is the largest in any case, and the answer is always
+// the same.
+//
 // Passages that are narrower than about 0.01 mm may be overlooked. Throws FitRefused, and what
 // Limits and Regions throw.
 FitResult fit(const Setup& setup, const FitOptions& options = {});

@@ -18,7 +18,8 @@ std::size_t count_failing(const Setup& setup, std::size_t skipped_before);
 
 // The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
 // point reachable. Numbers for the nozzle stay numbers for the nozzle.
-std::optional<Point> nearest_offset(const Setup& setup, const BeforeTrial& before);
+std::optional<Point> nearest_offset(
+    const Setup& setup, const BeforeTrial& before = [] {});
 
 // An offset of zero that should be another: which one is a guess, the nearest that works.
 std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,

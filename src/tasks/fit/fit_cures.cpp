@@ -15,10 +15,14 @@ namespace {
 
 using Knob = FitCure::Knob;
 
+// What a cure would lead to is shown, not entered: the best of equals matters less.
+constexpr long kTiesOfCure = 30'000;
+
 // A mesh for the options as changed; nothing when they still do not fit, or cannot be looked for.
 std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
   try {
-    const FitTask changed(task, options);
+    FitTask changed(task, options);
+    changed.problem.most_for_ties = kTiesOfCure;
     const std::optional<FoundMesh> found = best_for(changed);
     if (!found) return std::nullopt;
     return describe(changed, *found);
@@ -29,7 +33,8 @@ std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
 
 // The same for a changed setup.
 std::optional<FitMesh> fitted(const Setup& setup, const FitOptions& options) {
-  const FitTask changed(setup, options);
+  FitTask changed(setup, options);
+  changed.problem.most_for_ties = kTiesOfCure;
   const std::optional<FoundMesh> found = best_for(changed);
   if (!found) return std::nullopt;
   return describe(changed, *found);

@@ -47,7 +47,9 @@ struct FitProblem {
   SideChoices fronts;
   SideChoices backs;
   double step = 0;
-  Point centre;                   // of the plate
+  Point centre;  // of the plate
+  // Pieces of work after which equal meshes are equal enough: the best so far is taken.
+  long most_for_ties = 300'000;
   std::function<void()> breathe;  // called for each piece of work: see work()
 
   // A block of meshes bounded, a point or a mesh evaluated, a row of choices looked through.

@@ -221,12 +221,10 @@ class UniformSearch {
       const Box mesh = inward(margin);
       if (mesh.width() <= 0 || mesh.depth() <= 0) break;
       if (!is_within(mesh) || (task_.problem.inside && !lies_inside(mesh))) continue;
-      const double area =
-          to_millionths(area_within(task_.regions.get(RegionKind::printable), mesh));
-      if (area <= 0 || (best && area < best->mesh.area)) break;
       std::optional<FoundMesh> found = mesh_over(task_.problem, mesh);
       if (!found) continue;
-      found->area = area;
+      found->area = to_millionths(area_within(task_.regions.get(RegionKind::printable), mesh));
+      if (found->area <= 0 || (best && found->area < best->mesh.area)) break;
       if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
     }
     return best;

@@ -33,6 +33,11 @@ struct TieBlock {
   bool single() const {
     return std::all_of(sides.begin(), sides.end(), [](IndexRange r) { return r.size() == 0; });
   }
+  std::size_t size() const {
+    std::size_t size = 0;
+    for (const IndexRange& range : sides) size += range.size();
+    return size;
+  }
   bool may_beat(const FoundMesh& best) const {
     if (least_leeway != best.least_leeway) return least_leeway > best.least_leeway;
     return off_centre < best.off_centre;
@@ -40,6 +45,8 @@ struct TieBlock {
   bool operator<(const TieBlock& other) const {
     if (least_leeway != other.least_leeway) return least_leeway < other.least_leeway;
     if (off_centre != other.off_centre) return off_centre > other.off_centre;
+    // Where all may be as good the smaller one is nearer to an answer.
+    if (size() != other.size()) return size() > other.size();
     for (std::size_t i = 0; i < sides.size(); ++i) {
       if (sides[i].low != other.sides[i].low) return sides[i].low > other.sides[i].low;
       if (sides[i].high != other.sides[i].high) return sides[i].high > other.sides[i].high;
@@ -102,7 +109,7 @@ class TieSearch {
             0,
             kLeft});
     }
-    while (!blocks_.empty()) {
+    while (!blocks_.empty() && worked_ < problem_.most_for_ties) {
       ground_.trim();
       const TieBlock block = blocks_.pop();
       if (!block.may_beat(best_)) continue;
@@ -116,6 +123,11 @@ class TieSearch {
   }
 
  private:
+  void work() {
+    ++worked_;
+    problem_.work();
+  }
+
   double choice(TieSide side, std::size_t i) const {
     switch (side) {
       case kLeft:
@@ -149,7 +161,7 @@ class TieSearch {
   }
 
   void push(TieBlock block) {
-    problem_.work();
+    work();
     const std::array<Interval, 4> at = places(block);
     if (at[kLeft].low >= at[kRight].high || at[kFront].low >= at[kBack].high) return;
     const std::size_t front = ground_.fronts()[block.sides[kFront].low];
@@ -192,7 +204,7 @@ class TieSearch {
           problem_.limits->on_plate(middle) - away < 1e-6) {
         continue;
       }
-      problem_.work();
+      work();
       // Leeways are rounded, and so are these.
       const double most =
           problem_.limits->least_leeway(away > 0 ? middle : from) + (away > 0 ? away + 2e-6 : 0);
@@ -313,6 +325,7 @@ class TieSearch {
   int columns_ = 2;
   int rows_ = 2;
   std::vector<LatticePlace> decided_;  // the latest first
+  long worked_ = 0;
   FoundMesh best_;
 };
 

@@ -23,7 +23,8 @@ struct SideBlock {
 
 // The mesh of the largest least leeway, of equal ones the more centred, among those of `best`'s
 // area: branch and bound over all four sides. What is equal in all of these is decided by the order
-// of the search, which is always the same. REQUIRES: `ties` hold all meshes of that area.
+// of the search, which is always the same. So it is where the search would take too long
+// (FitProblem::most_for_ties). REQUIRES: `ties` hold all meshes of that area.
 FoundMesh best_of_ties(SearchGround& ground, const std::vector<SideBlock>& ties,
                        const FoundMesh& best);
 
