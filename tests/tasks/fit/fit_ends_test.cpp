@@ -37,11 +37,18 @@ long work_of_explain(const leeway::Setup& setup) {
   return counted.work;
 }
 
-TEST(FitEnds, WithAThousandWrongSetups) {
-  long most = 0;
+// A thousand setups, in ten tests.
+class FitEndsWith : public testing::TestWithParam<std::uint64_t> {
+ protected:
+  static constexpr std::uint64_t kSetups = 100;
+  std::uint64_t first() const { return 1 + GetParam() * kSetups; }
+  std::uint64_t last() const { return first() + kSetups - 1; }
+};
+
+TEST_P(FitEndsWith, WrongSetups) {
   long all = 0;
   std::size_t nothing = 0;
-  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+  for (std::uint64_t seed = first(); seed <= last(); ++seed) {
     const WrongSetup wrong = wrong_setup(seed);
     Counted counted;
     try {
@@ -50,16 +57,14 @@ TEST(FitEnds, WithAThousandWrongSetups) {
     } catch (const CheckStopped&) {
       ADD_FAILURE() << "seed " << seed << ": more than " << kMostWork << " pieces of work";
     }
-    most = std::max(most, counted.work);
     all += counted.work;
   }
-  RecordProperty("most", std::to_string(most));
-  EXPECT_GT(nothing, 200u);
-  EXPECT_LT(all, 1000 * kMostWork / 10);
+  EXPECT_GT(nothing, 15u);
+  EXPECT_LT(all, static_cast<long>(kSetups) * kMostWork / 10);
 }
 
-TEST(FitEnds, ExplainWithAThousandWrongSetups) {
-  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+TEST_P(FitEndsWith, ExplainWithWrongSetups) {
+  for (std::uint64_t seed = first(); seed <= last(); ++seed) {
     const leeway::Setup setup = wrong_setup(seed).setup;
     try {
       work_of_explain(setup);
@@ -69,6 +74,8 @@ TEST(FitEnds, ExplainWithAThousandWrongSetups) {
     }
   }
 }
+
+INSTANTIATE_TEST_SUITE_P(, FitEndsWith, testing::Range<std::uint64_t>(0, 10));
 
 leeway::Setup asked(leeway::Setup setup, Point offset, int columns, int rows) {
   setup.probe.offset = offset;
