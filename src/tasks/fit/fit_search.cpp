@@ -53,11 +53,11 @@ class AreaSearch {
   }
 
   void forget_worse() {
-    std::erase_if(kept_, [&](const SideBlock& b) { return b.area < best_->area; });
+    std::erase_if(kept_, [&](const SideBlock& b) { return b.area < best_->area - kSameArea; });
   }
 
   void keep(const SideBlock& block) {
-    if (too_many_ || (best_ && block.area < best_->area)) return;
+    if (too_many_ || (best_ && block.area < best_->area - kSameArea)) return;
     if (kept_.size() >= kMostKept && best_) forget_worse();
     too_many_ = kept_.size() >= kMostKept;
     kept_.push_back(block);
@@ -173,7 +173,7 @@ class AreaSearch {
   // of the best area so far.
   double most_area(double left, double right, const GoodRows& good) {
     double most = 0;
-    const double floor = best_ ? best_->area - 5e-7 : 0;
+    const double floor = best_ ? std::max(0.0, best_->area - 1.5 * kSameArea) : 0;
     for_rows(
         left, right, good, [&] { return std::max(most, floor); },
         [&](std::size_t, std::size_t, double area) { most = std::max(most, area); });

@@ -99,7 +99,9 @@ class StraightLimits {
 class TieSearch {
  public:
   TieSearch(SearchGround& ground, const FoundMesh& best)
-      : ground_(ground), problem_(ground.problem()), straight_(*problem_.limits), best_(best) {}
+      : ground_(ground), problem_(ground.problem()), straight_(*problem_.limits), best_(best) {
+    best_.area = area_of(best_.bounds);
+  }
 
   FoundMesh run(const std::vector<SideBlock>& ties) {
     for (const SideBlock& tie : ties) {
@@ -126,6 +128,10 @@ class TieSearch {
   void work() {
     ++worked_;
     problem_.work();
+  }
+
+  double area_of(const Box& mesh) const {
+    return to_millionths(area_within(problem_.regions->get(RegionKind::printable), mesh));
   }
 
   double choice(TieSide side, std::size_t i) const {
@@ -167,7 +173,7 @@ class TieSearch {
     const std::size_t front = ground_.fronts()[block.sides[kFront].low];
     const std::size_t back = ground_.backs()[block.sides[kBack].high];
     const double most = ground_.strip(at[kLeft].low, at[kRight].high).area(front, back);
-    if (most < best_.area) return;
+    if (most < best_.area - kSameArea) return;
     block.off_centre = least_off_centre(at);
     block.least_leeway = straight_.most(at);
     if (!block.may_beat(best_)) return;
@@ -313,7 +319,7 @@ class TieSearch {
     std::optional<FoundMesh> found =
         ground_.verified({at[kLeft].low, at[kRight].low, at[kFront].low, at[kBack].low});
     if (!found) return;
-    found->area = ground_.strip(at[kLeft].low, at[kRight].low).area(front, back);
+    found->area = area_of(found->bounds);
     if (found->better_than(best_)) best_ = *found;
   }
 

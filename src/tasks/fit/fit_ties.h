@@ -21,6 +21,9 @@ struct SideBlock {
   }
 };
 
+// Areas that sums of parts give may differ by so much from the same areas in one piece, in mm2.
+inline constexpr double kSameArea = 1.5e-6;
+
 // The mesh of the largest least leeway, of equal ones the more centred, among those of `best`'s
 // area: branch and bound over all four sides. What is equal in all of these is decided by the order
 // of the search, which is always the same. So it is where the search would take too long
