@@ -16,6 +16,8 @@ namespace leeway {
 
 inline constexpr double kFinestStep = 0.05;  // mm
 inline constexpr long kMostBounds = 40'000;  // values that one side may take
+// Of one mesh: every point of very many meshes is looked at.
+inline constexpr long kMostMeshPoints = 100'000;
 
 struct FitSides {
   std::optional<double> left, right, front, back;  // mm, where the probe shall be

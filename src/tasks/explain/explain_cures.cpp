@@ -286,9 +286,13 @@ std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const Check
     FitOptions fitting;
     fitting.cures = false;
     fitting.progress = options.progress;
-    const FitResult fitted = fit(setup, fitting);
-    cure_by_margins(setup, fitted, cures);
-    cure_by_bounds(setup, fitted, cures);
+    try {
+      const FitResult fitted = fit(setup, fitting);
+      cure_by_margins(setup, fitted, cures);
+      cure_by_bounds(setup, fitted, cures);
+    } catch (const FitRefused&) {
+      // More points than a mesh can be looked for with.
+    }
   }
   cure_by_offset(setup, limits, checked, before, cures);
   cure_by_travel(setup, limits, checked, cures);

@@ -143,8 +143,8 @@ void check_points(const FitProblem& problem, const FitOptions& options, const Bo
   // In doubles, which such a product cannot overflow.
   const double points =
       problem.columns.exactly_over(widest.width()) * problem.rows.exactly_over(widest.depth());
-  if (points > static_cast<double>(kMostLatticePoints)) {
-    throw FitRefused("a mesh may have at most " + std::to_string(kMostLatticePoints) +
+  if (points > static_cast<double>(kMostMeshPoints)) {
+    throw FitRefused("a mesh may have at most " + std::to_string(kMostMeshPoints) +
                      " points, not " + count_text(points));
   }
 }
