@@ -33,20 +33,34 @@ double least_depth(bool same_way_nearly_one_line, bool piece_comes_first) {
   return piece_comes_first ? -kSeam : kSeam;
 }
 
-// The part of the segment, an edge of another piece, that `piece` covers. Along one of its own
+// An edge of a piece, with what is asked of it again and again.
+struct Rim {
+  Point a;
+  Point along;
+  double length;
+};
+
+std::vector<Rim> rims_of(const Ring& ring) {
+  std::vector<Rim> rims;
+  rims.reserve(ring.size());
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Point along = ring[(i + 1) % ring.size()] - ring[i];
+    rims.push_back({ring[i], along, norm(along)});
+  }
+  return rims;
+}
+
+// The part of the segment, an edge of another piece, that a piece covers. Along one of its own
 // edges it covers what runs the other way; what runs the same way is exposed for both.
-Part covered_by(const Piece& piece, const Segment& segment, bool piece_comes_first) {
+Part covered_by(const std::vector<Rim>& piece, const Segment& segment, bool piece_comes_first) {
   constexpr double kNearly = 1e-3;  // mm
   Part inside{0, 1};
   const Point way = segment.b - segment.a;
-  for (std::size_t i = 0; i < piece.ring.size(); ++i) {
-    const Point a = piece.ring[i];
-    const Point along = piece.ring[(i + 1) % piece.ring.size()] - a;
-    const double length = norm(along);
-    const double at_start = cross(along, segment.a - a) / length;  // depth inside this edge
-    const double change = cross(along, way) / length;
+  for (const Rim& rim : piece) {
+    const double at_start = cross(rim.along, segment.a - rim.a) / rim.length;  // depth inside
+    const double change = cross(rim.along, way) / rim.length;
     const double farther = std::max(std::abs(at_start), std::abs(at_start + change));
-    const bool same_way = dot(along, way) > 0;
+    const bool same_way = dot(rim.along, way) > 0;
     if (farther <= kSeam && same_way) return {1, 0};
     if (farther <= kSeam) continue;
     const double wanted = least_depth(same_way && farther <= kNearly, piece_comes_first);
@@ -80,6 +94,15 @@ void add_uncovered(const Segment& segment, std::vector<Part> covered,
   if (free_from < 1) exposed.push_back({segment.a + free_from * way, segment.b});
 }
 
+// The pieces, other than piece i, that could cover any of its edges.
+std::vector<std::size_t> almost_meeting(const std::vector<Piece>& pieces, std::size_t i) {
+  std::vector<std::size_t> near;
+  for (std::size_t j = 0; j < pieces.size(); ++j) {
+    if (j != i && almost_meet(pieces[i].box, pieces[j].box)) near.push_back(j);
+  }
+  return near;
+}
+
 }  // namespace
 
 Piece make_piece(Ring ring) {
@@ -100,19 +123,27 @@ double box_distance(const Box& box, Point p) {
 }
 
 std::vector<Segment> exposed_edges(const std::vector<Piece>& pieces) {
+  std::vector<std::vector<Rim>> rims;
+  for (const Piece& piece : pieces) rims.push_back(rims_of(piece.ring));
   std::vector<Segment> exposed;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
+    std::vector<std::size_t> near = almost_meeting(pieces, i);
     const Ring& ring = pieces[i].ring;
     for (std::size_t k = 0; k < ring.size(); ++k) {
       const Segment edge{ring[k], ring[(k + 1) % ring.size()]};
       const Box box = box_of(edge);
       std::vector<Part> covered;
-      for (std::size_t j = 0; j < pieces.size(); ++j) {
-        if (j == i || !almost_meet(box, pieces[j].box)) continue;
-        const Part interval = covered_by(pieces[j], edge, j < i);
-        if (interval.from < interval.to) covered.push_back(interval);
+      bool all = false;
+      for (std::size_t at = 0; at < near.size() && !all; ++at) {
+        const std::size_t j = near[at];
+        if (!almost_meet(box, pieces[j].box)) continue;
+        const Part part = covered_by(rims[j], edge, j < i);
+        if (part.from < part.to) covered.push_back(part);
+        all = part.from <= 0 && part.to >= 1;
+        // What covers one edge often covers the next.
+        if (all) std::swap(near.front(), near[at]);
       }
-      add_uncovered(edge, std::move(covered), exposed);
+      if (!all) add_uncovered(edge, std::move(covered), exposed);
     }
   }
   return exposed;

@@ -28,36 +28,26 @@ void set_aside(MultiPolygon& polygons, const Box& box, MultiPolygon& aside) {
   polygons.erase(away, polygons.end());
 }
 
-MultiPolygon united_halves(MultiPolygon a, MultiPolygon b, const Way& way, const Engine& engine) {
+MultiPolygon united_halves(MultiPolygon a, MultiPolygon b, Engine& engine) {
   MultiPolygon result;
   set_aside(a, box_of(b), result);
   set_aside(b, box_of(a), result);
   if (a.empty() || b.empty()) {
     append(std::move(a), result);
     append(std::move(b), result);
-  } else if (way.exchanged) {
-    append(engine.attempt(Operation::unite, b, a), result);
   } else {
-    append(engine.attempt(Operation::unite, a, b), result);
+    append(checked(Operation::unite, a, b, engine), result);
   }
   return result;
 }
 
-// Halves are united first: what is united often stays small.
+// Halves are united first: what is united often stays small, and so does what is checked.
 MultiPolygon balanced_union(MultiPolygon::const_iterator first, MultiPolygon::const_iterator last,
-                            const Way& way, const Engine& engine) {
+                            Engine& engine) {
   if (last - first == 1) return {*first};
   const auto middle = first + (last - first) / 2;
-  return united_halves(balanced_union(first, middle, way, engine),
-                       balanced_union(middle, last, way, engine), way, engine);
-}
-
-MultiPolygon united_cluster(const MultiPolygon& parts, Engine& engine) {
-  if (parts.size() < 2) return parts;
-  return checked(Operation::unite, parts, {}, engine, [&](const Way& way) {
-    const MultiPolygon there = put(way, parts);
-    return balanced_union(there.begin(), there.end(), way, engine);
-  });
+  return united_halves(balanced_union(first, middle, engine), balanced_union(middle, last, engine),
+                       engine);
 }
 
 std::vector<Box> boxes_of(const MultiPolygon& polygons) {
@@ -78,7 +68,7 @@ MultiPolygon without_hidden(MultiPolygon parts) {
             [](const Polygon& a, const Polygon& b) { return before(a, b); });
   parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
   const std::vector<Box> boxes = boxes_of(parts);
-  std::vector<bool> hidden(parts.size());
+  std::vector<char> hidden(parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     for (std::size_t j = 0; j < parts.size() && !hidden[i]; ++j) {
       hidden[i] =
@@ -131,12 +121,10 @@ MultiPolygon taken_inside(MultiPolygon& from, const MultiPolygon& in) {
   return taken;
 }
 
-MultiPolygon checked_cut(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
-                         Engine& engine) {
+MultiPolygon cut(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
+                 Engine& engine) {
   if (a.empty() || b.empty()) return {};
-  return checked(operation, a, b, engine, [&](const Way& way) {
-    return engine.attempt(operation, put(way, a), put(way, b));
-  });
+  return settled(checked(operation, a, b, engine), engine);
 }
 
 }  // namespace
@@ -150,8 +138,9 @@ Engine usual_engine() {
 
 MultiPolygon unite(const std::vector<Polygon>& parts, Engine& engine) {
   MultiPolygon result;
-  for (const MultiPolygon& cluster : clusters(without_hidden(from_millimetres(parts)))) {
-    append(united_cluster(cluster, engine), result);
+  for (MultiPolygon& together : clusters(from_millimetres(parts))) {
+    const MultiPolygon cluster = without_hidden(std::move(together));
+    append(settled(balanced_union(cluster.begin(), cluster.end(), engine), engine), result);
   }
   return to_millimetres(std::move(result));
 }
@@ -167,7 +156,7 @@ MultiPolygon subtract(const MultiPolygon& a, const MultiPolygon& b, Engine& engi
   if (what.empty()) {
     append(std::move(from), result);
   } else {
-    append(checked_cut(Operation::subtract, from, what, engine), result);
+    append(cut(Operation::subtract, from, what, engine), result);
   }
   return to_millimetres(std::move(result));
 }
@@ -180,7 +169,7 @@ MultiPolygon intersect(const MultiPolygon& a, const MultiPolygon& b, Engine& eng
   set_aside(other, box_of(one), idle);
   MultiPolygon result = taken_inside(one, other);
   append(taken_inside(other, one), result);
-  append(checked_cut(Operation::intersect, one, other, engine), result);
+  append(cut(Operation::intersect, one, other, engine), result);
   return to_millimetres(std::move(result));
 }
 

@@ -6,8 +6,8 @@
 // where Boost.Geometry was measured to be most robust (DEVELOPERS.md). No result is trusted
 // unchecked: the area where it differs from what its operands prescribe is measured by a sweep
 // that uses no overlay, and must be nothing. That includes the area identities
-// |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B|. Otherwise the work is tried again
-// other ways, the last of them snap rounding with exact decisions.
+// |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B|. Otherwise the step is done again
+// by snap rounding with exact decisions.
 //
 // Where edges cross off the lattice the vertex is rounded to the nearest whole micrometre. So an
 // edge that ends there lies up to 0.71 um beside the true one, to either side; whoever must be on
