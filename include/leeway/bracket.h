@@ -4,11 +4,11 @@
 #include <functional>
 #include <optional>
 #include <span>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "leeway/check.h"
+#include "leeway/error.h"
 #include "leeway/limits.h"
 #include "leeway/setup.h"
 
@@ -117,9 +117,9 @@ struct BracketOptions {
 };
 
 // What is asked for cannot be looked for; the message is a sentence for the user.
-class BracketRefused : public std::runtime_error {
+class BracketRefused : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 // The window of offsets with which every requested point that any offset can serve is reachable

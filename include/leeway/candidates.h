@@ -47,6 +47,9 @@ struct CandidateOptions {
 // Best first: those that the mount allows, then by the fewest points that are not reachable, then
 // by the greatest share (to 0.1 %), then by the greatest least leeway (to 0.01 mm), each the worst
 // of all setups. What is equal in all of these has the same rank, in the order given.
+//
+// Throws InvalidSetup (validate.h), also where a candidate's offset will not do, and what Limits
+// and Regions throw.
 std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const std::vector<Candidate>& candidates,
                                              const CandidateOptions& options = {});

@@ -4,10 +4,10 @@
 #include <cstdint>
 #include <functional>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
+#include "leeway/error.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
 #include "leeway/setup.h"
@@ -88,12 +88,13 @@ struct CheckOptions {
   std::function<bool(double)> progress;
 };
 
-class CheckStopped : public std::runtime_error {
+class CheckStopped : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
-// Throws SetupTooDetailed (limits.h), OverlayFault (geometry.h) and CheckStopped.
+// `limits` are those of the same setup. Throws InvalidSetup (validate.h), SetupTooDetailed
+// (limits.h), OverlayFault (geometry.h) and CheckStopped.
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
 
 // The same with the setup's regions at hand: what is computed of them serves other ends too.

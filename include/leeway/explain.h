@@ -88,7 +88,7 @@ struct ExplainResult {
   static constexpr std::size_t kMostSlips = 3;
 };
 
-// Throws as check and fit do.
+// `limits` are those of the same setup. Throws as check and fit do.
 ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options = {});
 
 }  // namespace leeway

@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "leeway/validate.h"
+
 namespace leeway {
 
 // One fault of one file. Any text may be empty except `file` and `found`.
@@ -21,5 +23,8 @@ struct Fault {
 // "file:line:column: /pointer: found ...; allowed: ...; did you mean ...?" on one line, with
 // control characters made harmless.
 std::string message(const Fault& fault);
+
+// "probe.offset.x: found ...; allowed: ..." of a setup that was built in code.
+std::string message(const SetupFault& fault);
 
 }  // namespace leeway

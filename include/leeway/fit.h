@@ -3,11 +3,11 @@
 
 #include <functional>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "leeway/check.h"
+#include "leeway/error.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
 #include "leeway/setup.h"
@@ -41,9 +41,9 @@ struct FitOptions {
 };
 
 // What is asked for cannot be looked for; the message is a sentence for the user.
-class FitRefused : public std::runtime_error {
+class FitRefused : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 struct FitPoint {

@@ -1,9 +1,10 @@
 #pragma once
 // Plane geometry as plain values. Lengths are millimetres, areas square millimetres.
 
-#include <stdexcept>
 #include <variant>
 #include <vector>
+
+#include "leeway/error.h"
 
 namespace leeway {
 
@@ -69,9 +70,9 @@ using Shape = std::variant<Point, Box, Disc, MultiPolygon>;
 
 // An overlay of polygons failed its own checks in every way of computing it. A fault of the
 // program, never of the input; the message names the operation and where on the plate it was.
-class OverlayFault : public std::runtime_error {
+class OverlayFault : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 }  // namespace leeway

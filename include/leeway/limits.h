@@ -4,10 +4,10 @@
 #include <cstdint>
 #include <memory>
 #include <span>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
+#include "leeway/error.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -49,32 +49,34 @@ struct Finding {
 };
 
 // A setup that is well-formed but asks for more than the program will compute.
-class SetupTooDetailed : public std::runtime_error {
+class SetupTooDetailed : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 class Sweeps;
 
 // All limits of a setup, in the order travel, bed, obstacles, head. A copy costs nothing.
 //
-// Positions are of the probe, in mm. A position exactly on a limit has leeway 0 and is inside.
+// Positions are of the probe, in mm. A position exactly on a limit has leeway 0 and is inside. What
+// is no position (NaN, infinite, beyond 1e9 mm) is unreachable with leeway minus infinity.
 // Leeways are rounded to 1e-6 mm before anything is compared; that is the only tolerance.
 // Evaluation is thread-safe. Many positions are cheapest in runs that lie close together,
 // such as the rows of a lattice.
 class Limits {
  public:
-  // Throws SetupTooDetailed when an outline swept by another would need more convex pieces than
-  // kMostPieces.
+  // Throws InvalidSetup (validate.h), and SetupTooDetailed when an outline swept by another would
+  // need more convex pieces than kMostPieces.
   explicit Limits(const Setup& setup);
 
   // The limits with another offset from nozzle to probe. Nothing is computed: no limit depends on
-  // the offset, only the place at which it is asked. Nor does any depend on the request.
+  // the offset, only the place at which it is asked. Nor does any depend on the request. With an
+  // offset that is no position nothing is reachable.
   Limits at(Point offset) const;
 
   // The limits of a changed setup. What is swept (obstacles by spot, body and parts of the head,
   // the plate's surroundings by the spot) is taken from these where it is the same. Throws
-  // SetupTooDetailed.
+  // InvalidSetup where the change spoils machine or probe, and SetupTooDetailed.
   Limits with(const Setup& changed) const;
 
   // What is swept, for what else is made of it (Regions, MoveLimits).
@@ -117,7 +119,7 @@ struct MoveStop {
 // of the head, clear of each obstacle that is higher than the part's underside at travel height.
 class MoveLimits {
  public:
-  // Throws SetupTooDetailed as Limits does.
+  // Throws InvalidSetup and SetupTooDetailed as Limits does.
   explicit MoveLimits(const Setup& setup);
   // The same, sharing with the limits of the same machine and probe what is swept.
   MoveLimits(const Setup& setup, const Limits& limits);
@@ -125,7 +127,8 @@ class MoveLimits {
   MoveLimits(MoveLimits&&) noexcept;
   MoveLimits& operator=(MoveLimits&&) noexcept;
 
-  // The limit that stops the move most, written to `stop`; false when the way is clear.
+  // The limit that stops the move most, written to `stop`; false when the way is clear. A way from
+  // or to what is no position is blocked, by the first limit.
   bool blocked(Point from_probe, Point to_probe, MoveStop& stop) const;
 
  private:

@@ -31,7 +31,8 @@ struct OffsetField {
 // Exact areas, not a raster: of the regions as polygons in whole micrometres, and of a disc of
 // travel as a true disc. Nothing when nothing is printable. `progress` is called row by row with
 // the fraction done; when it returns false CheckStopped (check.h) is thrown.
-// REQUIRES: x.count * y.count <= kMostFieldOffsets. Throws what Limits and Regions throw.
+// Throws BracketRefused (bracket.h) where the offsets do not rise, lie beyond 1e6 mm, or are more
+// than kMostFieldOffsets; and what Limits and Regions throw.
 std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
                                         const std::function<bool(double)>& progress = {});
 

@@ -14,7 +14,6 @@ namespace leeway {
 
 inline constexpr std::size_t kLargestFile = 16u << 20;  // bytes
 inline constexpr int kDeepestNesting = 64;
-inline constexpr std::size_t kMostVertices = 10'000;  // of one shape
 
 // A file that a setup names.
 struct SourceFile {

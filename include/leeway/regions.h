@@ -27,6 +27,7 @@ const char* word(RegionKind kind);
 // its own checks in every way of computing it: a wrong region is never returned.
 class Regions {
  public:
+  // Throws InvalidSetup (validate.h).
   explicit Regions(const Setup& setup);
   // The same, sharing with the limits of the same machine and probe what is swept.
   Regions(const Setup& setup, const Limits& limits);
@@ -56,7 +57,8 @@ double area_within(const MultiPolygon& region, const Box& box);
 // The smallest box around a region; nothing when it is empty.
 std::optional<Box> bounds(const MultiPolygon& region);
 
-// The point of a closed region nearest to `p` (`p` itself when inside); nothing when it is empty.
+// The point of a closed region nearest to `p` (`p` itself when inside); nothing when it is empty,
+// or when `p` is no position (limits.h).
 std::optional<Point> closest_point(const MultiPolygon& region, Point p);
 
 }  // namespace leeway

@@ -18,7 +18,7 @@ namespace leeway {
 // threads at a time; their limits may.
 class Rig {
  public:
-  // Throws SetupTooDetailed as Limits does.
+  // Throws InvalidSetup and SetupTooDetailed as Limits does.
   explicit Rig(const Setup& setup);
 
   const Setup& setup() const { return setup_; }
@@ -31,7 +31,8 @@ class Rig {
   Rig at(Point offset) const;
   // With another request.
   Rig asking(const Request& request) const;
-  // With anything else changed: what stays the same is not swept again. Throws SetupTooDetailed.
+  // With anything else changed: what stays the same is not swept again. Throws as Limits::with
+  // does.
   Rig with(const Setup& changed) const;
 
  private:

@@ -3,8 +3,9 @@
 //
 // Millimetres, machine coordinates, right-handed (ISO 841): x to the right, y away from the
 // operator. `offset` is always from nozzle to probe: probe = nozzle + offset.
-// The functions here trust the values; `read_setup` (read_setup.h) is what checks them.
+// The functions here trust the values; `validate` (validate.h) is what checks them.
 
+#include <cstddef>
 #include <limits>
 #include <optional>
 #include <string>
@@ -14,6 +15,11 @@
 #include "leeway/geometry.h"
 
 namespace leeway {
+
+// No length or coordinate may be larger, in mm.
+inline constexpr double kLargestLength = 1e6;
+inline constexpr double kLargestCoverageFactor = 100;
+inline constexpr std::size_t kMostVertices = 10'000;  // of one shape
 
 inline constexpr double kUnlimitedHeight = std::numeric_limits<double>::infinity();
 

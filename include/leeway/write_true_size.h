@@ -2,10 +2,10 @@
 // The plan at true size: a millimetre on the plate is a millimetre on paper.
 
 #include <optional>
-#include <stdexcept>
 #include <string>
 
 #include "leeway/check.h"
+#include "leeway/error.h"
 #include "leeway/regions.h"
 #include "leeway/write_check.h"
 
@@ -21,9 +21,9 @@ inline constexpr int kMostSheets = 100;        // of one plan
 inline constexpr double kLongestSheet = 5000;  // mm, a side of a sheet of the plate's size
 
 // The plate is too large for that paper; the message is a sentence for the user.
-class PaperRefused : public std::runtime_error {
+class PaperRefused : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 struct TrueSizeOptions {

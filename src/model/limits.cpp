@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "geometry/plane/infinity.h"
+#include "geometry/plane/position.h"
+#include "model/door.h"
 #include "model/limit_run.h"
 
 namespace leeway {
@@ -38,13 +41,22 @@ struct Limits::List {
 
 namespace {
 
+// What no position can be evaluated with, the offset included.
+bool can_be(Point probe, Point offset) { return is_position(probe) && is_position(offset); }
+
+// The finding of what is no position.
+Finding off(const PreparedLimit& first) {
+  return {-kInfinity, first.most_guard_mm, 0, Verdict::unreachable};
+}
+
 Point place(const Limit& limit, Point probe, Point offset) {
   return limit.at_nozzle ? probe - offset : probe;
 }
 
 }  // namespace
 
-Limits::Limits(const Setup& setup) : Limits(setup, std::make_shared<Sweeps>()) {}
+Limits::Limits(const Setup& setup)
+    : Limits((require_valid(setup), setup), std::make_shared<Sweeps>()) {}
 
 Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
     : offset_(setup.probe.offset), sweeps_(std::move(sweeps)) {
@@ -65,18 +77,23 @@ Limits Limits::at(Point offset) const {
   return moved;
 }
 
-Limits Limits::with(const Setup& changed) const { return {changed, sweeps_->for_change()}; }
+Limits Limits::with(const Setup& changed) const {
+  require_valid_trial(changed);
+  return {changed, sweeps_->for_change()};
+}
 
 std::size_t Limits::size() const { return list_->limits.size(); }
 const LimitInfo& Limits::info(std::size_t limit) const { return list_->limits[limit].limit.info; }
 
 LimitReading Limits::reading(std::size_t limit, Point probe) const {
   const PreparedLimit& prepared = list_->limits[limit];
+  if (!can_be(probe, offset_)) return {-kInfinity, prepared.most_guard_mm};
   const Ticks ticks = read(prepared, place(prepared.limit, probe, offset_));
   return {to_millimetres(ticks.leeway), to_millimetres(ticks.guard)};
 }
 
 Finding Limits::evaluate(Point probe) const {
+  if (!can_be(probe, offset_)) return off(list_->limits.front());
   Least least;
   for (std::uint32_t i = 0; i < list_->limits.size(); ++i) {
     const PreparedLimit& prepared = list_->limits[i];
@@ -89,6 +106,11 @@ Finding Limits::evaluate(Point probe) const {
 }
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
+  if (!is_position(offset_) || !std::all_of(probes.begin(), probes.end(), is_position)) {
+    std::transform(probes.begin(), probes.end(), findings.begin(),
+                   [&](Point probe) { return evaluate(probe); });
+    return;
+  }
   LimitRun run(list_->limits, offset_);
   for (std::size_t at = 0; at < probes.size(); at += LimitRun::kMost) {
     const std::size_t count = std::min(LimitRun::kMost, probes.size() - at);
@@ -97,6 +119,7 @@ void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings
 }
 
 double Limits::least_leeway(Point probe) const {
+  if (!can_be(probe, offset_)) return -kInfinity;
   double least = Least::kUndecided;
   for (const PreparedLimit& prepared : list_->limits) {
     const Limit& limit = prepared.limit;
@@ -106,6 +129,7 @@ double Limits::least_leeway(Point probe) const {
 }
 
 double Limits::on_plate(Point probe) const {
+  if (!is_position(probe)) return -kInfinity;
   double least = Least::kUndecided;
   for (const Limit& limit : list_->plate) least = std::min(least, limit.field->distance(probe));
   return to_millimetres(to_ticks(least));

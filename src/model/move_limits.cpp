@@ -1,3 +1,5 @@
+#include "geometry/plane/infinity.h"
+#include "geometry/plane/position.h"
 #include "geometry/plane/vector.h"
 #include "model/limit_list.h"
 #include "model/ticks.h"
@@ -22,6 +24,10 @@ MoveLimits::MoveLimits(MoveLimits&&) noexcept = default;
 MoveLimits& MoveLimits::operator=(MoveLimits&&) noexcept = default;
 
 bool MoveLimits::blocked(Point from_probe, Point to_probe, MoveStop& stop) const {
+  if (!is_position(from_probe) || !is_position(to_probe) || !is_position(impl_->offset)) {
+    stop = {impl_->limits.front().info, -kInfinity};
+    return true;
+  }
   const double length = distance(from_probe, to_probe);
   double least = 0;
   for (const Limit& limit : impl_->limits) {

@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "geometry/plane/polygons.h"
+#include "geometry/plane/position.h"
 #include "geometry/plane/vector.h"
 #include "leeway/regions.h"
 
@@ -80,7 +81,7 @@ std::optional<Box> bounds(const MultiPolygon& region) {
 }
 
 std::optional<Point> closest_point(const MultiPolygon& region, Point p) {
-  if (region.empty()) return std::nullopt;
+  if (region.empty() || !is_position(p)) return std::nullopt;
   if (contains(region, p)) return p;
   double nearest = std::numeric_limits<double>::infinity();
   Point best;

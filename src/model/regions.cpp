@@ -1,5 +1,6 @@
 #include "leeway/regions.h"
 
+#include "model/door.h"
 #include "model/region_draft.h"
 
 namespace leeway {
@@ -96,7 +97,8 @@ struct Regions::Moving {
   std::optional<MultiPolygon> reachable, guarded;
 };
 
-Regions::Regions(const Setup& setup) : Regions(setup, std::make_shared<Sweeps>()) {}
+Regions::Regions(const Setup& setup)
+    : Regions((require_valid(setup), setup), std::make_shared<Sweeps>()) {}
 
 Regions::Regions(const Setup& setup, const Limits& limits) : Regions(setup, limits.sweeps()) {}
 

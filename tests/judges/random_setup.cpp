@@ -9,6 +9,7 @@
 
 #include "judges/random_shapes.h"
 #include "judges/shapes.h"
+#include "leeway/validate.h"
 
 namespace leeway::judges {
 namespace {
@@ -365,7 +366,10 @@ const char* word(Family family) {
 }
 
 Setup random_setup(std::uint64_t seed, const RandomSetupOptions& options) {
-  return Maker(seed, options).make();
+  Setup setup = Maker(seed, options).make();
+  // Once in many thousands margins meet.
+  if (!validate(setup).empty()) setup.request.grid.reset();
+  return setup;
 }
 
 }  // namespace leeway::judges

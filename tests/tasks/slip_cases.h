@@ -9,6 +9,7 @@
 
 #include "leeway/explain.h"
 #include "leeway/fit.h"
+#include "leeway/validate.h"
 
 namespace leeway {
 
@@ -62,7 +63,8 @@ inline std::optional<GoodSetup> good_setup(std::uint64_t seed, bool by_margins,
         {"clip", Box{x0 + width / 2 - 15, x0 + width / 2 + 15, y0 - 4, y0 + 5}, 5, 1});
     s.machine.head.push_back({"duct", Box{-16, 16, -24, -6}, 3});
   }
-  s.request.grid = Grid{3 + rolls.below(5), 3 + rolls.below(5), Box{}, Frame::probe, false};
+  s.request.grid = Grid{3 + rolls.below(5), 3 + rolls.below(5), std::get<Box>(s.machine.bed),
+                        Frame::probe, false};
   FitOptions options;
   options.step = 1;
   options.cures = false;
@@ -191,6 +193,7 @@ inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
       s.machine.bed = Box{bed.y0, bed.y1, bed.x0, bed.x1};
       break;
   }
+  if (!validate(s).empty()) return std::nullopt;  // no file may say so
   if (check(s, Limits(s)).verdict == Verdict::reachable) return std::nullopt;
   return s;
 }

@@ -5,6 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+
+#include "formats/input/setup_words.h"
 
 namespace leeway {
 namespace {
@@ -63,43 +66,55 @@ std::optional<JsonValue> Fields::need(std::string_view key, std::string_view all
   return value;
 }
 
-std::optional<double> read_number(JsonValue value, const NumberRange& range) {
-  if (wrong_type(value, JsonKind::number, range.words)) return std::nullopt;
-  const double number = value.number();
-  const bool low = range.above_least ? number <= range.least : number < range.least;
-  if (low || number > range.most) {
-    value.fault("out-of-range", describe(value), std::string(range.words));
-    return std::nullopt;
-  }
+Slot Slot::at(SetupDetail detail) const {
+  SetupPlace part = place;
+  part.detail = detail;
+  return {part, places};
+}
+
+std::optional<double> plain_number(JsonValue value, std::string_view allowed) {
+  if (wrong_type(value, JsonKind::number, allowed)) return std::nullopt;
+  return value.number();
+}
+
+std::vector<JsonValue> pair_items(JsonValue value, std::string_view allowed) {
+  if (wrong_type(value, JsonKind::array, allowed)) return {};
+  std::vector<JsonValue> items = value.children();
+  if (items.size() == 2) return items;
+  value.fault("wrong-length", describe(value), std::string(allowed));
+  return {};
+}
+
+std::optional<double> read_number(JsonValue value, NumberRange range, const Slot& slot) {
+  const auto number = plain_number(value, words(range));
+  if (number) slot.places.put(slot.place, value);
   return number;
 }
 
-std::optional<int> read_whole(JsonValue value, int least, int most) {
-  const std::string allowed = fmt::format("a whole number from {} to {}", least, most);
-  if (wrong_type(value, JsonKind::number, allowed)) return std::nullopt;
+std::optional<int> read_count(JsonValue value, const Slot& slot) {
+  if (wrong_type(value, JsonKind::number, words(NumberRange::count))) return std::nullopt;
   const double number = value.number();
   if (number != std::floor(number)) {
-    value.fault("not-whole", describe(value), allowed);
+    value.fault("not-whole", describe(value), std::string(words(NumberRange::count)));
     return std::nullopt;
   }
-  if (number < least || number > most) {
-    value.fault("out-of-range", describe(value), allowed);
+  if (std::abs(number) > std::numeric_limits<int>::max()) {
+    note(value, {slot.place, OutOfRange{number, NumberRange::count}});
     return std::nullopt;
   }
+  slot.places.put(slot.place, value);
   return static_cast<int>(number);
 }
 
-std::optional<Point> read_pair(JsonValue value, const NumberRange& range,
-                               std::string_view allowed) {
-  if (wrong_type(value, JsonKind::array, allowed)) return std::nullopt;
-  const std::vector<JsonValue> items = value.children();
-  if (items.size() != 2) {
-    value.fault("wrong-length", describe(value), std::string(allowed));
-    return std::nullopt;
-  }
-  const std::optional<double> x = read_number(items[0], range);
-  const std::optional<double> y = read_number(items[1], range);
-  return x && y ? std::optional<Point>(Point{*x, *y}) : std::nullopt;
+std::optional<Point> read_pair(JsonValue value, NumberRange range, std::string_view allowed,
+                               const Slot& slot, SetupDetail first, SetupDetail second) {
+  const std::vector<JsonValue> items = pair_items(value, allowed);
+  if (items.empty()) return std::nullopt;
+  const auto component = [&](JsonValue item, SetupDetail detail) {
+    return read_number(item, range, slot.at(detail)).value_or(kUnread);
+  };
+  const double x = component(items[0], first);
+  return Point{x, component(items[1], second)};
 }
 
 std::optional<std::string_view> read_word(JsonValue value, const WordList& words) {
@@ -115,26 +130,19 @@ std::optional<std::string_view> read_word(JsonValue value, const WordList& words
   return std::nullopt;
 }
 
-std::optional<std::string> read_name(JsonValue value) {
-  constexpr std::string_view kAllowed = "a name, as a text that is not blank";
-  if (wrong_type(value, JsonKind::string, kAllowed)) return std::nullopt;
-  if (value.text().find_first_not_of(' ') == std::string::npos) {
-    value.fault("blank-name", value.text().empty() ? "an empty text" : "a blank text",
-                std::string(kAllowed));
+std::optional<std::string> read_name(JsonValue value, NameNeeded needed, const Slot& slot) {
+  if (wrong_type(value, JsonKind::string, kNameWords)) return std::nullopt;
+  if (needed == NameNeeded::no && value.text().empty()) {
+    note(value, {slot.place, BlankName{}});
     return std::nullopt;
   }
+  slot.places.put(slot.place, value);
   return value.text();
 }
 
 std::vector<JsonValue> read_items(JsonValue value, std::string_view allowed) {
   if (wrong_type(value, JsonKind::array, allowed)) return {};
   return value.children();
-}
-
-void NameBook::add(JsonValue value, const std::string& name) {
-  if (names_.insert(name).second) return;
-  value.fault("duplicate-name", "the name " + in_quotes(name) + " a second time",
-              "a name of its own for each " + kind_);
 }
 
 }  // namespace leeway

@@ -4,20 +4,18 @@
 // A function that returns nothing has noted why. A value that is not finite has been noted when
 // its file was parsed, and nothing more is said of it.
 
+#include <limits>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "formats/input/places.h"
 #include "formats/json/json_file.h"
 #include "formats/text/spelling.h"
 #include "leeway/geometry.h"
 
 namespace leeway {
-
-// No length or coordinate may be larger, in mm.
-inline constexpr double kLargestLength = 1e6;
 
 // The members of an object, found by key. Keys that are not known, or there twice, are noted when
 // it is made. A misspelt key that is near a known one which is absent is read in its place, so
@@ -46,30 +44,36 @@ class Fields {
   bool is_object_ = false;
 };
 
-struct NumberRange {
-  double least = -kLargestLength;
-  double most = kLargestLength;
-  bool above_least = false;  // `least` itself is not allowed
-  std::string_view words;    // what is allowed
+// A value of a setup as it is read: where it stands in the files is put down, so that validate()
+// can say whether it will do; only what is no such value is noted here.
+struct Slot {
+  SetupPlace place;
+  Places& places;
+
+  Slot at(SetupDetail detail) const;
 };
 
-inline constexpr NumberRange kAnyLength{-kLargestLength, kLargestLength, false,
-                                        "a number of mm, at most 1e6 mm either way"};
-inline constexpr NumberRange kDistance{0, kLargestLength, false,
-                                       "a number of mm from 0 to at most 1e6 mm"};
+// Stands for a number that could not be read: it is found wrong, and has no place.
+inline constexpr double kUnread = std::numeric_limits<double>::quiet_NaN();
 
-// Notes a wrong type, or a number out of the range, and says so in the range's words.
-std::optional<double> read_number(JsonValue value, const NumberRange& range);
-std::optional<int> read_whole(JsonValue value, int least, int most);
+std::optional<double> read_number(JsonValue value, NumberRange range, const Slot& slot);
+std::optional<int> read_count(JsonValue value, const Slot& slot);
 
-// [x, y].
-std::optional<Point> read_pair(JsonValue value, const NumberRange& range, std::string_view allowed);
+// [x, y]. A component that is no number is kUnread.
+std::optional<Point> read_pair(JsonValue value, NumberRange range, std::string_view allowed,
+                               const Slot& slot, SetupDetail first = SetupDetail::x,
+                               SetupDetail second = SetupDetail::y);
+
+// Without putting down where they stand: a number, and the two items of a pair (none otherwise).
+std::optional<double> plain_number(JsonValue value, std::string_view allowed);
+std::vector<JsonValue> pair_items(JsonValue value, std::string_view allowed);
 
 // The word of the list that the text is.
 std::optional<std::string_view> read_word(JsonValue value, const WordList& words);
 
-// A text that is not blank.
-std::optional<std::string> read_name(JsonValue value);
+// A name. One that can be left out is noted where it is given and empty.
+enum class NameNeeded { no, yes };
+std::optional<std::string> read_name(JsonValue value, NameNeeded needed, const Slot& slot);
 
 // The items of an array; none, with a note, where it is not one.
 std::vector<JsonValue> read_items(JsonValue value, std::string_view allowed);
@@ -82,18 +86,5 @@ void read_if_there(const Fields& fields, std::string_view key, Target& into, Rea
     if (auto result = read(*value, arguments...)) into = *std::move(result);
   }
 }
-
-// Names that have to differ.
-class NameBook {
- public:
-  explicit NameBook(std::string_view kind) : kind_(kind) {}
-
-  // Notes a name that was there before.
-  void add(JsonValue value, const std::string& name);
-
- private:
-  std::string kind_;  // "obstacle"
-  std::set<std::string> names_;
-};
 
 }  // namespace leeway

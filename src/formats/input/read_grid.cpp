@@ -4,6 +4,7 @@
 
 #include "formats/input/fields.h"
 #include "formats/input/read_shape.h"
+#include "formats/input/setup_words.h"
 
 namespace leeway {
 namespace {
@@ -13,32 +14,31 @@ constexpr std::string_view kMarginWords =
 constexpr std::string_view kExtentWords =
     "\"x\": [left, right] and \"y\": [front, back], or \"margins\"";
 
-// Leeways are compared in this step (mm), so nothing smaller is a difference.
-constexpr double kStep = 1e-6;
+constexpr Margins kUnreadMargins{kUnread, kUnread, kUnread, kUnread};
 
-std::optional<Margins> read_sides(JsonValue value) {
+Margins read_sides(JsonValue value, const Slot& slot) {
   const Fields fields(value, {"left", "right", "front", "back"}, kMarginWords);
-  Margins margins;
-  bool sound = fields.is_object();
-  const auto read = [&](std::string_view key, double& into) {
-    const auto side = fields.need(key, kAnyLength.words);
-    const auto number = side ? read_number(*side, kAnyLength) : std::nullopt;
-    sound = sound && number;
-    into = number.value_or(0);
+  Margins margins = kUnreadMargins;
+  const auto read = [&](std::string_view key, SetupDetail detail, double& into) {
+    if (const auto side = fields.need(key, words(NumberRange::length))) {
+      into = read_number(*side, NumberRange::length, slot.at(detail)).value_or(kUnread);
+    }
   };
-  read("left", margins.left);
-  read("right", margins.right);
-  read("front", margins.front);
-  read("back", margins.back);
-  return sound ? std::optional<Margins>(margins) : std::nullopt;
+  read("left", SetupDetail::left, margins.left);
+  read("right", SetupDetail::right, margins.right);
+  read("front", SetupDetail::front, margins.front);
+  read("back", SetupDetail::back, margins.back);
+  return margins;
 }
 
-std::optional<Margins> read_margins(JsonValue value) {
-  if (!value.is(JsonKind::number)) return read_sides(value);
-  const auto all = read_number(value, kAnyLength);
-  if (!all) return std::nullopt;
-  Margins margins;
-  margins.left = margins.right = margins.front = margins.back = *all;
+Margins read_margins(JsonValue value, const Slot& slot) {
+  slot.places.put(slot.place, value);
+  if (!value.is(JsonKind::number)) return read_sides(value, slot);
+  // One number for all four has one place.
+  Margins margins = kUnreadMargins;
+  margins.left =
+      read_number(value, NumberRange::length, slot.at(SetupDetail::left)).value_or(kUnread);
+  margins.right = margins.front = margins.back = margins.left;
   return margins;
 }
 
@@ -53,58 +53,30 @@ std::optional<bool> read_skip(JsonValue value) {
   return word ? std::optional<bool>(*word == "skip") : std::nullopt;
 }
 
-// The columns and rows; 0 where a fault was noted.
-void read_counts(const Fields& fields, Grid& grid) {
+// The columns and rows; 0 where they can't be read.
+void read_counts(const Fields& fields, Grid& grid, Places& places) {
   constexpr std::string_view kCount = "a whole number, 1 or more";
-  const auto columns = fields.need("columns", kCount);
-  const auto rows = fields.need("rows", kCount);
-  constexpr int kMost = static_cast<int>(kMostLatticePoints);
-  grid.columns = columns ? read_whole(*columns, 1, kMost).value_or(0) : 0;
-  grid.rows = rows ? read_whole(*rows, 1, kMost).value_or(0) : 0;
-  const auto points = static_cast<std::int64_t>(grid.columns) * grid.rows;
-  if (points > kMostLatticePoints) {
-    fields.object().fault(
-        "too-many-points",
-        fmt::format("a grid of {} x {} = {} points", grid.columns, grid.rows, points),
-        fmt::format("at most {} points", kMostLatticePoints));
-    grid.columns = 0;
-  }
+  const auto count = [&](std::string_view key, SetupField field) {
+    const auto value = fields.need(key, kCount);
+    return value ? read_count(*value, {{field}, places}).value_or(0) : 0;
+  };
+  grid.columns = count("columns", SetupField::columns);
+  grid.rows = count("rows", SetupField::rows);
 }
 
 // Beside margins, which is a fault of its own, neither bound need be there.
-std::optional<Box> read_bounds(const Fields& fields, const Grid& grid, bool both_needed) {
-  const auto bound = [&](const char* key, const char* allowed, int count) {
+Box read_bounds(const Fields& fields, bool both_needed, Places& places) {
+  Box box{kUnread, kUnread, kUnread, kUnread};
+  const auto bound = [&](const char* key, const char* allowed, SetupDetail axis) {
     const auto value = both_needed ? fields.need(key, allowed) : fields.find(key);
-    // A single column or row may have one place, and so may a number of them that isn't known.
-    return value ? read_interval(*value, count <= 1) : std::nullopt;
+    if (value) read_interval(*value, axis, {{SetupField::bounds}, places}, box);
   };
-  const auto x = bound("x", "[left, right] in mm, beside \"y\"", grid.columns);
-  const auto y = bound("y", "[front, back] in mm, beside \"x\"", grid.rows);
-  if (!x || !y) return std::nullopt;
-  return Box{x->low, x->high, y->low, y->high};
+  bound("x", "[left, right] in mm, beside \"y\"", SetupDetail::x);
+  bound("y", "[front, back] in mm, beside \"x\"", SetupDetail::y);
+  return box;
 }
 
-// Two columns need room between them, a single one only a place.
-bool leaves_room(double room, int count) { return count > 1 ? room > kStep : room >= -kStep; }
-
-void check_margins(JsonValue value, const Grid& grid, const MachineRead& machine) {
-  const auto& margins = std::get<Margins>(grid.extent);
-  const bool from_bed = margins.from == Margins::From::bed;
-  if (!(from_bed ? machine.has_bed : machine.has_travel)) return;
-  const Box box = bounding_box(from_bed ? machine.machine.bed : machine.machine.travel);
-  const auto check = [&](const char* first, const char* second, double taken, double size,
-                         int count) {
-    if (leaves_room(size - taken, count)) return;
-    value.fault("margins-meet",
-                fmt::format("margins {} and {} of {} mm in all, of the {}'s {} mm", first, second,
-                            taken, from_bed ? "plate" : "travel", size),
-                "margins that leave room between them");
-  };
-  check("left", "right", margins.left + margins.right, box.width(), grid.columns);
-  check("front", "back", margins.front + margins.back, box.depth(), grid.rows);
-}
-
-std::optional<std::variant<Box, Margins>> read_extent(const Fields& fields, const Grid& grid) {
+std::variant<Box, Margins> read_extent(const Fields& fields, Places& places) {
   const bool bounds = fields.has("x") || fields.has("y");
   const auto margins_value = fields.find("margins");
   Margins::From from = Margins::From::bed;
@@ -112,7 +84,7 @@ std::optional<std::variant<Box, Margins>> read_extent(const Fields& fields, cons
   if (!bounds && !margins_value) {
     fields.object().fault("extent-missing", "a grid that does not say where it lies",
                           std::string(kExtentWords));
-    return std::nullopt;
+    return kUnreadMargins;
   }
   if (bounds && margins_value) {
     fields.object().fault("extent-twice", "a grid with margins and bounds",
@@ -123,12 +95,10 @@ std::optional<std::variant<Box, Margins>> read_extent(const Fields& fields, cons
     from_value->key_fault("stray-margins-from", "\"margins_from\" without \"margins\"",
                           "\"margins_from\" only beside \"margins\"");
   }
-  auto margins = margins_value ? read_margins(*margins_value) : std::nullopt;
-  const auto box = bounds ? read_bounds(fields, grid, !margins_value) : std::nullopt;
-  if (box) return *box;
-  if (!margins) return std::nullopt;
-  margins->from = from;
-  return *margins;
+  if (bounds) return read_bounds(fields, !margins_value, places);
+  Margins margins = read_margins(*margins_value, {{SetupField::margins}, places});
+  margins.from = from;
+  return margins;
 }
 
 }  // namespace
@@ -139,22 +109,17 @@ std::optional<Frame> read_frame(JsonValue value) {
   return *frame == "probe" ? Frame::probe : Frame::nozzle;
 }
 
-std::optional<Grid> read_grid(JsonValue value, const MachineRead& machine) {
+std::optional<Grid> read_grid(JsonValue value, Places& places) {
   const Fields fields(
       value, {"columns", "rows", "x", "y", "margins", "margins_from", "frame", "outside_bed"},
       "a grid { ... }");
   if (!fields.is_object()) return std::nullopt;
+  places.put({SetupField::grid}, value);
   Grid grid;
-  read_counts(fields, grid);
+  read_counts(fields, grid, places);
   read_if_there(fields, "frame", grid.frame, read_frame);
   read_if_there(fields, "outside_bed", grid.skip_outside_bed, read_skip);
-  const auto extent = read_extent(fields, grid);
-  if (!extent) return std::nullopt;
-  grid.extent = *extent;
-  const bool counted = grid.columns > 0 && grid.rows > 0;
-  if (counted && std::holds_alternative<Margins>(grid.extent)) {
-    check_margins(*fields.find("margins"), grid, machine);
-  }
+  grid.extent = read_extent(fields, places);
   return grid;
 }
 

@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include "formats/input/read_machine.h"
+#include "formats/input/places.h"
 #include "formats/json/json_file.h"
 #include "leeway/setup.h"
 
@@ -12,7 +12,7 @@ namespace leeway {
 // "probe" or "nozzle".
 std::optional<Frame> read_frame(JsonValue value);
 
-// Nothing where a fault was noted.
-std::optional<Grid> read_grid(JsonValue value, const MachineRead& machine);
+// Nothing where it is no object.
+std::optional<Grid> read_grid(JsonValue value, Places& places);
 
 }  // namespace leeway

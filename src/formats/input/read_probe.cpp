@@ -18,37 +18,48 @@ struct Layers {
   bool complete = true;       // no profile is missing
 };
 
-std::optional<Point> read_offset(JsonValue value) {
-  return read_pair(value, kAnyLength, kOffsetWords);
-}
-
-std::optional<Point> read_offset_uncertainty(JsonValue value) {
-  return read_pair(value, kDistance, kUncertaintyWords);
-}
-
-std::optional<ProbeBody> read_body(JsonValue value) {
+ProbeBody read_body(JsonValue value, const Slot& outline_slot, const Slot& underside_slot) {
   const Fields fields(value, {"outline", "underside"},
                       "{\"outline\": a shape, \"underside\": mm above the nozzle tip}");
   ProbeBody body;
-  read_if_there(fields, "underside", body.underside, read_number, kAnyLength);
-  const auto outline = fields.need("outline", "a shape, relative to the probe point");
-  auto shape = outline ? read_shape(*outline) : std::nullopt;
-  if (!shape) return std::nullopt;
-  body.outline = *std::move(shape);
+  read_if_there(fields, "underside", body.underside, read_number, NumberRange::length,
+                underside_slot);
+  if (const auto outline = fields.need("outline", "a shape, relative to the probe point")) {
+    body.outline = read_shape(*outline, outline_slot);
+  }
   return body;
 }
 
 void read_keys(const Fields& fields, Layers& layers) {
   Probe& probe = layers.probe;
+  Places places;
+  const auto slot = [&](SetupField field) { return Slot{{field}, places}; };
+  const auto distance = [&](std::string_view key, SetupField field, double& into) {
+    read_if_there(fields, key, into, read_number, NumberRange::distance, slot(field));
+  };
   layers.offset_given = layers.offset_given || fields.has("offset");
-  read_if_there(fields, "name", probe.name, read_name);
-  read_if_there(fields, "offset", probe.offset, read_offset);
-  read_if_there(fields, "offset_uncertainty", probe.offset_uncertainty, read_offset_uncertainty);
-  read_if_there(fields, "spot", probe.spot, read_shape);
-  read_if_there(fields, "edge_distance", probe.edge_distance, read_number, kDistance);
-  read_if_there(fields, "trigger_height", probe.trigger_height, read_number, kDistance);
-  read_if_there(fields, "travel_height", probe.travel_height, read_number, kDistance);
-  read_if_there(fields, "body", probe.body, read_body);
+  read_if_there(fields, "name", probe.name, read_name, NameNeeded::no,
+                slot(SetupField::probe_name));
+  if (const auto offset = fields.find("offset")) {
+    probe.offset = read_pair(*offset, NumberRange::length, kOffsetWords, slot(SetupField::offset))
+                       .value_or(probe.offset);
+  }
+  if (const auto uncertainty = fields.find("offset_uncertainty")) {
+    probe.offset_uncertainty = read_pair(*uncertainty, NumberRange::distance, kUncertaintyWords,
+                                         slot(SetupField::offset_uncertainty))
+                                   .value_or(probe.offset_uncertainty);
+  }
+  if (const auto spot = fields.find("spot")) {
+    probe.spot = read_shape(*spot, slot(SetupField::spot));
+  }
+  distance("edge_distance", SetupField::edge_distance, probe.edge_distance);
+  distance("trigger_height", SetupField::trigger_height, probe.trigger_height);
+  distance("travel_height", SetupField::travel_height, probe.travel_height);
+  if (const auto body = fields.find("body")) {
+    probe.body = read_body(*body, slot(SetupField::body_outline), slot(SetupField::body_underside));
+  }
+  // Here, where the places of this layer are known: what a layer above replaces is looked at too.
+  places.note(validate(probe));
 }
 
 void read_layer(JsonValue value, bool is_file, Sources& sources, Layers& layers);

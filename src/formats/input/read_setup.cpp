@@ -10,20 +10,18 @@
 namespace leeway {
 namespace {
 
-constexpr NumberRange kCoverageFactor{0, 100, true, "a number above 0 and at most 100"};
-
 // No path, no number: an object with an envelope or without.
-Mount read_mount(JsonValue value) {
+Mount read_mount(JsonValue value, Places& places) {
   Mount mount;
   const Fields fields(value, {"envelope"}, "a mount {\"envelope\": SHAPE}");
   if (!fields.is_object()) return mount;
   if (const auto envelope = fields.need("envelope", "a shape")) {
-    mount.envelope = read_shape(*envelope);
+    mount.envelope = read_shape(*envelope, {{SetupField::envelope}, places});
   }
   return mount;
 }
 
-Setup read_setup_object(JsonValue value, Sources& sources) {
+Setup read_setup_object(JsonValue value, Sources& sources, Places& places) {
   Setup setup;
   const WordList keys = {"format",          "name",    "machine", "probe",
                          "coverage_factor", "request", "mount"};
@@ -31,20 +29,20 @@ Setup read_setup_object(JsonValue value, Sources& sources) {
   const Fields fields(value, keys, "a setup { ... }");
   if (!fields.is_object()) return setup;
   check_format(fields, FileKind::setup, true);
-  read_if_there(fields, "name", setup.name, read_name);
-  MachineRead machine;
+  read_if_there(fields, "name", setup.name, read_name, NameNeeded::no,
+                Slot{{SetupField::name}, places});
   if (const auto given = fields.need("machine", "a machine { ... }, or the path of its file")) {
-    machine = read_machine(*given, sources);
+    setup.machine = read_machine(*given, sources, places);
   }
   if (const auto given = fields.need("probe", "a probe { ... }, or the path of its file")) {
     setup.probe = read_probe(*given, sources);
   }
-  read_if_there(fields, "coverage_factor", setup.coverage_factor, read_number, kCoverageFactor);
+  read_if_there(fields, "coverage_factor", setup.coverage_factor, read_number,
+                NumberRange::coverage_factor, Slot{{SetupField::coverage_factor}, places});
   if (const auto request = fields.find("request")) {
-    setup.request = read_request(*request, machine);
+    setup.request = read_request(*request, places);
   }
-  if (const auto mount = fields.find("mount")) setup.mount = read_mount(*mount);
-  setup.machine = std::move(machine.machine);
+  if (const auto mount = fields.find("mount")) setup.mount = read_mount(*mount, places);
   // A setup without a name goes by its machine's.
   if (setup.name.empty()) setup.name = setup.machine.name;
   return setup;
@@ -55,7 +53,14 @@ Setup read_setup_object(JsonValue value, Sources& sources) {
 ReadSetup read_setup(const SourceFile& source, const FileFinder& finder) {
   Sources sources(source, finder);
   ReadSetup result;
-  if (const auto root = sources.setup().root()) result.setup = read_setup_object(*root, sources);
+  if (const auto root = sources.setup().root()) {
+    Places places;
+    result.setup = read_setup_object(*root, sources, places);
+    const std::vector<SetupFault> faults = validate(*result.setup);
+    places.note(faults);
+    // A fault without a place follows from one that was noted; it never passes for want of it.
+    if (!faults.empty() && !sources.has_faults()) note(*root, faults.front());
+  }
   result.faults = sources.faults();
   if (!result.faults.empty()) result.setup.reset();
   return result;

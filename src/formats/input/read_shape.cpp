@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "formats/input/areas.h"
-#include "formats/input/fields.h"
+#include "formats/input/setup_words.h"
 #include "formats/text/wkt.h"
+#include "geometry/validity/ring_edges.h"
 
 namespace leeway {
 namespace {
@@ -14,111 +14,153 @@ constexpr std::string_view kOneShapeWords =
 constexpr std::string_view kPointWords = "two numbers [x, y] in mm";
 constexpr std::string_view kBoundsWords = "two numbers [low, high] in mm";
 constexpr std::string_view kRingWords = "an array of at least three points [x, y]";
-constexpr NumberRange kRadius{0, kLargestLength, true, "a radius above 0 and at most 1e6 mm"};
 
-std::optional<Shape> read_rectangle(JsonValue value) {
+// NaN in every place.
+constexpr Box kUnreadBox{kUnread, kUnread, kUnread, kUnread};
+
+Shape read_rectangle(JsonValue value, const Slot& slot) {
+  Box box = kUnreadBox;
   const Fields fields(value, {"x", "y"}, "{\"x\": [left, right], \"y\": [front, back]}");
-  const auto x_value = fields.need("x", "[left, right] in mm");
-  const auto y_value = fields.need("y", "[front, back] in mm");
-  const auto x = x_value ? read_interval(*x_value) : std::nullopt;
-  const auto y = y_value ? read_interval(*y_value) : std::nullopt;
-  if (!x || !y) return std::nullopt;
-  return Shape(Box{x->low, x->high, y->low, y->high});
-}
-
-std::optional<Shape> read_disc(JsonValue value) {
-  const Fields fields(value, {"center", "radius"}, "{\"center\": [x, y], \"radius\": r}");
-  const auto center_value = fields.need("center", "[x, y] in mm");
-  const auto radius_value = fields.need("radius", "a number of mm above 0");
-  const auto center =
-      center_value ? read_pair(*center_value, kAnyLength, kPointWords) : std::nullopt;
-  const auto radius = radius_value ? read_number(*radius_value, kRadius) : std::nullopt;
-  if (!center || !radius) return std::nullopt;
-  return Shape(Disc{*center, *radius});
-}
-
-std::optional<Ring> read_ring(JsonValue value) {
-  Ring ring;
-  bool sound = value.is(JsonKind::array);
-  for (const JsonValue item : read_items(value, kRingWords)) {
-    const auto point = read_pair(item, kAnyLength, kPointWords);
-    sound = sound && point;
-    if (point) ring.push_back(*point);
+  if (const auto x = fields.need("x", "[left, right] in mm")) {
+    read_interval(*x, SetupDetail::x, slot, box);
   }
-  return sound ? std::optional<Ring>(std::move(ring)) : std::nullopt;
+  if (const auto y = fields.need("y", "[front, back] in mm")) {
+    read_interval(*y, SetupDetail::y, slot, box);
+  }
+  return box;
 }
 
-std::optional<Shape> read_polygon(JsonValue value) {
+Shape read_disc(JsonValue value, const Slot& slot) {
+  Disc disc{{kUnread, kUnread}, kUnread};
+  const Fields fields(value, {"center", "radius"}, "{\"center\": [x, y], \"radius\": r}");
+  const auto center = fields.need("center", "[x, y] in mm");
+  const auto radius = fields.need("radius", "a number of mm above 0");
+  if (center) {
+    disc.center = read_pair(*center, NumberRange::length, kPointWords, slot, SetupDetail::center_x,
+                            SetupDetail::center_y)
+                      .value_or(disc.center);
+  }
+  if (radius) {
+    disc.radius =
+        read_number(*radius, NumberRange::radius, slot.at(SetupDetail::radius)).value_or(kUnread);
+  }
+  return disc;
+}
+
+// Rings of a polygon as they are read.
+class RingReader {
+ public:
+  explicit RingReader(const Slot& slot) : slot_(slot) {}
+
+  // A ring that is none is empty, and has no place.
+  Ring read(JsonValue value, std::size_t polygon, std::size_t number) {
+    if (!value.is(JsonKind::array)) {
+      read_items(value, kRingWords);
+      return {};
+    }
+    Ring ring;
+    for (const JsonValue item : value.children()) ring.push_back(read_point(item));
+    return put(value, polygon, number, ring, true);
+  }
+
+  // Puts down where the ring stands, and leaves out what repeats.
+  Ring put(JsonValue value, std::size_t polygon, std::size_t number, const Ring& ring,
+           bool points_have_places) {
+    Slot at = slot_.at(SetupDetail::ring);
+    at.place.polygon = polygon;
+    at.place.ring = number;
+    std::vector<std::size_t> kept = kept_vertices(ring);
+    Ring tidy;
+    for (const std::size_t i : kept) tidy.push_back(ring[i]);
+    if (!points_have_places) kept.clear();
+    slot_.places.put_ring(at.place, value, std::move(kept));
+    return tidy;
+  }
+
+ private:
+  // Its numbers are found by way of the ring.
+  static Point read_point(JsonValue value) {
+    Point point{kUnread, kUnread};
+    const std::vector<JsonValue> items = pair_items(value, kPointWords);
+    if (items.empty()) return point;
+    point.x = plain_number(items[0], words(NumberRange::length)).value_or(kUnread);
+    point.y = plain_number(items[1], words(NumberRange::length)).value_or(kUnread);
+    return point;
+  }
+
+  const Slot& slot_;
+};
+
+Shape read_polygon(JsonValue value, const Slot& slot) {
   const Fields fields(value, {"outer", "holes"},
                       "{\"outer\": [[x, y], ...], \"holes\": [[[x, y], ...], ...]}");
-  AreaCheck check(value);
-  const auto outer = fields.need("outer", kRingWords);
-  if (outer) check.outer(*outer, read_ring(*outer));
+  if (!fields.is_object()) return Point{};
+  slot.places.put(slot.place, value);
+  RingReader rings(slot);
+  Polygon polygon;
+  if (const auto outer = fields.need("outer", kRingWords)) polygon.outer = rings.read(*outer, 0, 0);
   if (const auto holes = fields.find("holes")) {
-    if (!holes->is(JsonKind::array)) check.spoil();
     for (const JsonValue hole : read_items(*holes, "an array of rings, each an array of points")) {
-      check.hole(hole, read_ring(hole));
+      polygon.holes.push_back(rings.read(hole, 0, polygon.holes.size() + 1));
     }
   }
-  return check.shape();
+  return MultiPolygon{std::move(polygon)};
 }
 
-std::optional<Shape> read_wkt(JsonValue value) {
+Shape read_wkt(JsonValue value, const Slot& slot) {
   if (!value.is(JsonKind::string)) {
     if (!value.is(JsonKind::not_finite)) {
       value.fault("wrong-type", describe(value), "POLYGON (...) or MULTIPOLYGON (...) as a text");
     }
-    return std::nullopt;
+    return Point{};
   }
   MultiPolygon polygons;
   if (const auto fault = parse_wkt(value.text(), polygons)) {
     value.fault("bad-wkt",
                 fmt::format("{} at character {} of the text", fault->found, fault->character),
                 fault->allowed);
-    return std::nullopt;
+    return Point{};
   }
-  AreaCheck check(value);
-  for (const Polygon& polygon : polygons) {
-    check.outer(value, polygon.outer);
-    for (const Ring& hole : polygon.holes) check.hole(value, hole);
+  slot.places.put(slot.place, value);
+  RingReader rings(slot);
+  for (std::size_t i = 0; i < polygons.size(); ++i) {
+    polygons[i].outer = rings.put(value, i, 0, polygons[i].outer, false);
+    for (std::size_t h = 0; h < polygons[i].holes.size(); ++h) {
+      polygons[i].holes[h] = rings.put(value, i, h + 1, polygons[i].holes[h], false);
+    }
   }
-  return check.shape();
+  return polygons;
 }
 
-std::optional<Shape> read_kind(JsonValue value, std::string_view kind) {
-  if (kind == "rectangle") return read_rectangle(value);
-  if (kind == "disc") return read_disc(value);
-  return kind == "polygon" ? read_polygon(value) : read_wkt(value);
+Shape read_kind(JsonValue value, std::string_view kind, const Slot& slot) {
+  if (kind == "rectangle") return read_rectangle(value, slot);
+  if (kind == "disc") return read_disc(value, slot);
+  return kind == "polygon" ? read_polygon(value, slot) : read_wkt(value, slot);
 }
 
 }  // namespace
 
-std::optional<CoordinateBounds> read_interval(JsonValue value, bool equal_allowed) {
-  const auto pair = read_pair(value, kAnyLength, kBoundsWords);
-  if (!pair) return std::nullopt;
-  if (pair->x > pair->y) {
-    value.fault("turned-bounds", fmt::format("bounds turned round, {} to {}", pair->x, pair->y),
-                "the lower one first");
-    return std::nullopt;
-  }
-  if (pair->x == pair->y && !equal_allowed) {
-    value.fault("equal-bounds", fmt::format("the bound {} twice", pair->x),
-                "two different numbers, the lower one first");
-    return std::nullopt;
-  }
-  return CoordinateBounds{pair->x, pair->y};
+void read_interval(JsonValue value, SetupDetail axis, const Slot& slot, Box& into) {
+  const bool along_x = axis == SetupDetail::x;
+  const auto pair = read_pair(value, NumberRange::length, kBoundsWords, slot,
+                              along_x ? SetupDetail::x0 : SetupDetail::y0,
+                              along_x ? SetupDetail::x1 : SetupDetail::y1);
+  if (!pair) return;
+  slot.places.put(slot.at(axis).place, value);
+  (along_x ? into.x0 : into.y0) = pair->x;
+  (along_x ? into.x1 : into.y1) = pair->y;
 }
 
-std::optional<Shape> read_shape(JsonValue value) {
+Shape read_shape(JsonValue value, const Slot& slot) {
   const WordList kinds = {"rectangle", "disc", "polygon", "wkt"};
   const Fields fields(value, kinds, kOneShapeWords);
-  if (!fields.is_object()) return std::nullopt;
-  std::optional<Shape> shape;
+  if (!fields.is_object()) return Point{};
+  Shape shape;
   WordList present;
   for (const std::string_view kind : kinds) {
     if (const auto given = fields.find(kind)) {
       present.push_back(kind);
-      shape = read_kind(*given, kind);
+      shape = read_kind(*given, kind, slot);
     }
   }
   if (present.empty() && value.children().empty()) {
@@ -127,7 +169,6 @@ std::optional<Shape> read_shape(JsonValue value) {
   if (present.size() > 1) {
     value.fault("several-shapes", "several shapes in one object: " + listed(present),
                 std::string(kOneShapeWords));
-    return std::nullopt;
   }
   return shape;
 }

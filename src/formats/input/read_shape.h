@@ -1,22 +1,18 @@
 #pragma once
 // Shapes: rectangle, disc, polygon, well-known text.
 
-#include <optional>
-
-#include "formats/json/json_file.h"
+#include "formats/input/fields.h"
 #include "leeway/geometry.h"
 
 namespace leeway {
 
-// Nothing where a fault was noted. Polygons come without closing points and repeated neighbours,
-// and describe a plane area (validity.h).
-std::optional<Shape> read_shape(JsonValue value);
+// What of it can be read; a point where nothing can. What is amiss with its JSON is noted, whether
+// it makes an area is for validate() to say. Polygons come without closing points and repeated
+// neighbours.
+Shape read_shape(JsonValue value, const Slot& slot);
 
-// Bounds [low, high] of a rectangle or a grid, low before high; equal ones are allowed on request.
-struct CoordinateBounds {
-  double low = 0;
-  double high = 0;
-};
-std::optional<CoordinateBounds> read_interval(JsonValue value, bool equal_allowed = false);
+// Bounds [low, high] along an axis (SetupDetail::x or y) of a rectangle or a grid. What could not
+// be read is kUnread.
+void read_interval(JsonValue value, SetupDetail axis, const Slot& slot, Box& into);
 
 }  // namespace leeway

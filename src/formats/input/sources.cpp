@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 namespace leeway {
@@ -69,6 +70,11 @@ JsonFile* Sources::open(JsonValue path, FileKind kind) {
   files_.push_back(std::make_unique<JsonFile>(std::move(source)));
   reached_from_.push_back(from);
   return files_.back().get();
+}
+
+bool Sources::has_faults() const {
+  return std::any_of(files_.begin(), files_.end(),
+                     [](const auto& file) { return file->has_faults(); });
 }
 
 std::vector<Fault> Sources::faults() const {

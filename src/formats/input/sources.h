@@ -28,6 +28,8 @@ class Sources {
   // the file's.
   JsonFile* open(JsonValue path, FileKind kind);
 
+  bool has_faults() const;
+
   // All faults, file by file in the order in which they were opened.
   std::vector<Fault> faults() const;
 

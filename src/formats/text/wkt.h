@@ -17,7 +17,7 @@ struct WktFault {
 
 // Reads a text into `polygons`, rings without their closing point. Words may be written in
 // capitals or not. Refused, with a fault: other geometries, Z and M, EMPTY (it has no area), a
-// ring that does not end where it begins, coordinates beyond kLargestLength (fields.h) either way.
+// ring that does not end where it begins, coordinates beyond kLargestLength (setup.h) either way.
 // Whether the rings are simple is not looked at.
 std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons);
 

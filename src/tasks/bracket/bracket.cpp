@@ -6,6 +6,7 @@
 #include "geometry/areas/pole.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
+#include "model/door.h"
 #include "model/ticks.h"
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
@@ -153,6 +154,7 @@ class Cover {
 
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options) {
   if (setups.empty()) throw BracketRefused("there is no setup to look at");
+  for (const Setup& setup : setups) require_valid(setup);
   const BracketProblem problem(setups);
   BracketResult result;
   result.setups = problem.summaries();

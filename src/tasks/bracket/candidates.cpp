@@ -8,6 +8,8 @@
 #include "leeway/regions.h"
 #include "model/offset_limits.h"
 #include "tasks/check/coverage.h"
+#include "tasks/check/trusted_check.h"
+#include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
 namespace {
@@ -28,7 +30,7 @@ void look_at_regions(const Regions& regions, CandidateCover& cover) {
 void look_at_points(const Rig& rig, CandidateCover& cover) {
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  const CheckResult checked = check(rig.setup(), rig.limits(), rig.regions(), options);
+  const CheckResult checked = check_trusted(rig.setup(), rig.limits(), rig.regions(), options);
   cover.points = checked.counts.points;
   cover.failing = checked.counts.points - checked.counts.reachable;
   for (const CheckedPoint& point : checked.points) {
@@ -49,7 +51,7 @@ void look_at_mesh(const Setup& setup, CandidateCover& cover) {
     options.inside = true;
   }
   try {
-    cover.mesh = fit(setup, options).mesh;
+    cover.mesh = fit_trusted(setup, options).mesh;
   } catch (const FitRefused&) {
     // No mesh of that kind can be looked for.
   }
@@ -88,6 +90,7 @@ std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const CandidateOptions& options) {
   std::vector<Rig> rigs;  // that ask for the same places with every candidate
   for (const Setup& setup : setups) {
+    for (const Candidate& candidate : candidates) require_valid_offset(setup, candidate.offset);
     rigs.push_back(Rig(setup).asking(held_for_probe(setup)));
   }
   std::vector<RankedCandidate> ranked;

@@ -3,13 +3,30 @@
 #include <algorithm>
 
 #include "geometry/areas/shifted_overlap.h"
+#include "leeway/bracket.h"
 #include "leeway/check.h"
+#include "leeway/validate.h"
 #include "tasks/bracket/cover_field.h"
 
 namespace leeway {
+namespace {
+
+bool are_offsets(const Steps& steps) {
+  const bool finite =
+      in_range(steps.from, NumberRange::length) && in_range(steps.to, NumberRange::length);
+  return finite && steps.count >= 1 && (steps.count == 1 || steps.from < steps.to);
+}
+
+}  // namespace
 
 std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
                                         const std::function<bool(double)>& progress) {
+  if (!are_offsets(x) || !are_offsets(y) ||
+      static_cast<std::int64_t>(x.count) * y.count > kMostFieldOffsets) {
+    throw BracketRefused(
+        "the offsets to look at must rise, be at most 1e6 mm either way, and at most " +
+        std::to_string(kMostFieldOffsets) + " in all");
+  }
   return offset_field(cover_sets(Rig(setup)), x, y, progress);
 }
 

@@ -5,6 +5,7 @@
 #include "tasks/check/coverage.h"
 #include "tasks/check/nearest.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/check/trusted_check.h"
 
 namespace leeway {
 namespace {
@@ -132,11 +133,22 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
 }  // namespace
 
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
-  return check(setup, limits, Regions(setup, limits), options);
+  require_valid(setup);
+  return check_trusted(setup, limits, options);
 }
 
 CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
                   const CheckOptions& options) {
+  require_valid(setup);
+  return check_trusted(setup, limits, regions, options);
+}
+
+CheckResult check_trusted(const Setup& setup, const Limits& limits, const CheckOptions& options) {
+  return check_trusted(setup, limits, Regions(setup, limits), options);
+}
+
+CheckResult check_trusted(const Setup& setup, const Limits& limits, const Regions& regions,
+                          const CheckOptions& options) {
   Progress progress(options);
   CheckResult result;
   result.setup = setup.name;

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "tasks/check/requested_points.h"
+#include "tasks/check/trusted_check.h"
 #include "tasks/explain/explain_cures.h"
 #include "tasks/explain/slips.h"
 
@@ -218,10 +219,11 @@ const char* word(Cure::Knob knob) {
 }
 
 ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options) {
+  require_valid(setup);
   ExplainResult result;
   CheckOptions checking;
   checking.regions = RegionsWanted::empty;
-  result.check = check(setup, limits, checking);
+  result.check = check_trusted(setup, limits, checking);
   result.groups = groups_of(result.check);
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);

@@ -9,13 +9,20 @@
 #include "model/ticks.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
 namespace {
 
+// No limit depends on the request, and that of a trial need not be one that a file could hold.
+Limits trial_limits(Setup changed) {
+  changed.request = {};
+  return Limits(changed);
+}
+
 // Whether every requested point is reachable.
 bool all_points_reachable(const Setup& setup) {
-  const PointCounts counts = count_points(setup, Limits(setup), true);
+  const PointCounts counts = count_points(setup, trial_limits(setup), true);
   return counts.points > 0 && counts.failing == 0;
 }
 
@@ -75,7 +82,7 @@ bool works_with(const Setup& setup, Point offset) {
 // Adds a cure of the mesh, when it is one.
 void add_mesh_cure(const Setup& changed, Cure cure, std::vector<Cure>& cures) {
   if (!grid_works(changed)) return;
-  cure.still_failing = count_points(changed, Limits(changed)).failing;
+  cure.still_failing = count_points(changed, trial_limits(changed)).failing;
   cures.push_back(std::move(cure));
 }
 
@@ -217,7 +224,7 @@ void cure_by_edge_distance(const Setup& setup, const BeforeTrial& before,
 }  // namespace
 
 std::size_t count_failing(const Setup& setup, std::size_t skipped_before) {
-  const PointCounts counts = count_points(setup, Limits(setup));
+  const PointCounts counts = count_points(setup, trial_limits(setup));
   const std::size_t more = counts.skipped > skipped_before ? counts.skipped - skipped_before : 0;
   return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
@@ -287,7 +294,7 @@ std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const Check
     fitting.cures = false;
     fitting.progress = options.progress;
     try {
-      const FitResult fitted = fit(setup, fitting);
+      const FitResult fitted = fit_trusted(setup, fitting);
       cure_by_margins(setup, fitted, cures);
       cure_by_bounds(setup, fitted, cures);
     } catch (const FitRefused&) {

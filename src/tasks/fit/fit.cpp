@@ -6,9 +6,11 @@
 #include "model/ticks.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/check/trusted_check.h"
 #include "tasks/fit/fit_cures.h"
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/fit_problem.h"
+#include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
 namespace {
@@ -131,6 +133,11 @@ FitMesh describe(const FitTask& task, const FoundMesh& found) {
 }
 
 FitResult fit(const Setup& setup, const FitOptions& options) {
+  require_valid(setup);
+  return fit_trusted(setup, options);
+}
+
+FitResult fit_trusted(const Setup& setup, const FitOptions& options) {
   const FitTask task(setup, options);
   FitResult result;
   result.setup = setup.name;
@@ -149,7 +156,7 @@ FitResult fit(const Setup& setup, const FitOptions& options) {
     fitted.request.home.reset();
     CheckOptions checking;
     checking.regions = RegionsWanted::none;
-    result.checked = check(fitted, task.limits, checking);
+    result.checked = check_trusted(fitted, task.limits, checking);
   } else {
     result.blame = blame_for(task);
     if (options.cures) result.cures = cures_for(task);
