@@ -88,7 +88,7 @@ leeway::Setup asked(leeway::Setup setup, Point offset, int columns, int rows) {
 std::vector<leeway::Setup> covering_nothing() {
   leeway::Setup clip =
       bare(Box{0, 300, 0, 300}, polygon({{0, 0}, {100, 0}, {100, 280}, {60, 300}, {0, 300}}));
-  clip.machine.obstacles = {{"clip", Disc{{200, 150}, 5}, 1e9, 0}};
+  clip.machine.obstacles = {{"clip", Disc{{200, 150}, 5}, kUnlimitedHeight, 0}};
   return {asked(bare(Disc{{0, 0}, 150}, Disc{{-40, 0}, 45}), {100, 0}, 5, 5),
           asked(bare(Box{0, 200, -200, 0}, polygon({{40, 0}, {0, 0}, {0, -200}})), {100, 0}, 2, 10),
           asked(clip, {120, 0}, 5, 5)};
