@@ -9,7 +9,7 @@
 #include "geometry/plane/polygons.h"
 #include "geometry/random_polygons.h"
 #include "judges/cgal.h"
-#include "model/region_draft.h"
+#include "model/regions/region_draft.h"
 
 namespace leeway {
 namespace {

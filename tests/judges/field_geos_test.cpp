@@ -13,7 +13,7 @@
 #include "judges/random_setup.h"
 #include "leeway/limits.h"
 #include "leeway/offset_field.h"
-#include "model/cover_sets.h"
+#include "model/regions/cover_sets.h"
 
 namespace leeway::judges {
 namespace {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "geometry/plane/polygons.h"
-#include "model/ticks.h"
+#include "model/limits/ticks.h"
 #include "tasks/check/requested_points.h"
 
 namespace leeway {

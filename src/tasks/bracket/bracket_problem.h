@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "leeway/bracket.h"
-#include "model/offset_limits.h"
-#include "model/offset_window.h"
+#include "model/offsets/offset_limits.h"
+#include "model/offsets/offset_window.h"
 
 namespace leeway {
 

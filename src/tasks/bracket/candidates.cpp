@@ -6,7 +6,7 @@
 
 #include "geometry/overlay/overlay.h"
 #include "leeway/regions.h"
-#include "model/offset_limits.h"
+#include "model/offsets/offset_limits.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/trusted_check.h"
 #include "tasks/fit/trusted_fit.h"

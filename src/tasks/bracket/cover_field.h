@@ -2,7 +2,7 @@
 // The coverage of offsets, of sets that are there already.
 
 #include "leeway/offset_field.h"
-#include "model/cover_sets.h"
+#include "model/regions/cover_sets.h"
 
 namespace leeway {
 

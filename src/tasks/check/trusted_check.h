@@ -2,7 +2,7 @@
 // `check` for setups that have passed the door.
 
 #include "leeway/check.h"
-#include "model/door.h"
+#include "model/setup/door.h"
 
 namespace leeway {
 

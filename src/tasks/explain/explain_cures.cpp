@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "geometry/plane/vector.h"
-#include "model/ticks.h"
+#include "model/limits/ticks.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/fit/trusted_fit.h"

@@ -4,9 +4,9 @@
 #include <cmath>
 
 #include "geometry/plane/polygons.h"
-#include "model/limit_list.h"
-#include "model/swept.h"
-#include "model/ticks.h"
+#include "model/limits/limit_list.h"
+#include "model/limits/swept.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/ticks.h"
+#include "model/limits/ticks.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"

@@ -5,8 +5,8 @@
 
 #include "geometry/areas/pole.h"
 #include "geometry/plane/vector.h"
-#include "model/limit_list.h"
-#include "model/ticks.h"
+#include "model/limits/limit_list.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "geometry/areas/slices.h"
 #include "geometry/plane/micrometres.h"
-#include "model/ticks.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 namespace {

@@ -1,4 +1,4 @@
-#include "model/limit_list.h"
+#include "model/limits/limit_list.h"
 
 #include "geometry/growth/disc_fits.h"
 #include "geometry/plane/polygons.h"

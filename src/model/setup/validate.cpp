@@ -5,8 +5,8 @@
 #include <string_view>
 
 #include "geometry/plane/position.h"
-#include "model/door.h"
-#include "model/validate_shape.h"
+#include "model/setup/door.h"
+#include "model/setup/validate_shape.h"
 
 namespace leeway {
 namespace {

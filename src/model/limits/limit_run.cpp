@@ -1,4 +1,4 @@
-#include "model/limit_run.h"
+#include "model/limits/limit_run.h"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "model/validate_shape.h"
+#include "model/setup/validate_shape.h"
 
 #include "geometry/validity/validity.h"
 

@@ -1,4 +1,4 @@
-#include "model/sweeps.h"
+#include "model/limits/sweeps.h"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 #include "leeway/regions.h"
 
-#include "model/door.h"
-#include "model/region_draft.h"
+#include "model/regions/region_draft.h"
+#include "model/setup/door.h"
 
 namespace leeway {
 namespace {

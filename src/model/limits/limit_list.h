@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "leeway/limits.h"
-#include "model/sweeps.h"
+#include "model/limits/sweeps.h"
 
 namespace leeway {
 

@@ -1,4 +1,4 @@
-#include "model/offset_limits.h"
+#include "model/offsets/offset_limits.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "model/offset_window.h"
+#include "model/offsets/offset_window.h"
 
 #include <algorithm>
 
@@ -7,7 +7,7 @@
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 #include "leeway/limits.h"
-#include "model/ticks.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 namespace {

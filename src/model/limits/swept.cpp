@@ -1,4 +1,4 @@
-#include "model/swept.h"
+#include "model/limits/swept.h"
 
 #include <cmath>
 

@@ -3,8 +3,8 @@
 
 #include <limits>
 
-#include "model/limit_list.h"
-#include "model/ticks.h"
+#include "model/limits/limit_list.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 

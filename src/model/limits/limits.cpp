@@ -4,8 +4,8 @@
 
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/position.h"
-#include "model/door.h"
-#include "model/limit_run.h"
+#include "model/limits/limit_run.h"
+#include "model/setup/door.h"
 
 namespace leeway {
 

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "leeway/rig.h"
-#include "model/prepared_limit.h"
+#include "model/limits/prepared_limit.h"
 
 namespace leeway {
 

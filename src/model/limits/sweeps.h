@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "model/swept.h"
+#include "model/limits/swept.h"
 
 namespace leeway {
 

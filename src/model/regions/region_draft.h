@@ -7,7 +7,7 @@
 
 #include "geometry/growth/growth.h"
 #include "leeway/setup.h"
-#include "model/limit_list.h"
+#include "model/limits/limit_list.h"
 
 namespace leeway {
 

@@ -1,4 +1,4 @@
-#include "model/region_draft.h"
+#include "model/regions/region_draft.h"
 
 #include "geometry/overlay/overlay.h"
 #include "geometry/plane/polygons.h"

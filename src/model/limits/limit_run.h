@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "model/prepared_limit.h"
+#include "model/limits/prepared_limit.h"
 
 namespace leeway {
 

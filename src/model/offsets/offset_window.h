@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "leeway/rig.h"
-#include "model/region_draft.h"
+#include "model/regions/region_draft.h"
 
 namespace leeway {
 

@@ -1,8 +1,8 @@
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/position.h"
 #include "geometry/plane/vector.h"
-#include "model/limit_list.h"
-#include "model/ticks.h"
+#include "model/limits/limit_list.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 

@@ -1,4 +1,4 @@
-#include "model/cover_sets.h"
+#include "model/regions/cover_sets.h"
 
 #include <algorithm>
 
@@ -7,7 +7,7 @@
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
 #include "leeway/rig.h"
-#include "model/region_draft.h"
+#include "model/regions/region_draft.h"
 
 namespace leeway {
 namespace {
