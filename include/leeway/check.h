@@ -10,6 +10,7 @@
 #include "leeway/error.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
+#include "leeway/rig.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -96,6 +97,8 @@ class CheckStopped : public Error {
 // `limits` are those of the same setup. Throws InvalidSetup (validate.h), SetupTooDetailed
 // (limits.h), OverlayFault (geometry.h) and CheckStopped.
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
+
+CheckResult check(const Rig& rig, const CheckOptions& options = {});
 
 // The same with the setup's regions at hand: what is computed of them serves other ends too.
 CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,

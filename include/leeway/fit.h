@@ -10,6 +10,7 @@
 #include "leeway/error.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
+#include "leeway/rig.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -142,6 +143,7 @@ struct FitResult {
 //
 // Passages that are narrower than about 0.01 mm may be overlooked. Throws FitRefused, and what
 // Limits and Regions throw.
+FitResult fit(const Rig& rig, const FitOptions& options = {});
 FitResult fit(const Setup& setup, const FitOptions& options = {});
 
 // The setup with the mesh of a fit as its request's grid.

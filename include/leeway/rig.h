@@ -20,6 +20,8 @@ class Rig {
  public:
   // Throws InvalidSetup and SetupTooDetailed as Limits does.
   explicit Rig(const Setup& setup);
+  // Of limits that are there already. REQUIRES: they are the setup's.
+  Rig(const Setup& setup, const Limits& limits);
 
   const Setup& setup() const { return setup_; }
   const Limits& limits() const { return limits_; }
@@ -36,8 +38,6 @@ class Rig {
   Rig with(const Setup& changed) const;
 
  private:
-  Rig(const Setup& setup, const Limits& limits);
-
   Setup setup_;
   Limits limits_;
   Regions regions_;

@@ -13,7 +13,7 @@ build=${1:-$root/build-bench}
   cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DCMAKE_UNITY_BUILD=ON \
     -DLEEWAY_BENCH=ON -DLEEWAY_TESTS=OFF
   cmake --build "$build" --parallel 2 --target bench_regions bench_verdicts bench_fit bench_bracket \
-    bench_check bench_draw bench_wrong bench_heavy
+    bench_check bench_draw bench_frame bench_wrong bench_heavy
 } >&2
 
 options=(--benchmark_repetitions=7 --benchmark_report_aggregates_only=true)
@@ -31,3 +31,5 @@ echo
 "$build/tests/bench/bench_wrong"
 echo
 "$build/tests/bench/bench_heavy"
+echo
+"$build/tests/bench/bench_frame"

@@ -43,15 +43,15 @@ void look_at_points(const Rig& rig, CandidateCover& cover) {
   }
 }
 
-void look_at_mesh(const Setup& setup, CandidateCover& cover) {
+void look_at_mesh(const Rig& rig, CandidateCover& cover) {
   FitOptions options;
   options.cures = false;
-  if (!setup.request.grid) {
+  if (!rig.setup().request.grid) {
     options.columns = options.rows = 2;
     options.inside = true;
   }
   try {
-    cover.mesh = fit_trusted(setup, options).mesh;
+    cover.mesh = fit_trusted(rig, options).mesh;
   } catch (const FitRefused&) {
     // No mesh of that kind can be looked for.
   }
@@ -105,7 +105,7 @@ std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
       CandidateCover cover;
       look_at_regions(moved.regions(), cover);
       look_at_points(moved, cover);
-      look_at_mesh(moved.setup(), cover);
+      look_at_mesh(moved, cover);
       look_at_mount(moved, cover);
       one.covers.push_back(std::move(cover));
     }

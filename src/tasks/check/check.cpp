@@ -132,6 +132,10 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
 
 }  // namespace
 
+CheckResult check(const Rig& rig, const CheckOptions& options) {
+  return check(rig.setup(), rig.limits(), rig.regions(), options);
+}
+
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
   require_valid(setup);
   return check_trusted(setup, limits, options);

@@ -117,9 +117,11 @@ std::vector<SlipFound> find_slips(const Setup& setup, const Limits& limits,
     before_trial();
     std::size_t still = 0;
     try {
-      still = count_failing(trial.changed, result.check.counts.skipped);
+      still = count_failing(trial.changed, limits.with(trial.changed), result.check.counts.skipped);
     } catch (const SetupTooDetailed&) {
       continue;
+    } catch (const InvalidSetup&) {
+      continue;  // Scaled down, say, until nothing is left of an outline.
     }
     // What cures a part only accounts for little.
     constexpr double kMostOf = 0.6;

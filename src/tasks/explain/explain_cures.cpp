@@ -14,23 +14,17 @@
 namespace leeway {
 namespace {
 
-// No limit depends on the request, and that of a trial need not be one that a file could hold.
-Limits trial_limits(Setup changed) {
-  changed.request = {};
-  return Limits(changed);
-}
-
-// Whether every requested point is reachable.
-bool all_points_reachable(const Setup& setup) {
-  const PointCounts counts = count_points(setup, trial_limits(setup), true);
+// Whether every requested point is reachable. The limits are those of the setup.
+bool all_points_reachable(const Setup& setup, const Limits& limits) {
+  const PointCounts counts = count_points(setup, limits, true);
   return counts.points > 0 && counts.failing == 0;
 }
 
-bool grid_works(const Setup& setup) {
+bool grid_works(const Setup& setup, const Limits& limits) {
   Setup only = setup;
   only.request.points.clear();
   only.request.home.reset();
-  return all_points_reachable(only);
+  return all_points_reachable(only, limits);
 }
 
 bool grid_fails(const CheckResult& checked) {
@@ -73,27 +67,30 @@ bool offset_may_mend(const Setup& setup, const Limits& limits, const CheckResult
                       [&](const CheckedPoint& p) { return is_lost(setup, limits, p); });
 }
 
-bool works_with(const Setup& setup, Point offset) {
+bool works_with(const Setup& setup, const Limits& limits, Point offset) {
   Setup moved = setup;
   moved.probe.offset = offset;
-  return all_points_reachable(moved);
+  return all_points_reachable(moved, limits.at(offset));
 }
 
 // Adds a cure of the mesh, when it is one.
-void add_mesh_cure(const Setup& changed, Cure cure, std::vector<Cure>& cures) {
-  if (!grid_works(changed)) return;
-  cure.still_failing = count_points(changed, trial_limits(changed)).failing;
+void add_mesh_cure(const Setup& changed, const Limits& limits, Cure cure,
+                   std::vector<Cure>& cures) {
+  // No limit depends on the request.
+  if (!grid_works(changed, limits)) return;
+  cure.still_failing = count_points(changed, limits).failing;
   cures.push_back(std::move(cure));
 }
 
-void cure_by_margins(const Setup& setup, const FitResult& fitted, std::vector<Cure>& cures) {
+void cure_by_margins(const Setup& setup, const Limits& limits, const FitResult& fitted,
+                     std::vector<Cure>& cures) {
   if (!fitted.numbers.uniform) return;
   const double margin = *fitted.numbers.uniform;
   Setup changed = setup;
   Grid& grid = *changed.request.grid;
   grid.extent = Margins{margin, margin, margin, margin, Margins::From::bed};
   grid.frame = Frame::probe;
-  add_mesh_cure(changed,
+  add_mesh_cure(changed, limits,
                 {Cure::Knob::margins,
                  {{"/request/grid/margins", margin},
                   {"/request/grid/margins_from", std::string("bed")},
@@ -103,10 +100,11 @@ void cure_by_margins(const Setup& setup, const FitResult& fitted, std::vector<Cu
                 cures);
 }
 
-void cure_by_bounds(const Setup& setup, const FitResult& fitted, std::vector<Cure>& cures) {
+void cure_by_bounds(const Setup& setup, const Limits& limits, const FitResult& fitted,
+                    std::vector<Cure>& cures) {
   if (!fitted.mesh) return;
   const Box& b = fitted.mesh->bounds;
-  add_mesh_cure(with_mesh(setup, *fitted.mesh),
+  add_mesh_cure(with_mesh(setup, *fitted.mesh), limits,
                 {Cure::Knob::bounds,
                  {{"/request/grid/x", Point{b.x0, b.x1}},
                   {"/request/grid/y", Point{b.y0, b.y1}},
@@ -119,7 +117,7 @@ void cure_by_bounds(const Setup& setup, const FitResult& fitted, std::vector<Cur
 void cure_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
                     const BeforeTrial& before, std::vector<Cure>& cures) {
   if (!offset_may_mend(setup, limits, checked)) return;
-  if (const std::optional<Point> offset = nearest_offset(setup, before)) {
+  if (const std::optional<Point> offset = nearest_offset(setup, limits, before)) {
     cures.push_back({Cure::Knob::offset, {{"/probe/offset", *offset}}, 0, {}});
   }
 }
@@ -148,7 +146,7 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
       rounded_to_ticks(travel->x0 - further.left), rounded_to_ticks(travel->x1 + further.right),
       rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
   changed.machine.travel = longer;
-  if (!all_points_reachable(changed)) return;
+  if (!all_points_reachable(changed, limits.with(changed))) return;
   cures.push_back({Cure::Knob::travel, {{"/machine/travel", longer}}, 0, further});
 }
 
@@ -191,7 +189,7 @@ void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckR
   if (most == 0) return;
   Setup cured = setup;
   cured.request.grid = best;
-  add_mesh_cure(cured,
+  add_mesh_cure(cured, limits,
                 {Cure::Knob::fewer_points,
                  {{"/request/grid/columns", static_cast<double>(best.columns)},
                   {"/request/grid/rows", static_cast<double>(best.rows)}},
@@ -200,13 +198,13 @@ void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckR
                 cures);
 }
 
-void cure_by_edge_distance(const Setup& setup, const BeforeTrial& before,
+void cure_by_edge_distance(const Setup& setup, const Limits& limits, const BeforeTrial& before,
                            std::vector<Cure>& cures) {
   const auto works = [&](double distance) {
     before();
     Setup changed = setup;
     changed.probe.edge_distance = distance;
-    return all_points_reachable(changed);
+    return all_points_reachable(changed, limits.with(changed));
   };
   if (setup.probe.edge_distance <= 0 || !works(0)) return;
   long good = 0;
@@ -223,13 +221,14 @@ void cure_by_edge_distance(const Setup& setup, const BeforeTrial& before,
 
 }  // namespace
 
-std::size_t count_failing(const Setup& setup, std::size_t skipped_before) {
-  const PointCounts counts = count_points(setup, trial_limits(setup));
+std::size_t count_failing(const Setup& setup, const Limits& limits, std::size_t skipped_before) {
+  const PointCounts counts = count_points(setup, limits);
   const std::size_t more = counts.skipped > skipped_before ? counts.skipped - skipped_before : 0;
   return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
 
-std::optional<Point> nearest_offset(const Setup& setup, const BeforeTrial& before) {
+std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
+                                    const BeforeTrial& before) {
   constexpr int kDirections = 16;
   const Point from = setup.probe.offset;
   const auto place = [&](int direction, double by) {
@@ -239,7 +238,7 @@ std::optional<Point> nearest_offset(const Setup& setup, const BeforeTrial& befor
   };
   const auto works = [&](Point offset) {
     before();
-    return works_with(setup, offset);
+    return works_with(setup, limits, offset);
   };
   const Box plate = bounding_box(setup.machine.bed);
   const double farthest = plate.width() + plate.depth();
@@ -276,7 +275,7 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& lim
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
       before();
-      if (!all_points_reachable(trial.changed)) continue;
+      if (!all_points_reachable(trial.changed, limits.at(trial.changed.probe.offset))) continue;
       trial.changes.push_back({"/probe/offset", trial.changed.probe.offset});
       return trial;
     }
@@ -294,9 +293,9 @@ std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const Check
     fitting.cures = false;
     fitting.progress = options.progress;
     try {
-      const FitResult fitted = fit_trusted(setup, fitting);
-      cure_by_margins(setup, fitted, cures);
-      cure_by_bounds(setup, fitted, cures);
+      const FitResult fitted = fit_trusted(Rig(setup, limits), fitting);
+      cure_by_margins(setup, limits, fitted, cures);
+      cure_by_bounds(setup, limits, fitted, cures);
     } catch (const FitRefused&) {
       // More points than a mesh can be looked for with.
     }
@@ -304,7 +303,7 @@ std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const Check
   cure_by_offset(setup, limits, checked, before, cures);
   cure_by_travel(setup, limits, checked, cures);
   if (mesh) cure_by_fewer_points(setup, limits, checked, before, cures);
-  cure_by_edge_distance(setup, before, cures);
+  cure_by_edge_distance(setup, limits, before, cures);
   return cures;
 }
 

@@ -12,14 +12,16 @@ namespace leeway {
 // Called before each changed setup that is tried. May throw, to stop.
 using BeforeTrial = std::function<void()>;
 
+// In all of these the limits are those of the setup.
+
 // How many of the requested points are not reachable. Lattice points that are left out, more than
 // `skipped_before`, count as such: that is no cure. Where none is left, all do.
-std::size_t count_failing(const Setup& setup, std::size_t skipped_before);
+std::size_t count_failing(const Setup& setup, const Limits& limits, std::size_t skipped_before);
 
 // The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
 // point reachable. Numbers for the nozzle stay numbers for the nozzle.
-std::optional<Point> nearest_offset(
-    const Setup& setup, const BeforeTrial& before = [] {});
+std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
+                                    const BeforeTrial& before);
 
 // An offset of zero that should be another: which one is a guess, the nearest that works.
 std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,

@@ -133,12 +133,17 @@ FitMesh describe(const FitTask& task, const FoundMesh& found) {
 }
 
 FitResult fit(const Setup& setup, const FitOptions& options) {
-  require_valid(setup);
-  return fit_trusted(setup, options);
+  return fit_trusted(Rig(setup), options);
 }
 
-FitResult fit_trusted(const Setup& setup, const FitOptions& options) {
-  const FitTask task(setup, options);
+FitResult fit(const Rig& rig, const FitOptions& options) {
+  require_valid(rig.setup());
+  return fit_trusted(rig, options);
+}
+
+FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
+  const FitTask task(rig, options);
+  const Setup& setup = task.setup;
   FitResult result;
   result.setup = setup.name;
   result.offset = setup.probe.offset;
@@ -156,7 +161,7 @@ FitResult fit_trusted(const Setup& setup, const FitOptions& options) {
     fitted.request.home.reset();
     CheckOptions checking;
     checking.regions = RegionsWanted::none;
-    result.checked = check_trusted(fitted, task.limits, checking);
+    result.checked = check_trusted(fitted, task.limits, task.regions, checking);
   } else {
     result.blame = blame_for(task);
     if (options.cures) result.cures = cures_for(task);

@@ -21,7 +21,7 @@ constexpr long kTiesOfCure = 30'000;
 // A mesh for the options as changed; nothing when they still do not fit, or cannot be looked for.
 std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
   try {
-    FitTask changed(task, options);
+    FitTask changed(task.rig, options);
     changed.problem.most_for_ties = kTiesOfCure;
     const std::optional<FoundMesh> found = best_for(changed);
     if (!found) return std::nullopt;
@@ -32,8 +32,8 @@ std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
 }
 
 // The same for a changed setup.
-std::optional<FitMesh> fitted(const Setup& setup, const FitOptions& options) {
-  FitTask changed(setup, options);
+std::optional<FitMesh> fitted(const Rig& rig, const FitOptions& options) {
+  FitTask changed(rig, options);
   changed.problem.most_for_ties = kTiesOfCure;
   const std::optional<FoundMesh> found = best_for(changed);
   if (!found) return std::nullopt;
@@ -41,7 +41,7 @@ std::optional<FitMesh> fitted(const Setup& setup, const FitOptions& options) {
 }
 
 // Whether the setup as changed lets any mesh fit.
-bool fits(const Setup& setup, const FitOptions& options) { return fits(FitTask(setup, options)); }
+bool fits(const Rig& rig, const FitOptions& options) { return fits(FitTask(rig, options)); }
 
 // Counts below `from` in the order in which they are tried: one by one, and of very many ever
 // fewer.
@@ -77,7 +77,7 @@ void try_smaller(const FitTask& task, Knob knob, double from, double least, cons
   const auto with = [&](double value) {
     Setup setup = task.setup;
     change(setup, value);
-    return setup;
+    return task.rig.with(setup);
   };
   if (!fits(with(least), task.options)) return;
   const auto value_of = [least](long hundredths) {
@@ -112,13 +112,7 @@ class OffsetMoves {
     const Point to{rounded_to_ticks(from.x + tenths(by * direction.x)),
                    rounded_to_ticks(from.y + tenths(by * direction.y))};
     if (to == from || !may_do(to)) return std::nullopt;
-    return fits(with(to), task_.options) ? std::optional(to) : std::nullopt;
-  }
-
-  Setup with(Point offset) const {
-    Setup setup = task_.setup;
-    setup.probe.offset = offset;
-    return setup;
+    return fits(task_.rig.at(to), task_.options) ? std::optional(to) : std::nullopt;
   }
 
  private:
@@ -168,7 +162,7 @@ void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
       if (here && (!best || distance(*here, from) < distance(*best, from) - 1e-9)) best = here;
     }
     if (!best) continue;
-    if (const auto mesh = fitted(moves.with(*best), task.options)) {
+    if (const auto mesh = fitted(task.rig.at(*best), task.options)) {
       cures.push_back({Knob::offset, 0, distance(*best, from), *best, {}, *mesh});
     }
     return;

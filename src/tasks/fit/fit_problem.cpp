@@ -265,22 +265,12 @@ class UniformSearch {
 
 }  // namespace
 
-FitTask::FitTask(const Setup& of, const FitOptions& with)
-    : setup(of),
+FitTask::FitTask(const Rig& of, const FitOptions& with)
+    : rig(of),
+      setup(rig.setup()),
       options(with),
-      limits_(std::make_shared<const Limits>(of)),
-      regions_(std::make_shared<const Regions>(of)),
-      limits(*limits_),
-      regions(*regions_),
-      problem(problem_of(of, with, limits, regions)) {}
-
-FitTask::FitTask(const FitTask& same, const FitOptions& with)
-    : setup(same.setup),
-      options(with),
-      limits_(same.limits_),
-      regions_(same.regions_),
-      limits(*limits_),
-      regions(*regions_),
+      limits(rig.limits()),
+      regions(rig.regions()),
       problem(problem_of(setup, with, limits, regions)) {}
 
 std::optional<FoundMesh> best_for(const FitTask& task) {

@@ -1,9 +1,8 @@
 #pragma once
 // From a setup and the options of `fit` to a search.
 
-#include <memory>
-
 #include "leeway/fit.h"
+#include "leeway/rig.h"
 #include "tasks/fit/fit_search.h"
 
 namespace leeway {
@@ -11,20 +10,13 @@ namespace leeway {
 // All that a search needs, kept together.
 struct FitTask {
   // Throws FitRefused where there is nothing to look for.
-  FitTask(const Setup& setup, const FitOptions& options);
-  // Another question about the same setup: what is known of that is shared.
-  FitTask(const FitTask& same, const FitOptions& options);
+  FitTask(const Rig& rig, const FitOptions& options);
   FitTask(const FitTask&) = delete;
   FitTask& operator=(const FitTask&) = delete;
 
+  const Rig rig;
   const Setup& setup;
   const FitOptions& options;
-
- private:
-  std::shared_ptr<const Limits> limits_;
-  std::shared_ptr<const Regions> regions_;
-
- public:
   const Limits& limits;
   const Regions& regions;
   FitProblem problem;

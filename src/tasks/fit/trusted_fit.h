@@ -6,6 +6,6 @@
 namespace leeway {
 
 // As fit() does, but for InvalidSetup.
-FitResult fit_trusted(const Setup& setup, const FitOptions& options);
+FitResult fit_trusted(const Rig& rig, const FitOptions& options);
 
 }  // namespace leeway

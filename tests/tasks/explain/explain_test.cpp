@@ -181,7 +181,7 @@ TEST(Explain, SmallestMoveOfTheOffset) {
   setup.probe.offset = {-30, 0};
   setup.request.grid = Grid{3, 3, Box{10, 190, 10, 190}, Frame::probe, false};
   // The window is [-10, 10] on both axes: the nearest is -10, 0.
-  const auto offset = nearest_offset(setup);
+  const auto offset = nearest_offset(setup, Limits(setup), [] {});
   ASSERT_TRUE(offset);
   EXPECT_NEAR(offset->x, -10, 0.101);
   EXPECT_NEAR(offset->y, 0, 1e-9);
