@@ -18,11 +18,11 @@ picture() {  # NAME COMMAND...: an SVG as PNG
   rsvg-convert "$scratch/$name.svg" --output "$here/$name.png"
 }
 picture plan draw "$examples/curlew-clips.json"
-picture head draw "$examples/heron-side-bracket.json" --at 5,1
-picture bracket-map bracket "$examples/heron-new-bracket.json" \
+picture head draw "$examples/godwit-side-bracket.json" --at 5,1
+picture bracket-map bracket "$examples/godwit-new-bracket.json" \
   --candidates "$examples/brackets.csv"
 
-"$leeway" draw "$examples/heron-side-bracket.json" --output "$scratch/report.html"
+"$leeway" draw "$examples/godwit-side-bracket.json" --output "$scratch/report.html"
 chromium --headless --no-sandbox --hide-scrollbars --user-data-dir="$scratch/profile" \
   --window-size=1280,900 --screenshot="$here/report.png" "file://$scratch/report.html" 2>/dev/null
 

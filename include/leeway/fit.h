@@ -33,7 +33,7 @@ struct FitOptions {
   bool inside = false;        // the whole rectangle in the guarded region, not only the points
   std::optional<Box> within;  // where the bounds may lie, for the probe
   FitSides sides;             // held as they are
-  double home_leeway = 10;    // mm
+  double home_leeway = 12;    // mm
   int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
   bool cures = true;          // where nothing fits, look for what would mend it: a second or so
   // Called for each piece of work, such as a mesh that is looked at; returning false stops with

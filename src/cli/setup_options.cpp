@@ -33,7 +33,7 @@ std::vector<std::string> numbers(const char* option, const std::string& typed, s
   return *found;
 }
 
-// "-4:236,-2:214" as two intervals; nothing for anything else.
+// "-5:239,-2:211" as two intervals; nothing for anything else.
 std::optional<std::vector<std::string>> intervals_in(const std::string& typed) {
   const std::size_t comma = typed.find(',');
   if (comma == std::string::npos) return std::nullopt;
@@ -58,7 +58,7 @@ std::string shape(const char* option, const std::string& typed) {
   }
   refuse_setup_option(
       option, typed,
-      "a size such as 230x210, bounds such as -4:236,-2:214, or round:RADIUS around 0, 0");
+      "a size such as 233x207, bounds such as -5:239,-2:211, or round:RADIUS around 0, 0");
 }
 
 std::string frame(const char* option, const std::string& typed) {
@@ -147,7 +147,7 @@ const char* const kSetupNumbersHelp =
     R"(
 Instead of a file, the numbers themselves:
   --without-setup  take the setup from these options:
-  --bed 230x210    the plate: its size from 0, 0; or bounds -4:236,-2:214; or round:90
+  --bed 233x207    the plate: its size from 0, 0; or bounds -5:239,-2:211; or round:94.5
   --travel ...     where the nozzle may go, likewise
   --offset X,Y     from nozzle to probe
   --uncertainty X,Y  of the offset; --spot RADIUS and --edge-distance MM of the probe

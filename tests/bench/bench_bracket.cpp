@@ -34,8 +34,8 @@ Setup on_disc_travel(Setup setup) {
 }
 
 const Setup& named(int which) {
-  static const Setup setups[] = {without_head(example("heron-side-bracket")),
-                                 example("heron-side-bracket"), example("curlew-clips"),
+  static const Setup setups[] = {without_head(example("godwit-side-bracket")),
+                                 example("godwit-side-bracket"), example("curlew-clips"),
                                  on_disc_travel(example("curlew-clips")), example("plover-round")};
   return setups[which];
 }
@@ -144,7 +144,7 @@ int main(int argc, char** argv) {
   };
   return leeway::bench::run(
       argc, argv,
-      {row("Heron without its head's parts", 0, 1000), row("Heron", 1, 50),
+      {row("Godwit without its head's parts", 0, 1000), row("Godwit", 1, 50),
        row("Curlew (cut-out, clips, head)", 2, 50), row("the same with a disc of travel", 3, 50),
        row("Plover (disc of travel)", 4, 50)});
 }

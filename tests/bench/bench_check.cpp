@@ -79,7 +79,7 @@ void compare_with_true(const fs::path& setup) {
              median(ours), median(nothing), median(ours) - median(nothing));
 }
 
-// A lattice of side x side points over the plate of Heron or Curlew.
+// A lattice of side x side points over the plate of Godwit or Curlew.
 fs::path write_lattice(const fs::path& folder, const std::string& machine, int side) {
   const fs::path file = folder / fmt::format("{}-{}.json", machine, side);
   const std::string profile =
@@ -134,8 +134,8 @@ int main() try {
       "| --- | --- | --- | --- | --- |\n");
   std::string name = (fs::temp_directory_path() / "leeway-bench-XXXXXX").string();
   if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
-  for (const char* machine : {"heron", "curlew"}) measure_growth(name, machine, "text");
-  measure_growth(name, "heron", "json");
+  for (const char* machine : {"godwit", "curlew"}) measure_growth(name, machine, "text");
+  measure_growth(name, "godwit", "json");
   fs::remove_all(name);
   return EXIT_SUCCESS;
 } catch (const std::exception& problem) {

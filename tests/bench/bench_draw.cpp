@@ -59,7 +59,7 @@ fs::path write_lattice(const fs::path& folder, int columns, int rows) {
   std::ofstream(file) << fmt::format(
       R"({{"format": "leeway-setup-1", "machine": "{}", "probe": {{"profile": "{}",
           "offset": [-34.5, 21], "offset_uncertainty": [0.12, 0.12], "edge_distance": 1}},
-          "request": {{"grid": {{"columns": {}, "rows": {}, "x": [16, 266], "y": [24, 230]}},
+          "request": {{"grid": {{"columns": {}, "rows": {}, "x": [15, 262.5], "y": [24, 221]}},
                        "home": {{"at": [152, 128], "frame": "probe"}}}}}})",
       (profiles / "machines/curlew.json").string(),
       (profiles / "probes/inductive-m18.json").string(), columns, rows);

@@ -1,4 +1,4 @@
-// Verdicts for a million positions over the plates of Heron and Curlew: ours with reason, leeway
+// Verdicts for a million positions over the plates of Godwit and Curlew: ours with reason, leeway
 // and guard; GEOS says no more than whether a prepared reachable region contains the position. Both
 // start from coordinates, so that GEOS makes a point geometry for each; a second row gives it
 // points that were made before the clock started. Its region is always ready. A figure without an
@@ -107,7 +107,7 @@ bool same_work(const char* name) {
   return allowed > 0 && std::abs(allowed - contained) < 4.0 * kSide;
 }
 
-constexpr const char* kHeron = "heron-side-bracket";
+constexpr const char* kGodwit = "godwit-side-bracket";
 constexpr const char* kCurlew = "curlew-clips";
 
 #define LEEWAY_ONE(function, name, example, order)                               \
@@ -119,9 +119,9 @@ constexpr const char* kCurlew = "curlew-clips";
   LEEWAY_ONE(with_geos, geos_##machine##_##order, example, order);     \
   LEEWAY_ONE(with_geos_points, geos_points_##machine##_##order, example, order)
 
-LEEWAY_BENCH(heron, kHeron, lattice);
+LEEWAY_BENCH(godwit, kGodwit, lattice);
 LEEWAY_BENCH(curlew, kCurlew, lattice);
-LEEWAY_BENCH(heron, kHeron, random);
+LEEWAY_BENCH(godwit, kGodwit, random);
 LEEWAY_BENCH(curlew, kCurlew, random);
 
 }  // namespace
@@ -129,12 +129,13 @@ LEEWAY_BENCH(curlew, kCurlew, random);
 
 int main(int argc, char** argv) {
   using namespace leeway::bench;
-  if (!same_work(kHeron) || !same_work(kCurlew)) {
+  if (!same_work(kGodwit) || !same_work(kCurlew)) {
     std::fputs("leeway and GEOS do not agree: nothing to compare\n", stderr);
     return EXIT_FAILURE;
   }
   std::vector<Row> rows;
-  for (const auto& [machine, name] : {std::pair{"heron", "Heron"}, std::pair{"curlew", "Curlew"}}) {
+  for (const auto& [machine, name] :
+       {std::pair{"godwit", "Godwit"}, std::pair{"curlew", "Curlew"}}) {
     const std::string m = machine;
     const std::string of = std::string(", ") + name;
     rows.push_back({"verdicts, 1,000,000 lattice points" + of, "leeway_" + m + "_lattice",

@@ -116,7 +116,7 @@ TEST_F(FitWritten, RandomSetupsPassCheck) {
 }
 
 TEST_F(FitWritten, KeepsAFileUnlessForced) {
-  const std::string given = LEEWAY_SOURCE_DIR "/examples/heron-all-well.json";
+  const std::string given = LEEWAY_SOURCE_DIR "/examples/godwit-all-well.json";
   const std::string written = (folder_ / "kept.json").string();
   std::ofstream(written) << "mine";
   EXPECT_EQ(run(fmt::format("fit '{}' --write '{}'", given, written)), 2);

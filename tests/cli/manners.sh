@@ -11,7 +11,7 @@ here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 inline=$here/files/inline.json
 faulty=$here/files/many-faults.json
 large=$here/files/large-grid.json
-readings=$here/../../examples/heron-readings.csv
+readings=$here/../../examples/godwit-readings.csv
 work=$(mktemp -d)
 trap 'chmod -R u+rwx "$work"; rm -rf "$work"' EXIT
 cd "$work"
@@ -237,9 +237,9 @@ mkfifo full
 exec 8<> full
 head -c 65536 /dev/zero >&8
 sized=(--bed 100x100 --travel 100x100 --offset 0,0)
-cp "$here/../../examples/heron-side-bracket.json" heron.json
-sed -i 's|\.\./profiles|'"$here"'/../../profiles|' heron.json
-cp heron.json heron.copy
+cp "$here/../../examples/godwit-side-bracket.json" godwit.json
+sed -i 's|\.\./profiles|'"$here"'/../../profiles|' godwit.json
+cp godwit.json godwit.copy
 # killed WHAT ARGUMENTS...: killed there, the command leaves the folder as it was.
 killed() {
   local what=$1 signal status
@@ -255,18 +255,18 @@ killed() {
     expect "$what: SIG${signal%:*} ends it as a signal does, not with $status" [ $status = ${signal#*:} ]
     expect "$what: SIG${signal%:*} leaves nothing behind" nothing_left
     expect "$what: nor the file itself" [ "$(ls)" = "$before" ]
-    expect "$what: what was there is as it was" cmp -s heron.json heron.copy
+    expect "$what: what was there is as it was" cmp -s godwit.json godwit.copy
   done
 }
 killed "check --save" check --without-setup "${sized[@]}" --save new.json
-killed "measure --write" measure "$readings" --resolution 0.1 --write heron.json --force
-killed "fit --write" fit heron.json --write heron.json --force
-killed "fit --write a new file" fit heron.json --write new.json
+killed "measure --write" measure "$readings" --resolution 0.1 --write godwit.json --force
+killed "fit --write" fit godwit.json --write godwit.json --force
+killed "fit --write a new file" fit godwit.json --write new.json
 exec 8>&-
 
 # --- where one file cannot be written, no other is
 own=$work/own.json
-cp heron.json own.json
+cp godwit.json own.json
 measure=(measure "$readings" --resolution 0.1 --write own.json --force)
 fit=(fit own.json --write own.json --force)
 save=(check --without-setup "${sized[@]}" --save new.json)
@@ -276,7 +276,7 @@ for output in no-such-folder/x . loose /dev/full; do
     declare -n arguments=$command
     run 2 "${arguments[@]}" --output "$output"
     expect "$command: $output is said" says "cannot write \"$output\""
-    expect "$command: the setup is as it was" cmp -s own.json heron.copy
+    expect "$command: the setup is as it was" cmp -s own.json godwit.copy
     expect "$command: no new setup" [ ! -e new.json ]
     expect "$command: nothing is left" nothing_left
   done
@@ -284,14 +284,14 @@ done
 expect "a new name for one file is no second file" [ ! -e result ]
 for given in "${measure[*]}" "${fit[*]}"; do
   run 2 $given --output ./own.json
-  expect "one file cannot be both: ${given%% *}" cmp -s own.json heron.copy
+  expect "one file cannot be both: ${given%% *}" cmp -s own.json godwit.copy
 done
 run 2 "${save[@]}" --output ./new.json
 expect "nor a saved one" says "name the same file"
 status=0
 (ulimit -f 0; "$leeway" "${measure[@]}" --output result > out 2> err) || status=$?
 expect "where no file may grow measure ends with 2, not $status" [ $status = 2 ]
-expect "and the setup is as it was" cmp -s own.json heron.copy
+expect "and the setup is as it was" cmp -s own.json godwit.copy
 expect "and there is no result" [ ! -e result ]
 chmod 666 own.json
 mkdir open sticky
@@ -303,7 +303,7 @@ unprivileged ./leeway measure - --resolution 0.1 --write open/own.json --force -
   < "$readings" > out 2> err || status=$?
 expect "a result without permission ends with 2, not $status" [ $status = 2 ]
 expect "and that is said" says 'cannot write "shut/file": access is not allowed'
-expect "and the setup is as it was" cmp -s open/own.json heron.copy
+expect "and the setup is as it was" cmp -s open/own.json godwit.copy
 cp own.json shut/own.json 2> /dev/null || { chmod 755 shut; cp own.json shut/own.json; chmod 555 shut; }
 chmod 666 shut/own.json
 echo before > open/result
@@ -324,13 +324,13 @@ if [ "$(id -u)" = 0 ]; then
   unprivileged ./leeway measure - --resolution 0.1 --write open/own.json --force \
     --output sticky/result < "$readings" > out 2> err || status=$?
   expect "somebody else's file ends with 2, not $status" [ $status = 2 ]
-  expect "and the setup is as it was" cmp -s open/own.json heron.copy
+  expect "and the setup is as it was" cmp -s open/own.json godwit.copy
   expect "and the result too" [ "$(cat sticky/result)" = before ]
 fi
 expect "nothing is left" nothing_left
 run 0 "${measure[@]}" --output result
 expect "otherwise the setup is changed" grep -q '"offset_uncertainty"' own.json
-expect "and not only looked at" [ "$(cmp own.json heron.copy > /dev/null; echo $?)" = 1 ]
+expect "and not only looked at" [ "$(cmp own.json godwit.copy > /dev/null; echo $?)" = 1 ]
 expect "and the result is there" grep -q uncertainty result
 
 # --- terminals
@@ -339,15 +339,15 @@ escape=$(printf '\033')
 plain_words() { grep -q "$2" "$1" && ! grep -q "$escape" "$1"; }
 if command -v script > /dev/null; then
   terminal() { script -qec "$1" /dev/null < /dev/null; }
-  TERM=xterm terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
+  TERM=xterm terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "a terminal gets colour" grep -q "${escape}\[1;31mX" out
-  TERM=xterm NO_COLOR=1 terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
+  TERM=xterm NO_COLOR=1 terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "NO_COLOR is obeyed" plain_words out unreachable
-  TERM=xterm NO_COLOR= terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
+  TERM=xterm NO_COLOR= terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "an empty NO_COLOR asks for nothing" grep -q "${escape}\[1;31mX" out
-  TERM=dumb terminal "$leeway check $here/../../examples/heron-side-bracket.json" > out 2> err
+  TERM=dumb terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "a dumb terminal gets none" plain_words out unreachable
-  TERM=xterm terminal "$leeway check $here/../../examples/heron-side-bracket.json --format json" > out 2> err
+  TERM=xterm terminal "$leeway check $here/../../examples/godwit-side-bracket.json --format json" > out 2> err
   expect "other formats are never coloured" plain_words out unreachable
   TERM=xterm terminal "$leeway check $inline > plain" > out 2> err
   expect "a file gets no colour" plain_words plain unreachable

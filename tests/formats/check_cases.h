@@ -11,13 +11,13 @@
 
 namespace leeway {
 
-// examples/heron-side-bracket.json: column 5 is out of reach on the right.
+// examples/godwit-side-bracket.json: column 5 is out of reach on the right.
 inline Setup side_bracket() {
   Setup setup;
-  setup.name = "Heron, side bracket";
-  setup.machine.name = "Heron";
-  setup.machine.bed = Box{0, 230, 0, 210};
-  setup.machine.travel = Box{-4, 236, -2, 214};
+  setup.name = "Godwit, side bracket";
+  setup.machine.name = "Godwit";
+  setup.machine.bed = Box{0, 233, 0, 207};
+  setup.machine.travel = Box{-5, 239, -2, 211};
   setup.machine.travel_uncertainty = 0.1;
   setup.machine.bed_uncertainty = 0.2;
   setup.probe.offset = {-38.5, 12};

@@ -5,13 +5,13 @@
 
 namespace leeway {
 
-// examples/heron-side-bracket.json and its machine.
-inline Setup heron() {
+// examples/godwit-side-bracket.json and its machine.
+inline Setup godwit() {
   Setup setup;
-  setup.name = "Heron, side bracket";
-  setup.machine.name = "Heron";
-  setup.machine.bed = Box{0, 230, 0, 210};
-  setup.machine.travel = Box{-4, 236, -2, 214};
+  setup.name = "Godwit, side bracket";
+  setup.machine.name = "Godwit";
+  setup.machine.bed = Box{0, 233, 0, 207};
+  setup.machine.travel = Box{-5, 239, -2, 211};
   setup.machine.obstacles = {{"front clip", Box{100, 130, -6, 4}, 6, 1}};
   setup.machine.head = {{"fan duct", Box{-22, 22, -30, -8}, 3}};
   setup.machine.travel_uncertainty = 0.1;

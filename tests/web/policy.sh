@@ -10,7 +10,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 
-"$leeway" draw "$root/examples/heron-side-bracket.json" --output "$work/report.html" || [ $? = 1 ]
+"$leeway" draw "$root/examples/godwit-side-bracket.json" --output "$work/report.html" || [ $? = 1 ]
 
 hash_of() { sha256sum | cut -d' ' -f1 | tr -d '\n' | tr a-f A-F | basenc --decode --base16 | base64 -w0; }
 

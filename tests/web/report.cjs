@@ -202,9 +202,9 @@ async function printed(tests, file, name, words) {
 
 async function report(tests) {
   const hostile = 'tests/web/files/hostile.json';
-  const heron = 'examples/heron-side-bracket.json';
+  const godwit = 'examples/godwit-side-bracket.json';
   const wicked = tests.draw(hostile, 'hostile.html');
-  const side = tests.draw(heron, 'side.html');
+  const side = tests.draw(godwit, 'side.html');
 
   for (const [file, what] of [[wicked, 'hostile'], [side, 'side bracket']]) {
     const page = await tests.open(file, {viewport: {width: 1280, height: 860}});
@@ -215,12 +215,12 @@ async function report(tests) {
     await tests.close(page, what);
     await layouts(tests, file, what);
   }
-  await withoutScripts(tests, heron, side, 'side bracket');
+  await withoutScripts(tests, godwit, side, 'side bracket');
   await withoutScripts(tests, hostile, wicked, 'hostile');
   await served(tests, side);
-  await printed(tests, side, 'side.pdf', ['Heron, side bracket', 'grid 5,5', 'front left screw',
+  await printed(tests, side, 'side.pdf', ['Godwit, side bracket', 'grid 5,5', 'front left screw',
                                           'The numbers to enter', 'keep fingers out']);
-  for (const name of ['plover-round', 'curlew-clips', 'dunlin-contact-pin', 'heron-all-well']) {
+  for (const name of ['plover-round', 'curlew-clips', 'dunlin-contact-pin', 'godwit-all-well']) {
     await layouts(tests, tests.draw(`examples/${name}.json`, `${name}.html`), name);
   }
 }

@@ -42,11 +42,11 @@ constexpr const char* kBracketHelpEnds =
   -h, --help       this text
 
 Examples:
-  leeway bracket examples/heron-front-probe.json
-  leeway bracket examples/curlew-clips.json examples/heron-all-well.json
+  leeway bracket examples/godwit-front-probe.json
+  leeway bracket examples/curlew-clips.json examples/godwit-all-well.json
   leeway bracket examples/curlew-clips.json --format svg --output map.svg
   leeway bracket examples/curlew-clips.json --field -60:60:121,-50:50:101
-  leeway bracket examples/heron-side-bracket.json --candidates examples/brackets.csv
+  leeway bracket examples/godwit-side-bracket.json --candidates examples/brackets.csv
 
 Exit status:
   0  some offset serves every point (of all setups)

@@ -32,11 +32,11 @@ is safe, and whether anything is in the way between the points.
 constexpr const char* kCheckHelpEnds =
     R"(
 Examples:
-  leeway check examples/heron-side-bracket.json
+  leeway check examples/godwit-side-bracket.json
   leeway check examples/curlew-clips.json --format markdown
   leeway check examples/plover-round.json --format csv --output points.csv
-  cd examples && leeway check - --format json < heron-all-well.json
-  leeway check --without-setup --bed 230x210 --travel -4:236,-2:214 --offset -38.5,12 \
+  cd examples && leeway check - --format json < godwit-all-well.json
+  leeway check --without-setup --bed 233x207 --travel -5:239,-2:211 --offset -38.5,12 \
                --grid 5x5 --margins 20
 
 Exit status:

@@ -47,11 +47,11 @@ and the numbers to enter, in one file that asks for nothing else.
 constexpr const char* kDrawHelpEnds =
     R"(
 Examples:
-  leeway draw examples/heron-side-bracket.json --output plan.svg
-  leeway draw examples/heron-side-bracket.json --at 5,1 --output corner.svg
-  leeway draw examples/heron-side-bracket.json --output report.html
+  leeway draw examples/godwit-side-bracket.json --output plan.svg
+  leeway draw examples/godwit-side-bracket.json --at 5,1 --output corner.svg
+  leeway draw examples/godwit-side-bracket.json --output report.html
   leeway draw examples/curlew-clips.json --true-size --paper A3 --output sheets.html
-  leeway draw examples/curlew-clips.json --at x=152,y=18 --output notch.svg
+  leeway draw examples/curlew-clips.json --at x=151,y=18 --output notch.svg
 
 Exit status:
   0  it is drawn

@@ -34,9 +34,9 @@ tried.
 constexpr const char* kExplainHelpEnds =
     R"(
 Examples:
-  leeway explain examples/heron-side-bracket.json
-  leeway explain examples/heron-side-bracket.json --point 210,20 --format markdown
-  leeway explain --without-setup --bed 230x210 --travel -4:236,-2:214 --offset 38.5,12 \
+  leeway explain examples/godwit-side-bracket.json
+  leeway explain examples/godwit-side-bracket.json --point 210,20 --format markdown
+  leeway explain --without-setup --bed 233x207 --travel -5:239,-2:211 --offset 38.5,12 \
                  --grid 5x5 --margins 5,35,10,5
 
 Exit status:

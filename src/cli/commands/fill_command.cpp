@@ -21,7 +21,7 @@ constexpr const char* kFillHelpBegins =
 Fills the results of `check` and `fit` into a text of your own: whatever your controller,
 your notes or a label want. The text is a Mustache template: {{fit.grid.x0}} is replaced by
 a number, {{#check.points}} ... {{/check.points}} is repeated for each point. All names are
-in the table of the README.
+in profiles/README.md.
 
   SETUP            the setup, a JSON file; - reads standard input
   TEMPLATE         the text with names in double braces
@@ -34,7 +34,7 @@ constexpr const char* kFillHelpEnds =
   -h, --help       this text
 
 Examples:
-  leeway fill examples/heron-side-bracket.json examples/templates/cover-sheet.txt
+  leeway fill examples/godwit-side-bracket.json examples/templates/cover-sheet.txt
   leeway fill examples/curlew-clips.json examples/templates/points.csv --output points.csv
   leeway fill examples/plover-round.json examples/templates/conversions.txt --decimals 3
 

@@ -43,10 +43,10 @@ constexpr const char* kFitHelpMiddle =
 constexpr const char* kFitHelpEnds =
     R"(
 Examples:
-  leeway fit examples/heron-side-bracket.json
+  leeway fit examples/godwit-side-bracket.json
   leeway fit examples/curlew-clips.json --columns 9 --rows 9 --step 0.1
-  leeway fit examples/heron-side-bracket.json --sides left=20 --within 10,190,10,190
-  leeway fit examples/heron-side-bracket.json --write right.json
+  leeway fit examples/godwit-side-bracket.json --sides left=20 --within 10,190,10,190
+  leeway fit examples/godwit-side-bracket.json --write right.json
 
 Exit status:
   0  a mesh fits, and the request's other points are reachable too

@@ -94,7 +94,7 @@ const char* const kFitOptionsHelp =
                    keep the bounds within these, for the probe
   --sides SIDE=MM,...
                    hold sides (left, right, front, back) where they are, for the probe
-  --home-leeway MM the leeway wanted at the homing point; 10 if left out
+  --home-leeway MM the leeway wanted at the homing point; 12 if left out
 )";
 
 void FitArguments::declare(Options& options) {

@@ -40,8 +40,8 @@ X and Y again. Repeat at several dots, spread over the plate.
   -h, --help       this text
 
 Examples:
-  leeway measure examples/heron-readings.csv --resolution 0.1
-  leeway measure examples/heron-readings.csv --drop "back right" --format json
+  leeway measure examples/godwit-readings.csv --resolution 0.1
+  leeway measure examples/godwit-readings.csv --drop "back right" --format json
   leeway measure readings.csv --resolution 0.05 --write mine.json --force
 
 Exit status:

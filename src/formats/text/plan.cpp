@@ -147,8 +147,9 @@ void TextPlan::write(bool color, bool skipped, const TextSink& sink) const {
     for (int column = 0; column < columns_; ++column) {
       if (column > 0) line.append(pitch - 1, ' ');
       const Cell cell = cells_[index(column, row)];
-      line += cell == 0 ? "." : verdict_mark(static_cast<Verdict>(cell - 1), color);
+      line += cell == 0 ? " " : verdict_mark(static_cast<Verdict>(cell - 1), color);
     }
+    line.erase(line.find_last_not_of(' ') + 1);
     sink(line + "\n");
   }
   sink("\n");
@@ -157,7 +158,7 @@ void TextPlan::write(bool color, bool skipped, const TextSink& sink) const {
   sink(fmt::format("\n  {} reachable   {} marginal   {} unreachable{}\n",
                    verdict_mark(Verdict::reachable, color), verdict_mark(Verdict::marginal, color),
                    verdict_mark(Verdict::unreachable, color),
-                   skipped ? "   . left out (off the plate)" : ""));
+                   skipped ? "   blank: left out (off the plate)" : ""));
 }
 
 }  // namespace

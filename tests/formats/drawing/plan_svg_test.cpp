@@ -75,7 +75,7 @@ TEST(Plan, IsSvgWithTitleAndDescription) {
   EXPECT_EQ(root.get("role"), "img");
   EXPECT_EQ(root.get("aria-labelledby"), elements[1].get("id") + " " + elements[2].get("id"));
   EXPECT_EQ(elements[1].name, "title");
-  EXPECT_EQ(elements[1].text, "Plan of Heron, side bracket");
+  EXPECT_EQ(elements[1].text, "Plan of Godwit, side bracket");
   EXPECT_EQ(elements[2].name, "desc");
 }
 
@@ -152,7 +152,7 @@ TEST(Plan, DrawsTheHeadWhereAsked) {
   options.head = head_at(setup, {210, 20});
   const auto elements = parse_svg(drawn(setup, options));
   const std::string text = all_text(elements);
-  EXPECT_NE(text.find("12.5 short\n"), std::string::npos) << text;
+  EXPECT_NE(text.find("9.5 short\n"), std::string::npos) << text;
   EXPECT_NE(text.find("Head at grid 5,1, probe 210, 20, nozzle 248.5, 8"), std::string::npos);
   EXPECT_NE(text.find("fan duct\n"), std::string::npos);
   EXPECT_NE(text.find("probe body\n"), std::string::npos);

@@ -95,8 +95,8 @@ class ShippedProbe : public testing::TestWithParam<std::string> {};
 
 TEST_P(ShippedProbe, ReadsWithoutFault) {
   const std::string setup =
-      "{\"machine\": {\"bed\": {\"disc\": {\"center\": [0, 0], \"radius\": 90}}, "
-      "\"travel\": {\"disc\": {\"center\": [0, 0], \"radius\": 90}}}, "
+      "{\"machine\": {\"bed\": {\"disc\": {\"center\": [0, 0], \"radius\": 94.5}}, "
+      "\"travel\": {\"disc\": {\"center\": [0, 0], \"radius\": 94.5}}}, "
       "\"probe\": {\"profile\": \"" +
       GetParam() + ".json\", \"offset\": [0, 0]}}";
   const ReadSetup read = read_setup({"setup", "setup", setup, {}}, finder_in(kProbes));

@@ -8,25 +8,25 @@ namespace leeway {
 namespace {
 
 Fault sample() {
-  return {"unknown-key",  "heron.json", "/probe/ofset", 12, 15, "the unknown key \"ofset\"",
+  return {"unknown-key",  "godwit.json", "/probe/ofset", 12, 15, "the unknown key \"ofset\"",
           "offset, spot", "offset"};
 }
 
 TEST(Message, SaysEverythingOnOneLine) {
   EXPECT_EQ(message(sample()),
-            "heron.json:12:15: /probe/ofset: found the unknown key \"ofset\"; allowed: offset, "
+            "godwit.json:12:15: /probe/ofset: found the unknown key \"ofset\"; allowed: offset, "
             "spot; did you mean \"offset\"?");
 }
 
 TEST(Message, LeavesOutWhatThereIsNot) {
   Fault fault;
-  fault.file = "heron.json";
+  fault.file = "godwit.json";
   fault.found = "nothing";
-  EXPECT_EQ(message(fault), "heron.json: found nothing");
+  EXPECT_EQ(message(fault), "godwit.json: found nothing");
   fault.allowed = "something";
   fault.line = 1;
   fault.column = 2;
-  EXPECT_EQ(message(fault), "heron.json:1:2: found nothing; allowed: something");
+  EXPECT_EQ(message(fault), "godwit.json:1:2: found nothing; allowed: something");
 }
 
 TEST(Message, MovesNoCursorAndTurnsNoText) {

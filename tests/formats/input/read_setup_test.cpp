@@ -13,7 +13,7 @@ namespace leeway {
 namespace {
 
 const std::string kMachine =
-    R"({"bed": {"rectangle": {"x": [0, 230], "y": [0, 210]}},
+    R"({"bed": {"rectangle": {"x": [0, 233], "y": [0, 207]}},
         "travel": {"disc": {"center": [115, 105], "radius": 140.5}}})";
 
 std::string setup_with(const std::string& probe, const std::string& rest = "") {
@@ -36,14 +36,14 @@ using Codes = std::vector<std::string>;
 
 TEST(ReadSetup, NeedsOnlyMachineAndOffset) {
   const auto setup = sound(setup_with("{\"offset\": [-38.5, 12]}"));
-  EXPECT_EQ(std::get<Box>(setup.machine.bed), (Box{0, 230, 0, 210}));
+  EXPECT_EQ(std::get<Box>(setup.machine.bed), (Box{0, 233, 0, 207}));
   EXPECT_EQ(std::get<Disc>(setup.machine.travel), (Disc{{115, 105}, 140.5}));
   EXPECT_EQ(setup.probe.offset, (Point{-38.5, 12}));
 }
 
 TEST(ReadSetup, HasTheDocumentedDefaults) {
   const auto setup = sound(
-      "{\"machine\": {\"bed\": {\"disc\": {\"center\": [0, 0], \"radius\": 90}},"
+      "{\"machine\": {\"bed\": {\"disc\": {\"center\": [0, 0], \"radius\": 94.5}},"
       "\"travel\": {\"disc\": {\"center\": [0, 0], \"radius\": 95}},"
       "\"obstacles\": [{\"name\": \"post\", \"shape\": {\"disc\": {\"center\": [0, 0], \"radius\": "
       "1}}}],"
@@ -80,10 +80,10 @@ TEST(ReadSetup, ReadsEveryKey) {
   const ReadSetup read = read_setup(file_from_disk(folder, "everything.json"), finder_in(folder));
   ASSERT_TRUE(read.setup) << messages(read.faults);
   const auto& setup = *read.setup;
-  EXPECT_EQ(setup.name, "Heron, \xC3\xBC\xF0\x9F\x98\x80 \"quoted\"");
+  EXPECT_EQ(setup.name, "Godwit, \xC3\xBC\xF0\x9F\x98\x80 \"quoted\"");
   EXPECT_EQ(setup.coverage_factor, 2.5);
   const Machine& machine = setup.machine;
-  EXPECT_EQ(machine.name, "Heron");
+  EXPECT_EQ(machine.name, "Godwit");
   const auto& bed = std::get<MultiPolygon>(machine.bed);
   EXPECT_EQ(bed.at(0).outer.size(), 4u);
   EXPECT_EQ(bed.at(0).holes.size(), 2u);
@@ -131,11 +131,11 @@ TEST(ReadSetup, KeepsDecimalsAsTyped) {
 
 TEST(ReadSetup, GoesByItsMachinesNameWhereItHasNone) {
   const std::map<std::string, std::string> files = {
-      {"heron", "{\"format\": \"leeway-machine-1\", \"name\": \"Heron\"," + kMachine.substr(1)}};
-  EXPECT_EQ(sound("{\"machine\": \"heron\", \"probe\": {\"offset\": [0, 0]}}", files).name,
-            "Heron");
+      {"godwit", "{\"format\": \"leeway-machine-1\", \"name\": \"Godwit\"," + kMachine.substr(1)}};
+  EXPECT_EQ(sound("{\"machine\": \"godwit\", \"probe\": {\"offset\": [0, 0]}}", files).name,
+            "Godwit");
   EXPECT_EQ(
-      sound("{\"name\": \"mine\", \"machine\": \"heron\", \"probe\": {\"offset\": [0, 0]}}", files)
+      sound("{\"name\": \"mine\", \"machine\": \"godwit\", \"probe\": {\"offset\": [0, 0]}}", files)
           .name,
       "mine");
 }

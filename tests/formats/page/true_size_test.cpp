@@ -90,14 +90,14 @@ TEST(TrueSize, PutsTheNeighboursWhereTheyBelong) {
 }
 
 TEST(TrueSize, DrawsThePlateAsLargeAsItIs) {
-  // The plate of 230 x 210 mm, 8 mm from the corner of its drawing.
-  EXPECT_TRUE(holds(svg(side_bracket()), "<path class=\"bed\" d=\"M8 8L238 8L238 218L8 218Z\"/>"));
+  // The plate of 233 x 207 mm, 8 mm from the corner of its drawing.
+  EXPECT_TRUE(holds(svg(side_bracket()), "<path class=\"bed\" d=\"M8 8L241 8L241 215L8 215Z\"/>"));
 }
 
 TEST(TrueSize, MakesOneSheetOfAnSvg) {
   const auto sheets = numbers(svg(side_bracket()), kSize);
   ASSERT_EQ(sheets.size(), 1u);
-  EXPECT_EQ(sheets[0], (std::vector<double>{274, 274, 274, 274}));
+  EXPECT_EQ(sheets[0], (std::vector<double>{277, 271, 277, 271}));
 }
 
 TEST(TrueSize, HoldsNoScriptAndAllowsNone) {

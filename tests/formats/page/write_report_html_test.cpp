@@ -38,7 +38,7 @@ TEST(ReportHtml, HoldsEveryPart) {
   const std::string text = report(side_bracket());
   EXPECT_EQ(text.rfind("<!DOCTYPE html>", 0), 0u);
   for (const char* part :
-       {"<h1><bdi>Heron, side bracket</bdi></h1>", "20 of 25 points reachable", "<svg",
+       {"<h1><bdi>Godwit, side bracket</bdi></h1>", "20 of 25 points reachable", "<svg",
         "keep fingers out of its reach", "<h2>Why points fail</h2>",
         "<h2>The numbers to enter</h2>", "margins of the probe from the plate&#39;s edges",
         "driven into it", "What would cure it"}) {

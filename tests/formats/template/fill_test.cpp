@@ -15,7 +15,7 @@ namespace leeway {
 namespace {
 
 struct Job {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   int decimals = 2;
   FitOptions options;
 
@@ -43,7 +43,7 @@ std::string only_fault(const Filled& filled) {
 TEST(Fill, PutsInNumbersOfFitAndCheck) {
   const Job job;
   EXPECT_EQ(job.text("{{setup}}: {{fit.grid.x0}} to {{fit.grid.x1}}"),
-            "Heron, side bracket: 5.5 to 197");
+            "Godwit, side bracket: 5.5 to 200");
   EXPECT_EQ(job.text("{{fit.nozzle.x0}} {{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.x}}"),
             "44 -38.5 38.5");
   EXPECT_EQ(job.text("{{check.counts.points}}/{{check.counts.unreachable}} {{check.verdict}}"),
@@ -60,7 +60,7 @@ TEST(Fill, RepeatsListsAndChooses) {
             "yes");
   EXPECT_EQ(job.text("{{#check.points}}{{^is_reachable}}{{name}} {{limit}} {{leeway}}\n"
                      "{{/is_reachable}}{{/check.points}}"),
-            "grid 2,1 travel right -12.5\ngrid 2,2 travel right -12.5\n");
+            "grid 2,1 travel right -9.5\ngrid 2,2 travel right -9.5\n");
 }
 
 TEST(Fill, EscapesNothing) {
@@ -190,7 +190,7 @@ TEST(Fill, TellsUnknownNamesWithPlaceAndNearest) {
   EXPECT_EQ(
       only_fault(job("first\nx = {{ fit.gird.x0 }}")),
       "sheet.txt:2:5: found the unknown name \"fit.gird.x0\"; allowed: a name of the table in "
-      "the README; did you mean \"fit.grid.x0\"?");
+      "profiles/README.md; did you mean \"fit.grid.x0\"?");
   EXPECT_EQ(job("{{a}}{{b}}{{#c}}{{/c}}").faults.size(), 3u);
 }
 
@@ -231,7 +231,7 @@ TEST(Fill, LeavesOutCommentsAndTheirLines) {
 
 TEST(Fill, TakesOtherBraces) {
   EXPECT_EQ(Job{}.text("{{=<% %>=}}<%setup%> {{setup}} <%={{ }}=%>{{setup}}"),
-            "Heron, side bracket {{setup}} Heron, side bracket");
+            "Godwit, side bracket {{setup}} Godwit, side bracket");
 }
 
 TEST(Fill, TextWithoutTagsIsKeptByteByByte) {
@@ -243,8 +243,8 @@ TEST(Fill, TextWithoutTagsIsKeptByteByByte) {
   EXPECT_EQ(Job{}.text(""), "");
 }
 
-TEST(Fill, EveryNameHasAMeaningAndStandsInTheReadme) {
-  std::ifstream file(LEEWAY_SOURCE_DIR "/README.md");
+TEST(Fill, EveryNameHasAMeaningAndStandsInTheTable) {
+  std::ifstream file(LEEWAY_SOURCE_DIR "/profiles/README.md");
   std::stringstream readme;
   readme << file.rdbuf();
   std::size_t names = 0;
@@ -253,7 +253,8 @@ TEST(Fill, EveryNameHasAMeaningAndStandsInTheReadme) {
     EXPECT_FALSE(name.meaning.empty()) << name.name;
     const std::string shown =
         name.kind == FillName::Kind::value ? "`" + name.name + "`" : "`{{#" + name.name + "}}`";
-    EXPECT_NE(readme.str().find(shown), std::string::npos) << shown << " is not in the README";
+    EXPECT_NE(readme.str().find(shown), std::string::npos)
+        << shown << " is not in profiles/README.md";
   }
   EXPECT_GT(names, 80u);
 }

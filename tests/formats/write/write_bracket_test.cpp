@@ -61,7 +61,7 @@ std::string text_of(const BracketReport& report, Write write) {
 }
 
 TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
-  const Setups setups{heron()};
+  const Setups setups{godwit()};
   const BracketReport report = report_of(setups);
   const auto json = nlohmann::json::parse(text_of(report, write_bracket_json));
   EXPECT_EQ(json["format"], "leeway-bracket-1");
@@ -79,14 +79,14 @@ TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
 }
 
 TEST(WriteBracket, CsvHasALineAnOffset) {
-  const Setups setups{heron()};
+  const Setups setups{godwit()};
   const std::string csv = text_of(report_of(setups), write_bracket_csv);
   EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 1 + 31 * 26);
   EXPECT_EQ(csv.substr(0, 14), "x,y,coverage\r\n");
 }
 
 TEST(WriteBracket, TheMapEscapesNamesAndIsTheSameTwice) {
-  Setups setups{heron()};
+  Setups setups{godwit()};
   setups[0].name = "a <script>\"&\x01\xE2\x80\xAE";
   const BracketReport report = report_of(setups);
   const std::string svg = text_of(report, write_bracket_svg);
@@ -98,7 +98,7 @@ TEST(WriteBracket, TheMapEscapesNamesAndIsTheSameTwice) {
 
 // Every number in words that could be wrong by a sign.
 TEST(WriteBracket, TextNamesTheMove) {
-  const Setups setups{heron()};
+  const Setups setups{godwit()};
   const std::string text = text_of(report_of(setups), write_bracket_text);
   EXPECT_NE(text.find("move the probe 12.7 to the\nright"), std::string::npos) << text;
 }

@@ -14,7 +14,7 @@ TEST(CheckCsv, HasALineForEachPoint) {
   ASSERT_EQ(lines.size(), 26u);
   EXPECT_EQ(lines[0], kHeader);
   EXPECT_EQ(lines[5],
-            "\"grid 5,1\",5,1,210,20,248.5,8,unreachable,travel right,-12.5,0.2,197.3,20\r");
+            "\"grid 5,1\",5,1,210,20,248.5,8,unreachable,travel right,-9.5,0.2,200.3,20\r");
 }
 
 TEST(CheckCsv, HasALineForEachLimitOnRequest) {

@@ -20,13 +20,13 @@ std::vector<std::string> keys_of(const Json& object) {
 }
 
 TEST(CheckJson, HasALineAPoint) {
-  // By hand: the nozzle at 210 + 38.5, 20 - 12; the travel ends at 236, guard 2 x 0.1; the nearest
-  // point is 236 - 38.5 less that guard.
+  // By hand: the nozzle at 210 + 38.5, 20 - 12; the travel ends at 239, guard 2 x 0.1; the nearest
+  // point is 239 - 38.5 less that guard.
   const std::vector<std::string> lines = lines_of(written(write_check_json, side_bracket()));
   const std::string line =
       "    {\"name\":\"grid 5,1\",\"column\":5,\"row\":1,\"probe\":[210,20],\"nozzle\":[248.5,8],"
-      "\"verdict\":\"unreachable\",\"limit\":\"travel right\",\"leeway\":-12.5,\"guard\":0.2,"
-      "\"nearest\":[197.3,20]},";
+      "\"verdict\":\"unreachable\",\"limit\":\"travel right\",\"leeway\":-9.5,\"guard\":0.2,"
+      "\"nearest\":[200.3,20]},";
   EXPECT_EQ(std::count(lines.begin(), lines.end(), line), 1);
 }
 
@@ -35,14 +35,14 @@ TEST(CheckJson, HasTheKeysOfTheDesignInItsOrder) {
   EXPECT_EQ(keys_of(json), (std::vector<std::string>{"format", "setup", "verdict", "counts",
                                                      "regions", "coverage", "points", "moves"}));
   EXPECT_EQ(json["format"], "leeway-check-1");
-  EXPECT_EQ(json["setup"], "Heron, side bracket");
+  EXPECT_EQ(json["setup"], "Godwit, side bracket");
   EXPECT_EQ(json["verdict"], "unreachable");
   EXPECT_EQ(json["counts"].dump(),
             "{\"points\":25,\"reachable\":20,\"marginal\":0,\"unreachable\":5,\"skipped\":0}");
   EXPECT_EQ(keys_of(json["regions"]),
             (std::vector<std::string>{"bed", "printable", "sensing", "reachable", "guarded"}));
   EXPECT_EQ(json["regions"]["bed"].dump(),
-            "{\"area\":48300,\"bounds\":{\"x\":[0,230],\"y\":[0,210]}}");
+            "{\"area\":48231,\"bounds\":{\"x\":[0,233],\"y\":[0,207]}}");
   EXPECT_EQ(json["coverage"]["blind"].dump(),
             "{\"left\":20,\"right\":20,\"front\":20,\"back\":20}");
   EXPECT_EQ(json["points"].size(), 25u);

@@ -7,8 +7,8 @@ namespace {
 
 TEST(CheckMarkdown, BeginsWithTheSummary) {
   const std::string text = written(write_check_markdown, side_bracket());
-  EXPECT_EQ(text.rfind("**Heron, side bracket**: 20 of 25 points reachable, 5 unreachable: the "
-                       "probe cannot get to column 5 (travel right), 12.5 mm short at worst.\n",
+  EXPECT_EQ(text.rfind("**Godwit, side bracket**: 20 of 25 points reachable, 5 unreachable: the "
+                       "probe cannot get to column 5 (travel right), 9.5 mm short at worst.\n",
                        0),
             0u)
       << text;
@@ -18,7 +18,7 @@ TEST(CheckMarkdown, HasATableOfThePointsThatFail) {
   const std::vector<std::string> lines = lines_of(written(write_check_markdown, side_bracket()));
   const std::string row =
       "| grid 5,1 | unreachable | 210, 20 | 248.5, 8 | the nozzle would have to go to x = 248.5, "
-      "12.5 past the right end of its travel; the nearest point that works is 197.3, 20 |";
+      "9.5 past the right end of its travel; the nearest point that works is 200.3, 20 |";
   EXPECT_EQ(std::count(lines.begin(), lines.end(), row), 1);
 }
 
@@ -47,7 +47,7 @@ TEST(CheckMarkdown, ListsCoverageMovesAndCautions) {
 
 TEST(CheckMarkdown, ListsEveryLimitOnRequest) {
   const std::string text = written(write_check_markdown, side_bracket(), {.all_limits = true});
-  EXPECT_TRUE(holds(text, "\n| grid 5,1 | travel right | -12.5 | 0.2 |\n")) << text;
+  EXPECT_TRUE(holds(text, "\n| grid 5,1 | travel right | -9.5 | 0.2 |\n")) << text;
 }
 
 }  // namespace

@@ -25,8 +25,8 @@ void expect_narrow(const std::string& text) {
 
 TEST(CheckText, BeginsWithWhatAPersonCanActOn) {
   const std::string text = unwrapped(text_of(side_bracket()));
-  EXPECT_EQ(text.rfind("Heron, side bracket: 20 of 25 points reachable, 5 unreachable: the probe "
-                       "cannot get to column 5 (travel right), 12.5 mm short at worst. ",
+  EXPECT_EQ(text.rfind("Godwit, side bracket: 20 of 25 points reachable, 5 unreachable: the probe "
+                       "cannot get to column 5 (travel right), 9.5 mm short at worst. ",
                        0),
             0u)
       << text;
@@ -34,8 +34,8 @@ TEST(CheckText, BeginsWithWhatAPersonCanActOn) {
 
 TEST(CheckText, GivesReasonAndCureInWords) {
   expect_reason(side_bracket(),
-                "the nozzle would have to go to x = 248.5, 12.5 past the right end of its travel; "
-                "the nearest point that works is 197.3, 20");
+                "the nozzle would have to go to x = 248.5, 9.5 past the right end of its travel; "
+                "the nearest point that works is 200.3, 20");
 }
 
 TEST(CheckText, DrawsTheBackAtTheTop) {
@@ -82,7 +82,7 @@ TEST(CheckText, ShowsLeftOutPointsAsDots) {
   setup.machine.bed = Disc{{115, 105}, 100};
   setup.request.grid->skip_outside_bed = true;
   const std::string text = text_of(setup);
-  EXPECT_TRUE(holds(text, ". left out (off the plate)")) << text;
+  EXPECT_TRUE(holds(text, "blank: left out (off the plate)")) << text;
   EXPECT_TRUE(holds(unwrapped(text), "(8 more left out, off the plate)")) << text;
 }
 
@@ -204,10 +204,10 @@ TEST(CheckText, NamesTheTightestPointThatPasses) {
 
 TEST(CheckText, TellsWhatTheMeshLeavesOut) {
   const std::string text = unwrapped(text_of(side_bracket()));
-  // 190 x 170 of 230 x 210.
+  // 190 x 170 of 233 x 207 is 66.97 %.
   EXPECT_TRUE(holds(text,
-                    "covers 66.8 % of what can be printed. Blind strips, printable but outside "
-                    "the mesh: 20 on the left, 20 on the right, 20 at the front and 20 at the "
+                    "covers 66.9 % of what can be printed. Blind strips, printable but outside "
+                    "the mesh: 20 on the left, 23 on the right, 20 at the front and 17 at the "
                     "back."))
       << text;
 }
@@ -271,7 +271,7 @@ TEST(CheckText, ColorsNothingButMarks) {
 TEST(CheckText, ListsEveryLimitOfTheNamedPointsOnRequest) {
   const std::string text = text_of(side_bracket(), {.all_limits = true});
   EXPECT_TRUE(holds(unwrapped(text), "grid 5,1, probe at 210, 20: unreachable")) << text;
-  EXPECT_TRUE(holds(unwrapped(text), "X -12.5 0.2 travel right")) << text;
+  EXPECT_TRUE(holds(unwrapped(text), "X -9.5 0.2 travel right")) << text;
 }
 
 TEST(CheckText, EndsWithTheUsualCautions) {

@@ -46,8 +46,8 @@ TEST(RingFault, TakesRepeatedNeighboursAndStraightCorners) {
 }
 
 TEST(RingFault, TakesAClosingPointOffByRounding) {
-  Ring ring = circle(100, {115, 105}, 90);
-  ring.push_back({205, 105 - 2.2e-14});
+  Ring ring = circle(100, {115, 105}, 94.5);
+  ring.push_back({209.5, 105 - 2.2e-14});
   EXPECT_FALSE(ring_fault(ring));
 }
 

@@ -5,8 +5,8 @@
 
 int main() {
   leeway::SourceFile file{"setup", "setup", R"({"format": "leeway-setup-1", "name": "inline",
-      "machine": {"name": "plain", "bed": {"rectangle": {"x": [0, 230], "y": [0, 210]}},
-                  "travel": {"rectangle": {"x": [-4, 236], "y": [-2, 214]}}},
+      "machine": {"name": "plain", "bed": {"rectangle": {"x": [0, 233], "y": [0, 207]}},
+                  "travel": {"rectangle": {"x": [-5, 239], "y": [-2, 211]}}},
       "probe": {"offset": [-38.5, 12]}})",
                           ""};
   const auto read = leeway::read_setup(file, [&](auto, auto) { return file; });

@@ -29,24 +29,24 @@ LimitReading reading(const Limits& limits, const std::string& name, Point probe)
 }
 
 TEST(Limits, AreNamedInOrder) {
-  EXPECT_EQ(names(Limits(heron())),
+  EXPECT_EQ(names(Limits(godwit())),
             (std::vector<std::string>{"travel left", "travel right", "travel front", "travel back",
                                       "bed left", "bed right", "bed front", "bed back",
                                       "obstacle front clip", "nozzle over front clip",
                                       "fan duct over front clip", "probe body over front clip"}));
-  EXPECT_EQ(names(Limits(bare(Disc{{0, 0}, 90}, polygon({{-95, -95}, {95, -95}, {0, 95}})))),
+  EXPECT_EQ(names(Limits(bare(Disc{{0, 0}, 94.5}, polygon({{-95, -95}, {95, -95}, {0, 95}})))),
             (std::vector<std::string>{"travel edge", "bed rim"}));
-  EXPECT_EQ(names(Limits(bare(polygon({{-95, -95}, {95, -95}, {0, 95}}), Disc{{0, 0}, 90}))),
+  EXPECT_EQ(names(Limits(bare(polygon({{-95, -95}, {95, -95}, {0, 95}}), Disc{{0, 0}, 94.5}))),
             (std::vector<std::string>{"travel rim", "bed edge"}));
 }
 
 TEST(Limits, APointWhoseNozzleLeavesItsTravelIsShortOnTheRight) {
-  // grid 5,1 of the example: the nozzle at 210 + 38.5, the travel ends at 236; guard 2 x 0.1.
-  const Limits limits(heron());
+  // grid 5,1 of the example: the nozzle at 210 + 38.5, the travel ends at 239; guard 2 x 0.1.
+  const Limits limits(godwit());
   const Finding finding = limits.evaluate({210, 20});
   EXPECT_EQ(finding.verdict, Verdict::unreachable);
   EXPECT_EQ(limits.info(finding.limit).name, "travel right");
-  EXPECT_EQ(finding.leeway, -12.5);
+  EXPECT_EQ(finding.leeway, -9.5);
   EXPECT_EQ(finding.guard, 0.2);
 }
 
@@ -56,7 +56,7 @@ TEST(Limits, DecimalsAreExact) {
     double probe, offset, end;
   };
   for (const Row row : {Row{229.6, 38.5, 191.1}, Row{0.3, 0.1, 0.2}, Row{1.1, -2.2, 3.3},
-                        Row{197.3, -38.7, 236}, Row{4.35, 0.05, 4.3}, Row{1000.7, 999.9, 0.8},
+                        Row{200.3, -38.7, 239}, Row{4.35, 0.05, 4.3}, Row{1000.7, 999.9, 0.8},
                         Row{2.675, 1.675, 1}, Row{250.1, 0.2, 249.9}}) {
     leeway::Setup setup = bare(Box{-2000, 2000, -2000, 2000}, Box{-5000, row.end, -5000, 5000});
     setup.probe.offset = {row.offset, 0};
@@ -85,7 +85,7 @@ TEST(Limits, AGuardOfExactlyTheLeewayIsReachable) {
 TEST(Limits, AreGuardedByWhatMayMoveThem) {
   // JCGM 100, 5.1.2: standard uncertainties that do not depend on one another add as squares. An
   // error of the offset moves the probe on the plate, not the nozzle in its travel.
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.probe.offset_uncertainty = {0.3, 0.05};
   const Limits limits(setup);
   const double across = 2 * std::sqrt(0.3 * 0.3 + 0.2 * 0.2);
@@ -106,12 +106,12 @@ TEST(Limits, AreGuardedByWhatMayMoveThem) {
 }
 
 TEST(Limits, EachMeasuresItsOwnDistance) {
-  const Limits limits(heron());
+  const Limits limits(godwit());
   const Point p{115, 30};  // nozzle at 153.5, 18
-  EXPECT_EQ(reading(limits, "travel left", p).leeway, 157.5);
-  EXPECT_EQ(reading(limits, "travel right", p).leeway, 82.5);
+  EXPECT_EQ(reading(limits, "travel left", p).leeway, 158.5);
+  EXPECT_EQ(reading(limits, "travel right", p).leeway, 85.5);
   EXPECT_EQ(reading(limits, "travel front", p).leeway, 20);
-  EXPECT_EQ(reading(limits, "travel back", p).leeway, 196);
+  EXPECT_EQ(reading(limits, "travel back", p).leeway, 193);
   EXPECT_EQ(reading(limits, "bed left", p).leeway, 110);  // 115 - radius 4 - edge distance 1
   EXPECT_EQ(reading(limits, "bed front", p).leeway, 25);
   EXPECT_EQ(reading(limits, "obstacle front clip", p).leeway, 30 - 4 - 4 - 1);
@@ -124,7 +124,7 @@ TEST(Limits, EachMeasuresItsOwnDistance) {
 }
 
 TEST(Limits, OnlyPartsLowerThanTheObstacleMeetIt) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.machine.obstacles[0].height = 5;  // trigger 2 + duct 3: equal is not higher
   EXPECT_EQ(names(Limits(setup)).size(), 11u);
   setup.machine.obstacles[0].height = 2;
@@ -192,7 +192,7 @@ TEST(Limits, ASpotThatDoesNotFitIsMinusInfinityEverywhere) {
 }
 
 TEST(Limits, ARoundPlateLeavesTheRadiusForARoundSpot) {
-  leeway::Setup setup = bare(Disc{{0, 0}, 90}, Disc{{0, 0}, 95});
+  leeway::Setup setup = bare(Disc{{0, 0}, 94.5}, Disc{{0, 0}, 95});
   setup.probe.offset = {25, -10};
   setup.probe.spot = Disc{{1, 0}, 4};
   setup.probe.edge_distance = 1.5;
@@ -253,7 +253,7 @@ void expect_same_as_one_by_one(const Limits& limits, const std::vector<Point>& p
 }
 
 TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.machine.obstacles.push_back({"screw", Disc{{60, 150}, 3}, 10, 0.5});
   setup.machine.obstacles.push_back(
       {"handle", polygon({{200, 100}, {230, 100}, {230, 140}, {215, 120}}), 20, 2});
@@ -276,8 +276,8 @@ TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
 // A plate with slanted sides and a hole, a spot with corners, a part of the head that is not
 // convex.
 leeway::Setup cornered() {
-  leeway::Setup setup = heron();
-  setup.machine.bed = polygon({{0, 0}, {230, 0}, {230, 190}, {205, 210}, {12, 210}, {0, 160}},
+  leeway::Setup setup = godwit();
+  setup.machine.bed = polygon({{0, 0}, {233, 0}, {233, 187}, {208, 207}, {12, 207}, {0, 157}},
                               {{{100, 150}, {130, 155}, {120, 170}}});
   setup.machine.travel = Disc{{110, 100}, 150};
   setup.probe.spot = Box{-9, 9, -9, 9};
@@ -312,9 +312,9 @@ TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
 
   leeway::Setup uneven = cornered();
   uneven.probe.offset_uncertainty = {0.9, 0.1};
-  leeway::Setup nowhere = heron();
+  leeway::Setup nowhere = godwit();
   nowhere.probe.spot = Disc{{0, 0}, 200};
-  for (const leeway::Setup& setup : {heron(), cornered(), uneven, nowhere}) {
+  for (const leeway::Setup& setup : {godwit(), cornered(), uneven, nowhere}) {
     const Limits limits(setup);
     for (const std::vector<Point>& probes : {rows, to_and_fro, columns, shuffled}) {
       expect_same_as_one_by_one(limits, probes);
@@ -323,7 +323,7 @@ TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
 }
 
 TEST(Limits, TheReasonIsTheOneThatAllReadingsGive) {
-  const leeway::Setup setup = heron();
+  const leeway::Setup setup = godwit();
   const Limits limits(setup);
   for (int x = -20; x < 250; x += 3) {
     for (int y = -20; y < 230; y += 3) {

@@ -17,16 +17,16 @@ double area_of(const leeway::Setup& setup, RegionKind kind) {
 }
 
 TEST(Regions, OfTheDesignsExample) {
-  const Regions regions(heron());
-  EXPECT_EQ(area(regions.get(RegionKind::bed)), 48300);
-  EXPECT_EQ(*bounds(regions.get(RegionKind::bed)), (Box{0, 230, 0, 210}));
-  // Probe = nozzle + offset: the travel -4..236, -2..214 carries it to -42.5..197.5, 10..226; the
-  // plate leaves 5..225, 5..205 for a spot of radius 4 that keeps 1 from the edge. The body has to
+  const Regions regions(godwit());
+  EXPECT_EQ(area(regions.get(RegionKind::bed)), 48231);
+  EXPECT_EQ(*bounds(regions.get(RegionKind::bed)), (Box{0, 233, 0, 207}));
+  // Probe = nozzle + offset: the travel -5..239, -2..211 carries it to -43.5..200.5, 10..223; the
+  // plate leaves 5..228, 5..202 for a spot of radius 4 that keeps 1 from the edge. The body has to
   // keep 9 + 1 from the clip, which ends at y = 4.
-  EXPECT_EQ(*bounds(regions.get(RegionKind::sensing)), (Box{5, 225, 5, 205}));
-  EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5, 197.5, 10, 205}));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::sensing)), (Box{5, 228, 5, 202}));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5, 200.5, 10, 202}));
   // Guards: plate 0.5, travel 0.2.
-  EXPECT_EQ(*bounds(regions.get(RegionKind::guarded)), (Box{5.5, 197.3, 10.2, 204.5}));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::guarded)), (Box{5.5, 200.3, 10.2, 201.5}));
   EXPECT_FALSE(regions.why_empty(RegionKind::guarded));
 }
 
@@ -46,18 +46,18 @@ TEST(Regions, AreaOfALens) {
 }
 
 TEST(Regions, AreaOfAnErodedPlate) {
-  // (a - 2 r) (b - 2 r): 220 x 200 eroded by 15 gives 190 x 170 = 32300; by a square of half-side
+  // (a - 2 r) (b - 2 r): 190 x 170 eroded by 15 gives 160 x 140; by a square of half-side
   // 15 as well.
-  leeway::Setup setup = bare(Box{0, 220, 0, 200}, square(500));
+  leeway::Setup setup = bare(Box{0, 190, 0, 170}, square(500));
   setup.probe.edge_distance = 15;
-  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 160 * 140);
   setup.probe.edge_distance = 0;
   setup.probe.spot = square(15);
-  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
-  setup.machine.bed = polygon({{0, 0}, {220, 0}, {220, 200}, {0, 200}});
-  EXPECT_EQ(area_of(setup, RegionKind::sensing), 32300);
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 160 * 140);
+  setup.machine.bed = polygon({{0, 0}, {190, 0}, {190, 170}, {0, 170}});
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 160 * 140);
   setup.probe.edge_distance = 5;
-  EXPECT_EQ(area_of(setup, RegionKind::sensing), 180 * 160) << "spot and edge distance add up";
+  EXPECT_EQ(area_of(setup, RegionKind::sensing), 150 * 130) << "spot and edge distance add up";
   setup.probe.edge_distance = 0;
   // Triangle 3-4-5 eroded by 1/2: 6 (1 - 1/2)^2 = 1.5.
   setup.machine.bed = polygon({{0, 0}, {4, 0}, {0, 3}});
@@ -78,7 +78,7 @@ TEST(Regions, AreaOfAPlateWithoutAGrownObstacle) {
 }
 
 TEST(Regions, PrintableLeavesTheProbeOut) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   const double with_body = area_of(setup, RegionKind::printable);
   setup.probe.body.reset();
   setup.probe.offset = {10, 10};
@@ -148,7 +148,7 @@ TEST(RegionMeasure, ClosestPoint) {
 
 // The two must agree away from the boundary, for every kind of shape.
 TEST(Regions, AgreeWithTheLimits) {
-  leeway::Setup curved = bare(Disc{{0, 0}, 90}, Disc{{5, 0}, 95});
+  leeway::Setup curved = bare(Disc{{0, 0}, 94.5}, Disc{{5, 0}, 97});
   curved.probe.offset = {20, -15};
   curved.probe.offset_uncertainty = {0.6, 0.1};
   curved.probe.spot = polygon({{-5, -3}, {5, -3}, {5, 4}, {0, 1}, {-5, 4}});
@@ -158,21 +158,21 @@ TEST(Regions, AgreeWithTheLimits) {
   curved.machine.head = {
       {"wheel", Disc{{12, 3}, 5}, 2},
       {"hook", polygon({{-9, -2}, {-3, -2}, {-3, 8}, {-5, 8}, {-5, 0}, {-9, 0}}), 1}};
-  leeway::Setup notched = heron();
+  leeway::Setup notched = godwit();
   notched.machine.bed = polygon({{0, 0},
-                                 {230, 0},
-                                 {230, 190},
-                                 {210, 210},
-                                 {120, 210},
+                                 {233, 0},
+                                 {233, 187},
+                                 {213, 207},
+                                 {120, 207},
                                  {120, 180},
                                  {90, 180},
-                                 {90, 210},
-                                 {0, 210}},
+                                 {90, 207},
+                                 {0, 207}},
                                 {{{40, 60}, {60, 60}, {60, 70}, {40, 70}}});
   notched.probe.offset_uncertainty = {0.5, 0.1};
   leeway::Setup swept = notched;
   swept.probe.spot = Box{-6, 6, -4, 4};
-  for (const leeway::Setup& setup : {heron(), curved, notched, swept}) {
+  for (const leeway::Setup& setup : {godwit(), curved, notched, swept}) {
     const Limits limits(setup);
     const Regions regions(setup);
     const auto inside = [&](RegionKind kind, Point p) {

@@ -287,7 +287,7 @@ TEST(Candidates, RankByPointsThenShareThenRoomAndSayTies) {
 }
 
 TEST(Candidates, AgreeWithTheField) {
-  const leeway::Setup setup = heron();
+  const leeway::Setup setup = godwit();
   for (const Point offset : {Point{-38.5, 12}, Point{20, 40}, Point{0, -46}, Point{150, 0}}) {
     const auto r = ranked(setup, {{"one", offset}});
     const std::optional<OffsetField> field =
@@ -297,7 +297,7 @@ TEST(Candidates, AgreeWithTheField) {
 }
 
 TEST(Candidates, TheMountAndTheNamedPointsAreLookedAt) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   const auto r = ranked(setup, {{"in the duct", {0, -20}}, {"beside", {0, 20}}});
   EXPECT_EQ(r[0].candidate.name, "beside");
   EXPECT_EQ(r[1].covers[0].mount, "beside fan duct");

@@ -23,23 +23,23 @@ const CheckedPoint& point(const CheckResult& result, const leeway::Setup& setup,
 }
 
 TEST(Check, AnswersTheExampleOfTheDesign) {
-  const leeway::Setup setup = heron();
+  const leeway::Setup setup = godwit();
   const CheckResult result = run(setup);
-  EXPECT_EQ(result.setup, "Heron, side bracket");
+  EXPECT_EQ(result.setup, "Godwit, side bracket");
   EXPECT_EQ(result.counts.points, 27u);
   EXPECT_EQ(result.counts.reachable + result.counts.marginal + result.counts.unreachable, 27u);
   EXPECT_EQ(result.verdict, Verdict::unreachable);
   const CheckedPoint& right = point(result, setup, "grid 5,1");
   EXPECT_EQ(right.probe, (Point{210, 20}));
-  EXPECT_EQ(right.finding.leeway, -12.5);
+  EXPECT_EQ(right.finding.leeway, -9.5);
   EXPECT_TRUE(right.has_nearest);
-  EXPECT_EQ(right.nearest, (Point{197.3, 20}));
+  EXPECT_EQ(right.nearest, (Point{200.3, 20}));
   const CheckedPoint& screw = point(result, setup, "front left screw");
   EXPECT_EQ(screw.finding.verdict, Verdict::reachable);
   EXPECT_EQ(screw.nearest, screw.probe);
   EXPECT_EQ(point(result, setup, "home").probe, (Point{76.5, 117}));
   ASSERT_EQ(result.regions.size(), 5u);
-  EXPECT_EQ(result.regions[0].area, 48300);
+  EXPECT_EQ(result.regions[0].area, 48231);
 }
 
 TEST(Check, CoversWhatTheLatticesBoxCovers) {
@@ -81,10 +81,10 @@ TEST(Check, LatticePointsLandOnTheirEnds) {
 }
 
 TEST(Check, LeavesOutPointsOffARoundPlate) {
-  leeway::Setup setup = bare(Disc{{0, 0}, 90}, Disc{{0, 0}, 120});
-  setup.request.grid = Grid{5, 5, Box{-90, 90, -90, 90}, Frame::probe, true};
+  leeway::Setup setup = bare(Disc{{0, 0}, 94.5}, Disc{{0, 0}, 120});
+  setup.request.grid = Grid{5, 5, Box{-94.5, 94.5, -94.5, 94.5}, Frame::probe, true};
   const CheckResult result = run(setup);
-  // In steps of 45 a point is on the plate when i^2 + k^2 <= 4: 13 of 25.
+  // In steps of 47.25 a point is on the plate when i^2 + k^2 <= 4: 13 of 25.
   EXPECT_EQ(result.counts.points, 13u);
   EXPECT_EQ(result.counts.skipped, 12u);
   EXPECT_EQ(result.verdict, Verdict::reachable) << "on the rim is on the plate";
@@ -128,7 +128,7 @@ TEST(Check, NamesTheMovesThatWouldRunIntoSomething) {
 }
 
 TEST(Check, TheNearestPointIsItselfReachable) {
-  leeway::Setup setup = bare(Disc{{0, 0}, 90}, Disc{{3, 1}, 97});
+  leeway::Setup setup = bare(Disc{{0, 0}, 94.5}, Disc{{3, 1}, 101});
   setup.probe.offset = {17.3, -8.9};
   setup.probe.offset_uncertainty = {0.4, 0.1};
   setup.probe.spot = Disc{{0, 0}, 3};

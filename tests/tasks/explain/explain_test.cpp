@@ -136,7 +136,7 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
 }
 
 TEST(Explain, SaysSoWhenNothingIsWrong) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.request.grid->extent = Box{14, 190, 60, 190};
   const ExplainResult result = explained(setup, true);
   ASSERT_EQ(result.check.verdict, Verdict::reachable);
@@ -153,12 +153,12 @@ TEST(Explain, SaysSoWhenNothingIsWrong) {
 }
 
 TEST(Explain, GroupsByLimitWorstFirst) {
-  const ExplainResult result = explained(heron());
+  const ExplainResult result = explained(godwit());
   ASSERT_EQ(result.groups.size(), 2u);
-  const Limits limits(heron());
+  const Limits limits(godwit());
   EXPECT_EQ(limits.info(result.groups[0].limit).name, "travel right");
   EXPECT_EQ(result.groups[0].points.size(), 5u);
-  EXPECT_EQ(result.groups[0].largest_shortfall, 12.5);
+  EXPECT_EQ(result.groups[0].largest_shortfall, 9.5);
   EXPECT_EQ(limits.info(result.groups[1].limit).name, "fan duct over front clip");
 }
 

@@ -346,7 +346,7 @@ TEST(Fit, UniformMarginIsTheSmallestThatWorks) {
 }
 
 TEST(Fit, SpacingTakesTheFewestThatKeepToIt) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   FitOptions options;
   options.spacing = 30;
   const FitResult result = fit(setup, options);
@@ -367,7 +367,7 @@ TEST(Fit, HeldSidesStayAndWithinIsKept) {
   FitOptions options;
   options.sides.left = 20.125;
   options.within = Box{10, 150, 60, 190};
-  const FitResult result = fit(heron(), options);
+  const FitResult result = fit(godwit(), options);
   ASSERT_TRUE(result.mesh);
   EXPECT_EQ(result.mesh->bounds, (Box{20.125, 150, 60, 190}));
 }
@@ -376,35 +376,35 @@ TEST(Fit, RefusesWhatCannotBeLookedFor) {
   const auto refused = [](leeway::Setup setup, const FitOptions& options) {
     EXPECT_THROW(fit(setup, options), FitRefused);
   };
-  leeway::Setup none = heron();
+  leeway::Setup none = godwit();
   none.request.grid.reset();
   refused(none, {});
-  leeway::Setup one = heron();
+  leeway::Setup one = godwit();
   one.request.grid->columns = 1;
   refused(one, {});
   FitOptions options;
   options.step = 0.04;
-  refused(heron(), options);
+  refused(godwit(), options);
   options.step = 0.123;
-  refused(heron(), options);
+  refused(godwit(), options);
   options = {};
   options.sides = {50, 40, {}, {}};
-  refused(heron(), options);
+  refused(godwit(), options);
   options.sides = {50.12345, {}, {}, {}};
-  refused(heron(), options);
+  refused(godwit(), options);
   options.sides = {50, {}, {}, {}};
   options.uniform = true;
-  refused(heron(), options);
+  refused(godwit(), options);
   options = {};
   options.spacing = 10;
   options.columns = 4;
-  refused(heron(), options);
+  refused(godwit(), options);
   options = {};
   options.spacing = 1e-3;
-  refused(heron(), options);
+  refused(godwit(), options);
   options = {};
   options.within = Box{10, 10, 0, 5};
-  refused(heron(), options);
+  refused(godwit(), options);
 }
 
 // However many: the number of points it would take stands in the message.
@@ -431,7 +431,7 @@ TEST(Fit, RefusesSpacingsThatTakeTooManyPoints) {
 }
 
 TEST(Fit, TellsWhichPointsNoMeshMends) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
   const FitResult result = fit(setup);
   ASSERT_EQ(result.unmet.size(), 1u);
@@ -499,18 +499,18 @@ TEST(Fit, CuresCure) {
       EXPECT_EQ(check(only, Limits(only)).verdict, Verdict::reachable);
     }
   };
-  leeway::Setup far = heron();
+  leeway::Setup far = godwit();
   far.probe.offset = {-300, 12};
   expect_cured(far, {});
-  leeway::Setup greedy = heron();
+  leeway::Setup greedy = godwit();
   greedy.probe.edge_distance = 120;
   expect_cured(greedy, {});
-  leeway::Setup unsure = heron();
+  leeway::Setup unsure = godwit();
   unsure.machine.bed_uncertainty = 60;
   expect_cured(unsure, {});
   FitOptions options;
   options.sides.left = 2;
-  expect_cured(heron(), options);
+  expect_cured(godwit(), options);
   // A bar between the outer columns: no third column can stand on it.
   leeway::Setup bars = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
   bars.machine.obstacles = {{"bar", Box{20, 40, 5, 55}, 5, 0}};
