@@ -21,7 +21,7 @@ fi
 cmake --build "$build" --target leeway
 
 cd "$root"
-example=examples/heron-side-bracket.json
+example=examples/godwit-side-bracket.json
 printf '\n$ build/leeway check %s\n\n' "$example"
 status=0
 build/leeway check "$example" || status=$?
@@ -31,9 +31,10 @@ build/leeway check "$example" || status=$?
 cat <<'END'
 
 Where to go on:
-  build/leeway check examples/heron-all-well.json     a setup where everything is reachable
+  build/leeway check examples/godwit-all-well.json    a setup where everything is reachable
   examples/*.json                                     copy the one nearest to your machine and edit it
   profiles/                                           machines and probes to start from
-  README.md                                           the setup file, reasons, exit statuses
+  README.md, examples/README.md                       what each command answers, recipes
+  profiles/README.md                                  every key of a setup and of results
 Measure your own machine with the heater off, and follow its manual.
 END

@@ -20,16 +20,16 @@ constexpr const char* kVersion =
 
 constexpr const char* kGeneralHelpBegins =
     "Usage: leeway COMMAND ...\n"
-    "       leeway --help | --version\n"
+    "       leeway help [COMMAND] | leeway --version\n"
     "\n"
-    "Where can the levelling probe of a machine go? A probe hangs beside the nozzle, so\n"
-    "some points of the plate are out of its reach.\n"
+    "Tells which points of the bed a levelling probe can reach, and why not the others.\n"
+    "A probe hangs beside the nozzle, so it cannot get everywhere.\n"
     "\n"
     "Commands:\n";
 
 constexpr const char* kGeneralHelpEnds =
     "\n"
-    "`leeway COMMAND --help` tells what a command takes, with examples.\n";
+    "`leeway help COMMAND` tells what a command takes, with examples.\n";
 
 std::string general_help(const std::vector<Command>& commands) {
   std::string text = kGeneralHelpBegins;
@@ -46,6 +46,7 @@ int print(std::string_view text) {
   return kAllWell;
 }
 
+constexpr const char* kHelp = "help";
 constexpr int kMostArguments = 1000;
 
 class AppOptions : public Options {
@@ -155,13 +156,21 @@ void refuse_extras_of(const Command& command, const CLI::App& app) {
   }
 }
 
+std::vector<std::string_view> command_names(const std::vector<Command>& commands) {
+  std::vector<std::string_view> names{kHelp};
+  for (const Command& command : commands) names.emplace_back(command.name);
+  return names;
+}
+
+[[noreturn]] void refuse_command(const std::string& word, const std::vector<Command>& commands) {
+  refuse_line(
+      fmt::format("there is no command \"{}\"{}", word, suggestion(word, command_names(commands))),
+      "");
+}
+
 void refuse_extras(const Parser& parser) {
-  std::vector<std::string_view> names;
-  for (const Command& command : parser.commands) names.emplace_back(command.name);
   for (const std::string& word : parser.app.remaining()) {
-    if (!is_option(word)) {
-      refuse_line(fmt::format("there is no command \"{}\"{}", word, suggestion(word, names)), "");
-    }
+    if (!is_option(word)) refuse_command(word, parser.commands);
     for (const Command& other : parser.commands) {
       const std::vector<std::string> options = option_names(*parser.app.get_subcommand(other.name));
       if (std::find(options.begin(), options.end(), without_value(word)) == options.end()) continue;
@@ -198,8 +207,23 @@ int run_parsed(const Parser& parser) {
   return command->run();
 }
 
+// `leeway help` and `leeway help COMMAND`; `asked` is what follows.
+int print_help(const std::vector<Command>& commands, const Words& asked) {
+  if (asked.empty() || asked[0] == kHelp) return print(general_help(commands));
+  if (asked.size() > 1) {
+    refuse_line(fmt::format("\"{}\" is one argument too many for `leeway help`", asked[1]), "");
+  }
+  const auto command = std::find_if(commands.begin(), commands.end(),
+                                    [&](const Command& c) { return c.name == asked[0]; });
+  if (command == commands.end()) refuse_command(asked[0], commands);
+  return print(command->help);
+}
+
 int parse_and_run(const std::vector<Command>& commands, int argc, const char* const* argv) {
   const Words words(argv, argv + argc);
+  if (words.size() > 1 && words[1] == kHelp) {
+    return print_help(commands, Words(words.begin() + 2, words.end()));
+  }
   Parser brief(commands, [&](const Command& command) { return named(command, words); });
   if (brief.reads_all(argc, argv)) return run_parsed(brief);
   // What is wrong with it may lie in the options of another command.

@@ -144,7 +144,7 @@ class Reader {
   void value(const TemplateTag& tag) {
     if (tag.name.empty()) return;
     const FillEntry* entry = find(tag.name);
-    if (entry == nullptr) return unknown(tag, "a name of the table in the README");
+    if (entry == nullptr) return unknown(tag, "a name of the table in profiles/README.md");
     if (entry->name.kind == FillKind::value) return;
     note(tag.at, "template-kind", fmt::format("\"{}\" as a value", tag.name),
          fmt::format("it as a section: {{{{#{0}}}}} ... {{{{/{0}}}}}", tag.name));
