@@ -147,7 +147,7 @@ const char* const kSetupNumbersHelp =
     R"(
 Instead of a file, the numbers themselves:
   --without-setup  take the setup from these options:
-  --bed 233x207    the plate: its size from 0, 0; or bounds -5:239,-2:211; or round:94.5
+  --bed 233x207    the bed: its size from 0, 0; or bounds -5:239,-2:211; or round:94.5
   --travel ...     where the nozzle may go, likewise
   --offset X,Y     from nozzle to probe
   --uncertainty X,Y  of the offset; --spot RADIUS and --edge-distance MM of the probe

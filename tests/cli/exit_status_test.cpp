@@ -30,7 +30,7 @@ TEST(ExitStatus, WithoutARequestSaysWhetherAnythingWouldWork) {
   CheckResult result;
   result.regions.push_back({RegionKind::guarded, 1, Box{0, 1, 0, 1}, std::nullopt});
   EXPECT_EQ(exit_status(result), 0);
-  result.regions[0] = {RegionKind::guarded, 0, std::nullopt, "the plate is too small"};
+  result.regions[0] = {RegionKind::guarded, 0, std::nullopt, "the bed is too small"};
   EXPECT_EQ(exit_status(result), 1);
 }
 

@@ -168,8 +168,8 @@ async function trueSize(tests) {
   await paper(tests, 'examples/curlew-clips.json', 'curlew-letter', ['--paper', 'letter'],
               [279.4, 215.9], 4);
   await paper(tests, 'tests/web/files/hostile.json', 'hostile-a3', ['--paper', 'A3'], [420, 297], 1);
-  const {images} = await paper(tests, godwit, 'godwit-plate', ['--paper', 'plate'], [277, 271], 1);
-  plateIs(tests, images[0], 233, px(10 + 8 + 207 - 30), 'godwit-plate');
+  const {images} = await paper(tests, godwit, 'godwit-bed', ['--paper', 'bed'], [277, 271], 1);
+  plateIs(tests, images[0], 233, px(10 + 8 + 207 - 30), 'godwit-bed');
   await aloneAsSvg(tests, godwit);
   const worst = Math.max(...tests.measured.map((length) => Math.abs(length - 100)));
   console.log(`${tests.measured.length} lengths of 100 mm measured, at worst ${worst.toFixed(3)} off`);

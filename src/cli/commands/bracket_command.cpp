@@ -55,7 +55,7 @@ Exit status:
   3  a fault of the program itself
 
 Before a bracket goes onto a machine: power off, nozzle cold, and let the machine's manual
-come first. Check by hand, slowly, that nothing of it meets the plate, the clips or the frame.
+come first. Check by hand, slowly, that nothing of it meets the bed, the clips or the frame.
 )";
 
 const std::vector<std::string_view> kBracketFormats{"text", "json", "markdown", "csv", "svg"};

@@ -22,7 +22,7 @@ constexpr const char* kDrawHelpBegins =
     R"(Usage: leeway draw SETUP [--at PLACE [--frame FRAME]] [--date TEXT]
                    [--true-size [--paper PAPER]] [--format FORMAT] [--output FILE]
 
-Draws the plan of a setup, true to scale, the back of the plate at the top: plate, travel,
+Draws the plan of a setup, true to scale, the back of the bed at the top: bed, travel,
 obstacles, where the probe can go, the mesh, each point by its verdict, and the offset.
 As html it is a report: the plan, a table of the points, why some fail, what would cure it,
 and the numbers to enter, in one file that asks for nothing else.
@@ -34,11 +34,11 @@ and the numbers to enter, in one file that asks for nothing else.
                    else home, or the name of a point
   --frame FRAME    probe (if left out) or nozzle: what a place in mm is for
   --date TEXT      write this beside the title
-  --true-size      a millimetre of the plate is one of paper: sheets to print (html),
+  --true-size      a millimetre of the bed is one of paper: sheets to print (html),
                    with crosses where they meet and lines of 100 mm to measure, or
-                   one sheet as large as the plate needs (svg)
-  --paper PAPER    what the sheets are: A4 (if left out), A3, letter or plate, a
-                   single one as large as the plate needs
+                   one sheet as large as the bed needs (svg)
+  --paper PAPER    what the sheets are: A4 (if left out), A3, letter or bed, a
+                   single one as large as the bed needs
   --format FORMAT  svg or html; if left out, what FILE ends in, or svg
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
@@ -175,7 +175,7 @@ Paper paper_of(const DrawArguments& arguments, const DrawFormat& format) {
   }
   if (arguments.has_at) {
     throw OptionFault(
-        "\"--at\" and \"--true-size\" do not go together: paper shows the plate, not the head");
+        "\"--at\" and \"--true-size\" do not go together: paper shows the bed, not the head");
   }
   if (!arguments.has_paper) return Paper::a4;
   std::vector<std::string_view> names;
@@ -185,7 +185,7 @@ Paper paper_of(const DrawArguments& arguments, const DrawFormat& format) {
     if (format.name == "svg" && paper != Paper::plate) {
       throw OptionFault(
           fmt::format("\"--paper {}\" takes html: an SVG is one sheet, as large as "
-                      "the plate needs (see `leeway draw --help`)",
+                      "the bed needs (see `leeway draw --help`)",
                       word(paper)));
     }
     return paper;

@@ -22,8 +22,8 @@ constexpr const char* kMeasureHelp =
                       [--write SETUP --force] [--format FORMAT] [--output FILE]
 
 The offset from nozzle to probe and its uncertainty, from paired readings. Mark a dot on the
-plate. Bring the nozzle over it and note X and Y; bring the probe over the same dot and note
-X and Y again. Repeat at several dots, spread over the plate.
+bed. Bring the nozzle over it and note X and Y; bring the probe over the same dot and note
+X and Y again. Repeat at several dots, spread over the bed.
 
   READINGS         a table, a pair a line, with the header
                      nozzle_x,nozzle_y,probe_x,probe_y

@@ -101,7 +101,7 @@ std::vector<ColourPair> colour_pairs(const Palette& p) {
     Hex hex;
   };
   const Named grounds[] = {{"paper", p.paper},
-                           {"plate", p.plate},
+                           {"bed", p.plate},
                            {"printable", p.printable},
                            {"sure", p.sure},
                            {"thing", p.thing}};

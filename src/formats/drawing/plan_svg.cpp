@@ -135,7 +135,7 @@ class PlanDrawing {
     svg_.path("sure", path_data(sure, scene_.view));
     svg_.path("printable-edge", path_data(printable, scene_.view));
     svg_.path("bed-edge", path_data(input_.setup.machine.bed, scene_.view));
-    scene_.legend.entries.push_back(swatch("plate, not printable", "bed"));
+    scene_.legend.entries.push_back(swatch("bed, not printable", "bed"));
     if (!printable.empty()) {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
     }
@@ -321,7 +321,7 @@ class PlanDrawing {
   void finish_legend() {
     std::vector<std::string>& notes = scene_.legend.notes;
     notes.insert(notes.begin(),
-                 "In mm. Plate, regions and points are positions of the probe; travel, where the "
+                 "In mm. Bed, regions and points are positions of the probe; travel, where the "
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
     if (embed_.caution) notes.push_back(caution());
   }

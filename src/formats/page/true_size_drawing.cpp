@@ -50,7 +50,7 @@ Ruled ruled(const Box& bed, const View& view) {
 }
 
 void write_ruled(SvgWriter& svg, const Ruled& lines) {
-  svg.open("g", {{"clip-path", "url(#plate)"}});
+  svg.open("g", {{"clip-path", "url(#bed)"}});
   svg.path("ruled", lines.thin);
   svg.path("ruled firm", lines.firm);
   svg.close();
@@ -197,7 +197,7 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
   SvgWriter svg([&drawing](std::string_view piece) { drawing.svg += piece; });
   const std::string bed = path_data(setup.machine.bed, view);
   write_symbols(svg);
-  svg.open("clipPath", {{"id", "plate"}});
+  svg.open("clipPath", {{"id", "bed"}});
   svg.empty("path", {{"clip-rule", "evenodd"}, {"d", bed}});
   svg.close();
   svg.open("clipPath", {{"id", "content"}});

@@ -88,7 +88,7 @@ void write_top(const ReportPage& page) {
   html_paragraph(page, units_sentence(), "class=\"small\"");
   page.sink("<div class=\"caution\" role=\"note\">");
   page.sink(html_element("p", std::string(caution()) +
-                                  " A nozzle that is sent down where the probe finds no plate is "
+                                  " A nozzle that is sent down where the probe finds no bed is "
                                   "driven into it."));
   page.sink("</div>\n</header>\n");
 }

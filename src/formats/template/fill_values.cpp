@@ -190,7 +190,7 @@ class Entries {
             [](const FillFacts& f, const FitMesh& mesh) { return number_text(f, mesh.spacing.y); });
     whole_box("fit.nozzle", "its bounds, where the nozzle goes",
               [](const FillFacts& f) { return f.fitted.numbers.nozzle; });
-    whole_sides<Margins>("fit.margins.from_bed", "margins of the probe from the plate's edges",
+    whole_sides<Margins>("fit.margins.from_bed", "margins of the probe from the bed's edges",
                          Toward::nearest,
                          [](const FillFacts& f) { return f.fitted.numbers.from_bed; });
     whole_sides<Margins>("fit.margins.from_travel",
@@ -199,7 +199,7 @@ class Entries {
     choice(
         "fit.has_uniform_margin", "whether one margin serves all sides",
         [](const FillFacts& f, const FillItem*) { return f.fitted.numbers.uniform.has_value(); });
-    whole("fit.uniform_margin", "that margin, of the probe from the plate's edges",
+    whole("fit.uniform_margin", "that margin, of the probe from the bed's edges",
           [](const FillFacts& f) -> Text {
             const std::optional<double>& uniform = f.fitted.numbers.uniform;
             return uniform ? number_text(f, *uniform) : std::nullopt;
@@ -271,7 +271,7 @@ class Entries {
     count("check.counts.reachable", "of them reachable", &Counts::reachable);
     count("check.counts.marginal", "of them marginal", &Counts::marginal);
     count("check.counts.unreachable", "of them unreachable", &Counts::unreachable);
-    count("check.counts.skipped", "left out, off the plate", &Counts::skipped);
+    count("check.counts.skipped", "left out, off the bed", &Counts::skipped);
     whole("check.coverage.percent", "how much of what can be printed the request covers",
           [](const FillFacts& f) { return percentage(f, f.checked.coverage); });
     whole_sides<BlindStrips>("check.blind", "printable strip outside the request's mesh",

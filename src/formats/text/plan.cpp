@@ -158,7 +158,7 @@ void TextPlan::write(bool color, bool skipped, const TextSink& sink) const {
   sink(fmt::format("\n  {} reachable   {} marginal   {} unreachable{}\n",
                    verdict_mark(Verdict::reachable, color), verdict_mark(Verdict::marginal, color),
                    verdict_mark(Verdict::unreachable, color),
-                   skipped ? "   blank: left out (off the plate)" : ""));
+                   skipped ? "   blank: left out (off the bed)" : ""));
 }
 
 }  // namespace

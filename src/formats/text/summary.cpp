@@ -149,7 +149,7 @@ std::string counts_words(const CheckResult& result) {
     if (counts.marginal > 0) out += fmt::format(", {} marginal", counts.marginal);
     if (counts.unreachable > 0) out += fmt::format(", {} unreachable", counts.unreachable);
   }
-  if (counts.skipped > 0) out += fmt::format(" ({} more left out, off the plate)", counts.skipped);
+  if (counts.skipped > 0) out += fmt::format(" ({} more left out, off the bed)", counts.skipped);
   return out;
 }
 
@@ -158,7 +158,7 @@ std::string millimetres(double room) { return room > 0 ? at_most(room) + " mm" :
 std::string nothing_judged(const CheckResult& result) {
   if (result.counts.skipped > 0) {
     return fmt::format(
-        "all {} points of the grid lie off the plate and were left out, so that "
+        "all {} points of the grid lie off the bed and were left out, so that "
         "there is nothing to judge",
         result.counts.skipped);
   }

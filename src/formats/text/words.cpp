@@ -129,7 +129,7 @@ std::string Words::impossible(const LimitInfo& limit) const {
     case LimitGroup::travel:
       return "the travel of the nozzle is empty";
     case LimitGroup::bed:
-      return "the plate has no place that is large enough for the sensing spot";
+      return "the bed has no place that is large enough for the sensing spot";
     case LimitGroup::obstacle:
     case LimitGroup::head:
     case LimitGroup::mount:
@@ -154,7 +154,7 @@ std::string Words::reason(const CheckedPoint& point) const {
 std::string Words::place(const LimitInfo& limit) const {
   const bool travel = limit.group == LimitGroup::travel;
   if (travel || limit.group == LimitGroup::bed) {
-    const char* whose = travel ? "the nozzle's travel" : "the plate";
+    const char* whose = travel ? "the nozzle's travel" : "the bed";
     const char* end = !is_straight(limit.side) ? "" : travel ? " end" : " edge";
     return fmt::format("the {}{} of {}", side_word(limit.side), end, whose);
   }

@@ -38,7 +38,7 @@ std::size_t failing_lattice_points(const CheckResult& result) {
 // A travel height that would drag the nozzle or the probe along.
 std::string too_low_words(const Probe& probe) {
   if (probe.travel_height <= 0) {
-    return " But a travel_height of 0 drags the nozzle over the plate: set it.";
+    return " But a travel_height of 0 drags the nozzle over the bed: set it.";
   }
   if (probe.travel_height < probe.trigger_height) {
     return " But that is lower than where the probe triggers: check travel_height.";
@@ -146,9 +146,9 @@ std::string home_sentence(const CheckResult& result, const Words& words) {
                               ? room_sentence(point, words)
                               : words.reason(point) + "; " + words.nearest(point);
   const char* advice = verdict == Verdict::reachable
-                           ? "Watch the first time: homing with the probe off the plate drives the "
+                           ? "Watch the first time: homing with the probe off the bed drives the "
                              "nozzle into it."
-                           : "Do not home there: homing with the probe off the plate drives the "
+                           : "Do not home there: homing with the probe off the bed drives the "
                              "nozzle into it.";
   return fmt::format("Homing with the nozzle at {} puts the probe at {}: {}, {}. {}",
                      pair(words.nozzle(point.probe)), pair(point.probe), word(verdict), why,
@@ -157,7 +157,7 @@ std::string home_sentence(const CheckResult& result, const Words& words) {
 
 std::string moves_sentence(const CheckResult& result, const Setup& setup) {
   if (result.moves == 0) return "";
-  const std::string height = fmt::format("with the nozzle {} above the plate (no guard is kept)",
+  const std::string height = fmt::format("with the nozzle {} above the bed (no guard is kept)",
                                          decimal(setup.probe.travel_height));
   const std::string low = too_low_words(setup.probe);
   const char* moves = result.moves == 1 ? "straight move" : "straight moves";

@@ -67,7 +67,7 @@ std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Set
       spot == 0 ? "" : fmt::format(" + spot {} = {}", in_sum(spot), decimal(rounded(probe + spot)));
   const std::string wanted =
       limit.wanted > 0 ? fmt::format(", and {} inside it is wanted", decimal(limit.wanted)) : "";
-  return fmt::format("in {}, probe {}{}; the plate {} at {}{}: {}", along_x(limit.side) ? "x" : "y",
+  return fmt::format("in {}, probe {}{}; the bed {} at {}{}: {}", along_x(limit.side) ? "x" : "y",
                      decimal(probe), reach, at_high_end(limit.side) ? "ends" : "begins",
                      decimal(edge), wanted, outcome(point.finding));
 }
@@ -100,7 +100,7 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
                                 pair(setup.probe.offset)));
   }
   if (changes_bed(slip)) {
-    parts.push_back(fmt::format("plate {} instead of {}", shape_words(slip.changed.machine.bed),
+    parts.push_back(fmt::format("bed {} instead of {}", shape_words(slip.changed.machine.bed),
                                 shape_words(setup.machine.bed)));
   }
   if (changes_travel(slip)) {
@@ -128,10 +128,10 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
 }
 
 std::string origin_words(Slip slip) {
-  return slip == Slip::origin_at_centre ? "The machine's origin may be at the centre of the plate, "
+  return slip == Slip::origin_at_centre ? "The machine's origin may be at the centre of the bed, "
                                           "and some numbers counted from "
                                           "its corner"
-                                        : "The machine's origin may be at a corner of the plate, "
+                                        : "The machine's origin may be at a corner of the bed, "
                                           "and some numbers counted from "
                                           "its centre";
 }
@@ -150,18 +150,18 @@ std::string supposition(const SlipFound& slip) {
     case Slip::frame:
       return "Numbers for the probe and numbers for the nozzle may have been mixed up";
     case Slip::margins_from_travel:
-      return "The margins may be meant from the edges of the plate, not from the ends of the "
+      return "The margins may be meant from the edges of the bed, not from the ends of the "
              "travel";
     case Slip::margins_from_bed:
       return "The margins may be meant from the ends of the travel, not from the edges of the "
-             "plate";
+             "bed";
     case Slip::origin_at_centre:
     case Slip::origin_at_corner:
       return origin_words(slip.slip);
     case Slip::travel_equals_bed:
-      return "The travel is given as the size of the plate; the machine may go further";
+      return "The travel is given as the size of the bed; the machine may go further";
     case Slip::travel_beyond_bed:
-      return "The travel is given as larger than the plate; it may end with the plate";
+      return "The travel is given as larger than the bed; it may end with the bed";
     case Slip::offset_left_at_zero:
       return "The offset is 0, 0; it may never have been filled in";
     case Slip::inches:
@@ -200,7 +200,7 @@ std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
                         offset_words(setup.probe.offset), offset_words(slip.changed.probe.offset));
   }
   if (changes_bed(slip)) {
-    return measure_size("the plate", extent_words(setup.machine.bed),
+    return measure_size("the bed", extent_words(setup.machine.bed),
                         extent_words(slip.changed.machine.bed));
   }
   if (changes_travel(slip)) {
@@ -210,13 +210,13 @@ std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
         "refute it.",
         shape_words(slip.changed.machine.travel), shape_words(setup.machine.travel));
   }
-  return "Measure on the plate from its edges to the outermost points that you want, and compare.";
+  return "Measure on the bed from its edges to the outermost points that you want, and compare.";
 }
 
 std::string confirm_origin(const Setup& setup) {
   const Box bed = bounding_box(setup.machine.bed);
   return fmt::format(
-      "Raise the nozzle, move it slowly over the middle of the plate and read X and Y: near 0, 0 "
+      "Raise the nozzle, move it slowly over the middle of the bed and read X and Y: near 0, 0 "
       "the "
       "origin is at the centre; near {}, {} it is at the front left corner.",
       decimal(bed.width() / 2), decimal(bed.depth() / 2));
@@ -336,18 +336,18 @@ std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
     case Slip::margins_from_bed:
       return "Look up what your controller counts its margins from, and measure from the edge of "
              "the "
-             "plate to the outermost point that you want.";
+             "bed to the outermost point that you want.";
     case Slip::origin_at_centre:
     case Slip::origin_at_corner:
       return confirm_origin(setup);
     case Slip::travel_equals_bed:
-      return "Raise the nozzle, move it slowly towards each side past the edge of the plate and "
+      return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
              "read "
              "where it really stops.";
     case Slip::travel_beyond_bed:
       return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
              "at "
-             "the edge of the plate, or past it?";
+             "the edge of the bed, or past it?";
     case Slip::inches:
     case Slip::decimal_point:
       return confirm_scale(slip, setup);
@@ -370,7 +370,7 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
   switch (cure.knob) {
     case Cure::Knob::margins:
       return fmt::format(
-          "Margins: {} from the edges of the plate on all sides, for the probe, is the smallest "
+          "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
           "that "
           "works.{}",
           decimal(number_of(change_of(cure, 0))), still_words(cure));
@@ -399,7 +399,7 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
     case Cure::Knob::edge_distance:
       break;
   }
-  return fmt::format("Edge distance: {} instead of {} from the spot to the edge of the plate.",
+  return fmt::format("Edge distance: {} instead of {} from the spot to the edge of the bed.",
                      decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
 }
 

@@ -124,7 +124,7 @@ std::string tightest_words(const FitMesh& mesh, const Words& words) {
 std::string home_words(const FitResult& result, const Words& words) {
   if (!result.home) {
     return "Homing: there is no place where the probe can be relied on. Do not home with it: the "
-           "nozzle would be driven into the plate.";
+           "nozzle would be driven into the bed.";
   }
   const FitHome& home = *result.home;
   const std::string less =
@@ -133,7 +133,7 @@ std::string home_words(const FitResult& result, const Words& words) {
           : "";
   return fmt::format(
       "Homing: with the nozzle at {} the probe is at {}, with {} of leeway{}. Watch the first "
-      "time: homing with the probe off the plate drives the nozzle into it.",
+      "time: homing with the probe off the bed drives the nozzle into it.",
       pair(words.nozzle(home.probe)), pair(home.probe), at_most(home.leeway), less);
 }
 
@@ -169,7 +169,7 @@ std::string fit_summary(const FitResult& result, const Words&) {
   if (!result.mesh) return mesh_of(result) + " fits";
   const FitMesh& mesh = *result.mesh;
   const std::string skipped =
-      mesh.skipped > 0 ? fmt::format(" ({} left out, off the plate)", mesh.skipped) : "";
+      mesh.skipped > 0 ? fmt::format(" ({} left out, off the bed)", mesh.skipped) : "";
   return fmt::format("a mesh of {} points{} fits, {} for the probe; it {}",
                      mesh_size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
                      cover_words(mesh.coverage));
@@ -180,7 +180,7 @@ std::vector<FitRow> fit_rows(const FitResult& result) {
   std::vector<FitRow> rows = {
       bounds_row("bounds, where the probe goes", numbers.probe),
       bounds_row("bounds, where the nozzle goes", numbers.nozzle),
-      margins_row("margins of the probe from the plate's edges", numbers.from_bed),
+      margins_row("margins of the probe from the bed's edges", numbers.from_bed),
       margins_row("margins of the nozzle from the ends of its travel", numbers.from_travel)};
   return rows;
 }
@@ -196,10 +196,10 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   say(missing_sentence(result.numbers));
   if (result.numbers.uniform) {
     say(fmt::format(
-        "If all four margins must be one number, from the plate's edges: {} (a mesh of its own).",
+        "If all four margins must be one number, from the bed's edges: {} (a mesh of its own).",
         decimal(*result.numbers.uniform)));
   } else {
-    say("No single margin from the plate's edges works on all four sides.");
+    say("No single margin from the bed's edges works on all four sides.");
   }
   say(fmt::format("Spacing: {} between columns, {} between rows.", decimal(mesh.spacing.x),
                   decimal(mesh.spacing.y)));

@@ -75,20 +75,20 @@ struct Regions::Fixed {
   std::optional<MultiPolygon> bed, printable, sensing;
 
   std::string why_printable_is_empty() const {
-    if (!travel_meets_plate(setup)) return "the nozzle's travel does not reach the plate";
+    if (!travel_meets_plate(setup)) return "the nozzle's travel does not reach the bed";
     if (setup.machine.print_inset > 0) {
-      return "the print inset and the obstacles leave nothing of the plate";
+      return "the print inset and the obstacles leave nothing of the bed";
     }
-    return "the obstacles, with what the head would bring down on them, leave nothing of the plate";
+    return "the obstacles, with what the head would bring down on them, leave nothing of the bed";
   }
 
   std::string why_sensing_is_empty() const {
     if (!spot_fits(setup, *sweeps)) {
       return setup.probe.edge_distance > 0
-                 ? "the sensing spot with its edge distance does not fit on the plate"
-                 : "the sensing spot does not fit on the plate";
+                 ? "the sensing spot with its edge distance does not fit on the bed"
+                 : "the sensing spot does not fit on the bed";
     }
-    return "the obstacles leave no place on the plate for the sensing spot";
+    return "the obstacles leave no place on the bed for the sensing spot";
   }
 };
 
@@ -144,7 +144,7 @@ std::optional<std::string> Regions::why_empty(RegionKind kind) const {
   if (!get(kind).empty()) return std::nullopt;
   switch (kind) {
     case RegionKind::bed:
-      return "the plate is too small to measure";
+      return "the bed is too small to measure";
     case RegionKind::printable:
       return fixed_->why_printable_is_empty();
     case RegionKind::sensing:

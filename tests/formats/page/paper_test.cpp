@@ -56,7 +56,7 @@ TEST(Paper, RefusesPlatesThatNobodyWouldPrint) {
     sheet_plan({0, 2500, 0, 2500}, Paper::a4);
   } catch (const PaperRefused& refused) {
     EXPECT_STREQ(refused.what(),
-                 "at true size the plate needs 165 sheets of A4, and 100 are the most");
+                 "at true size the bed needs 165 sheets of A4, and 100 are the most");
   }
 }
 

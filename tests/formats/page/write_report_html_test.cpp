@@ -40,7 +40,7 @@ TEST(ReportHtml, HoldsEveryPart) {
   for (const char* part :
        {"<h1><bdi>Godwit, side bracket</bdi></h1>", "20 of 25 points reachable", "<svg",
         "keep fingers out of its reach", "<h2>Why points fail</h2>",
-        "<h2>The numbers to enter</h2>", "margins of the probe from the plate&#39;s edges",
+        "<h2>The numbers to enter</h2>", "margins of the probe from the bed&#39;s edges",
         "driven into it", "What would cure it"}) {
     EXPECT_TRUE(holds(text, part)) << part;
   }

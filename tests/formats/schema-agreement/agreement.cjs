@@ -18,7 +18,7 @@ const Ajv2020 = createRequire(path.join(installed, 'package.json'))('ajv/dist/20
 const ONLY_READER = {
   'duplicate-key': 'JSON parsers keep one of two members of the same key before a schema sees them',
   'turned-bounds': 'a schema cannot compare two numbers',
-  'margins-meet': 'a schema cannot add, nor measure a plate',
+  'margins-meet': 'a schema cannot add, nor measure a bed',
   'too-many-points': 'a schema cannot multiply',
   'duplicate-name': 'a schema compares whole items, not one member of each',
   'no-area': 'geometry',

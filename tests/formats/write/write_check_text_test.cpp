@@ -82,8 +82,8 @@ TEST(CheckText, ShowsLeftOutPointsAsDots) {
   setup.machine.bed = Disc{{115, 105}, 100};
   setup.request.grid->skip_outside_bed = true;
   const std::string text = text_of(setup);
-  EXPECT_TRUE(holds(text, "blank: left out (off the plate)")) << text;
-  EXPECT_TRUE(holds(unwrapped(text), "(8 more left out, off the plate)")) << text;
+  EXPECT_TRUE(holds(text, "blank: left out (off the bed)")) << text;
+  EXPECT_TRUE(holds(unwrapped(text), "(8 more left out, off the bed)")) << text;
 }
 
 TEST(CheckText, HasWordsForEveryEndOfTheTravel) {
@@ -102,24 +102,24 @@ TEST(CheckText, HasWordsForEveryEndOfTheTravel) {
 
 TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
   expect_reason(one_point({-3, 50}),
-                "the probe, at x = -3, would be 3 past the left edge of the plate");
+                "the probe, at x = -3, would be 3 past the left edge of the bed");
   expect_reason(one_point({50, 104}),
-                "the probe, at y = 104, would be 4 past the back edge of the plate");
+                "the probe, at y = 104, would be 4 past the back edge of the bed");
   leeway::Setup setup = one_point({98, 50});
   setup.probe.spot = Disc{{0, 0}, 4};
-  expect_reason(setup, "the sensing spot would be 2 past the right edge of the plate; the nearest");
+  expect_reason(setup, "the sensing spot would be 2 past the right edge of the bed; the nearest");
   setup.probe.edge_distance = 1;
   expect_reason(setup,
-                "would be 2 past the right edge of the plate, and 1 inside it is wanted: 3 short");
+                "would be 2 past the right edge of the bed, and 1 inside it is wanted: 3 short");
   setup.request.points[0].at = {95.5, 50};
   expect_reason(
-      setup, "would keep only 0.5 from the right edge of the plate, where 1 is wanted: 0.5 short");
+      setup, "would keep only 0.5 from the right edge of the bed, where 1 is wanted: 0.5 short");
   setup.machine.bed = Disc{{50, 50}, 48};
   expect_reason(setup,
-                "would be 1.5 past the rim of the plate, and 1 inside it is wanted: 2.5 short");
+                "would be 1.5 past the rim of the bed, and 1 inside it is wanted: 2.5 short");
   setup.machine.bed = MultiPolygon{{{{0, 0}, {97, 0}, {97, 100}, {0, 100}}, {}}};
   expect_reason(setup,
-                "would be 2.5 past the edge of the plate, and 1 inside it is wanted: 3.5 short");
+                "would be 2.5 past the edge of the bed, and 1 inside it is wanted: 3.5 short");
 }
 
 TEST(CheckText, HasWordsForWhatStandsOnThePlate) {
@@ -155,7 +155,7 @@ TEST(CheckText, TellsMarginalFromUnreachable) {
   setup.machine.bed_uncertainty = 0.1;
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(text,
-                    "only 0.1 of room to the right edge of the plate, but the stated "
+                    "only 0.1 of room to the right edge of the bed, but the stated "
                     "uncertainty asks for 0.2"))
       << text;
   EXPECT_TRUE(holds(text,
@@ -164,14 +164,14 @@ TEST(CheckText, TellsMarginalFromUnreachable) {
       << text;
   setup.request.points[0].at = {100, 50};
   expect_reason(setup,
-                "only 0 of room to the right edge of the plate, but the stated uncertainty asks");
+                "only 0 of room to the right edge of the bed, but the stated uncertainty asks");
 }
 
 TEST(CheckText, SaysWhenNothingCouldWork) {
   leeway::Setup setup = one_point({50, 50});
   setup.probe.spot = Box{-80, 80, -1, 1};
   const std::string text = unwrapped(text_of(setup));
-  EXPECT_TRUE(holds(text, "the plate has no place that is large enough for the sensing spot"));
+  EXPECT_TRUE(holds(text, "the bed has no place that is large enough for the sensing spot"));
   EXPECT_TRUE(holds(text, "no point that works was found"));
   EXPECT_TRUE(holds(text, "The sensing, reachable and guarded regions are empty: "));
 }
@@ -187,9 +187,9 @@ TEST(CheckText, WarnsAboutHomingOffThePlate) {
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(text,
                     "Homing with the nozzle at 50, 50 puts the probe at -10, 50: unreachable, "
-                    "the probe, at x = -10, would be 10 past the left edge of the plate; the "
+                    "the probe, at x = -10, would be 10 past the left edge of the bed; the "
                     "nearest point that works is 0, 50. Do not home there: homing with the "
-                    "probe off the plate drives the nozzle into it."))
+                    "probe off the bed drives the nozzle into it."))
       << text;
 }
 
@@ -197,7 +197,7 @@ TEST(CheckText, NamesTheTightestPointThatPasses) {
   const std::string text = unwrapped(text_of(side_bracket()));
   EXPECT_TRUE(holds(text,
                     "The tightest point that passes is grid 1,5, probe at 20, 190: 15 of room "
-                    "to the left edge of the plate (after the 1 wanted)") ||
+                    "to the left edge of the bed (after the 1 wanted)") ||
               holds(text, "The tightest point that passes is grid 1,1, probe at 20, 20: "))
       << text;
 }
@@ -225,7 +225,7 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   EXPECT_TRUE(holds(
       text,
       "Moves over the mesh: 30 of 59 straight moves would run into something, with the nozzle 0 "
-      "above the plate (no guard is kept). But a travel_height of 0 drags the nozzle"))
+      "above the bed (no guard is kept). But a travel_height of 0 drags the nozzle"))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
   EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));
@@ -242,7 +242,7 @@ TEST(CheckText, SaysWhenNothingWasAskedOrAllLeftOut) {
   grid.extent = Box{200, 220, 50, 60};
   grid.skip_outside_bed = true;
   setup.request.grid = grid;
-  EXPECT_TRUE(holds(unwrapped(text_of(setup)), "all 4 points of the grid lie off the plate"));
+  EXPECT_TRUE(holds(unwrapped(text_of(setup)), "all 4 points of the grid lie off the bed"));
 }
 
 TEST(CheckText, IsPlainAndNarrowWhateverTheNames) {

@@ -301,9 +301,9 @@ TEST(Candidates, TheMountAndTheNamedPointsAreLookedAt) {
   const auto r = ranked(setup, {{"in the duct", {0, -20}}, {"beside", {0, 20}}});
   EXPECT_EQ(r[0].candidate.name, "beside");
   EXPECT_EQ(r[1].covers[0].mount, "beside fan duct");
-  setup.request.points.push_back({"off the plate", {-5, 20}, Frame::probe});
+  setup.request.points.push_back({"off the bed", {-5, 20}, Frame::probe});
   const auto missed = ranked(setup, {{"beside", {0, 20}}});
-  EXPECT_EQ(missed[0].covers[0].missed, (std::vector<std::string>{"off the plate"}));
+  EXPECT_EQ(missed[0].covers[0].missed, (std::vector<std::string>{"off the bed"}));
 }
 
 }  // namespace

@@ -87,7 +87,7 @@ TEST(Check, LeavesOutPointsOffARoundPlate) {
   // In steps of 47.25 a point is on the plate when i^2 + k^2 <= 4: 13 of 25.
   EXPECT_EQ(result.counts.points, 13u);
   EXPECT_EQ(result.counts.skipped, 12u);
-  EXPECT_EQ(result.verdict, Verdict::reachable) << "on the rim is on the plate";
+  EXPECT_EQ(result.verdict, Verdict::reachable) << "on the rim is on the bed";
   setup.request.grid->skip_outside_bed = false;
   EXPECT_EQ(run(setup).counts.unreachable, 12u);
 }
