@@ -24,7 +24,7 @@ constexpr const char* kDrawHelpBegins =
 
 Draws the plan of a setup, true to scale, the back of the bed at the top: bed, travel,
 obstacles, where the probe can go, the mesh, each point by its verdict, and the offset.
-As html it is a report: the plan, a table of the points, why some fail, what would cure it,
+As html it is a report: the plan, a table of the points, why some fail, what would remedy it,
 and the numbers to enter, in one file that asks for nothing else.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths

@@ -19,7 +19,7 @@ constexpr const char* kExplainHelpBegins =
                       [--output FILE]
 
 For whoever answers a stranger: why points fail, with the arithmetic written out; which
-single slip would account for it, and what to look at to tell; what would cure it, each cure
+single mistake would account for it, and what to look at to tell; what would remedy it, each
 tried.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
@@ -114,7 +114,7 @@ Command explain_command() {
   const auto arguments = std::make_shared<ExplainArguments>();
   Command command;
   command.name = "explain";
-  command.gist = "why points fail, which number may be wrong, what would cure it";
+  command.gist = "why points fail, which number may be wrong, what would remedy it";
   command.help = help.c_str();
   command.add_options = [arguments](Options& options) {
     arguments->setup.declare(options);

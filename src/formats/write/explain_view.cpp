@@ -417,15 +417,15 @@ std::string tightest_lead() { return "Nothing is wrong by these numbers. The tig
 
 std::string slips_lead(const ExplainResult& result) {
   if (result.slips.size() == 1) {
-    return "A slip that would account for it (a guess, to be checked at the machine)";
+    return "A mistake that would account for it (a guess, to be checked at the machine)";
   }
-  return "Slips that would account for it, any one of them (guesses, to be checked at the machine)";
+  return "Mistakes that would account for it, any one of them (guesses, to be checked at the machine)";
 }
 
-std::string cures_lead() { return "What would cure it, each alone and tried"; }
+std::string cures_lead() { return "What would remedy it, each alone and tried"; }
 
 std::string no_slip_sentence() {
-  return "No common slip would account for it: it seems to be meant as it is.";
+  return "No common mistake would account for it: it seems to be meant as it is.";
 }
 
 }  // namespace leeway

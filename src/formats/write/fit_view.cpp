@@ -228,12 +228,12 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
   if (!result.blame->why_empty) {
     return place.finding.verdict == Verdict::reachable
                ? "There are places that the probe can reach, but no such mesh among them."
-               : fmt::format("The limit to blame is {}. With the probe at {}, {}.",
+               : fmt::format("The limit that stops it is {}. With the probe at {}, {}.",
                              words.limit(place.finding.limit), pair(place.probe),
                              words.reason(place));
   }
   return fmt::format(
-      "No place at all is reachable: {}. The limit to blame is {}: even at {}, the place with most "
+      "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with most "
       "room, {}.",
       *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
       words.reason(place));

@@ -45,11 +45,11 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
       },
       sink);
   write_array(
-      "slips", result.slips,
+      "mistakes", result.slips,
       [&](const SlipFound& slip) {
         return JsonObject()
-            .add("slip", json_text(word(slip.slip)))
-            .add("cures", slip.cures)
+            .add("mistake", json_text(word(slip.slip)))
+            .add("remedies", slip.cures)
             .add("of", slip.of)
             .add("likely", slip.likely ? "true" : "false")
             .add("change", json_changes(slip.changes))
@@ -58,10 +58,10 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
       },
       sink);
   write_array(
-      "cures", result.cures,
+      "remedies", result.cures,
       [&](const Cure& cure) {
         return JsonObject()
-            .add("knob", json_text(word(cure.knob)))
+            .add("parameter", json_text(word(cure.knob)))
             .add("change", json_changes(cure.changes))
             .add("still_failing", cure.still_failing)
             .add("says", json_text(cure_sentence(cure, setup)))

@@ -62,7 +62,7 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
     }
   }
   if (!result.cures.empty()) {
-    sink("\nIf the numbers are right, each of these alone would cure it:\n\n");
+    sink("\nIf the numbers are right, each of these alone would remedy it:\n\n");
     for (const Cure& cure : result.cures) sink("- " + cure_sentence(cure, setup) + "\n");
   }
   sink(std::string("\n") + caution() + "\n");

@@ -69,14 +69,14 @@ std::string cure_object(const FitCure& cure) {
     case Knob::side:
       // Held by an option, not by the setup: there is nothing in it to change.
       return JsonObject()
-          .add("knob", json_text("side " + cure.side))
+          .add("parameter", json_text("side " + cure.side))
           .add("change", "{}")
           .add("grid", grid_object(cure.mesh))
           .text();
     case Knob::within:
     case Knob::step:
       return JsonObject()
-          .add("knob", json_text(cure.knob == Knob::step ? "step" : "within"))
+          .add("parameter", json_text(cure.knob == Knob::step ? "step" : "within"))
           .add("change", "{}")
           .add("grid", grid_object(cure.mesh))
           .text();
@@ -102,7 +102,7 @@ std::string cure_object(const FitCure& cure) {
       break;
   }
   return JsonObject()
-      .add("knob", json_text(knob))
+      .add("parameter", json_text(knob))
       .add("change", change.text())
       .add("grid", grid_object(cure.mesh))
       .text();
@@ -200,8 +200,8 @@ void write_fit_json(const FitResult& result, const Setup&, const Limits& limits,
          return unmet_object(unmet, result.offset, limits);
        }));
   if (!result.mesh) {
-    sink(",\n  \"blame\": " + blame_object(result, limits));
-    sink(",\n  \"cures\": " + array_of(result.cures, cure_object));
+    sink(",\n  \"limiting\": " + blame_object(result, limits));
+    sink(",\n  \"remedies\": " + array_of(result.cures, cure_object));
   }
   sink("\n}\n");
 }

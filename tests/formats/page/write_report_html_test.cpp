@@ -41,7 +41,7 @@ TEST(ReportHtml, HoldsEveryPart) {
        {"<h1><bdi>Godwit, side bracket</bdi></h1>", "20 of 25 points reachable", "<svg",
         "keep fingers out of its reach", "<h2>Why points fail</h2>",
         "<h2>The numbers to enter</h2>", "margins of the probe from the bed&#39;s edges",
-        "driven into it", "What would cure it"}) {
+        "driven into it", "What would remedy it"}) {
     EXPECT_TRUE(holds(text, part)) << part;
   }
   EXPECT_EQ(text.substr(text.size() - 8), "</html>\n");
