@@ -45,7 +45,7 @@ constexpr const char* kShapeRules = R"({0}{{fill:none;stroke:none;stroke-width:1
 {0} .arrow{{stroke-width:2px}}
 {0} .leg{{stroke-width:1px;stroke-dasharray:3 2}}
 {0} .lead{{stroke-width:.7px}}
-{0} .short,{0} .room{{stroke-width:1.8px}}
+{0} .short,{0} .leeway{{stroke-width:1.8px}}
 {0} .rim{{stroke-width:5px}}
 )";
 
@@ -72,8 +72,8 @@ constexpr const char* kColours = R"({0}{{background:{1}}}
 {0} .mark.unreachable{{fill:{10}}}
 {0} .blocked,{0} .short{{stroke:{10}}}
 {0} .short-head{{fill:{10};stroke:{10}}}
-{0} .room{{stroke:{2}}}
-{0} .room-head{{fill:{2};stroke:{2}}}
+{0} .leeway{{stroke:{2}}}
+{0} .leeway-head{{fill:{2};stroke:{2}}}
 {0} .rim{{stroke:{1}}}
 )";
 

@@ -56,7 +56,7 @@ void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Po
 // A name where there are several to tell apart; of a single one the sentence above tells.
 std::string dimension_text(const Dimension& dimension, const Words& words, bool named) {
   const double leeway = dimension.reading.leeway;
-  std::string text = leeway < 0 ? at_least(-leeway) + " short" : at_most(leeway) + " of room";
+  std::string text = leeway < 0 ? at_least(-leeway) + " short" : at_most(leeway) + " of leeway";
   if (leeway >= 0 && leeway < dimension.reading.guard) {
     text += ", " + at_least(dimension.reading.guard) + " wanted";
   }
@@ -69,7 +69,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
   const Point from = scene.view(dimension.from);
   const Point to = scene.view(dimension.to);
   const bool is_short = dimension.reading.leeway < 0;
-  const std::string line = is_short ? "short" : "room";
+  const std::string line = is_short ? "short" : "leeway";
   svg.line("rim", from, to);
   svg.line(line, from, to);
   const double far = norm(to - from);
@@ -170,7 +170,7 @@ void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, P
   }
   if (!spot.empty()) {
     scene.legend.entries.push_back(
-        {"sensing spot", [](SvgWriter& out, Point p) { out.circle("spot", p, 6); }});
+        {"sensing area", [](SvgWriter& out, Point p) { out.circle("spot", p, 6); }});
   }
 }
 

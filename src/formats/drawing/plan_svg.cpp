@@ -140,7 +140,7 @@ class PlanDrawing {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
     }
     if (!sure.empty()) {
-      scene_.legend.entries.push_back(swatch("probe can be here, guard kept", "sure"));
+      scene_.legend.entries.push_back(swatch("probe can be here, guard band kept", "sure"));
     }
   }
 
@@ -313,7 +313,7 @@ class PlanDrawing {
                                   pair({std::round(mm.x), std::round(mm.y)})));
     }
     if (names.empty()) return;
-    std::string note = "No room in the picture for: " + joined(names);
+    std::string note = "No place in the picture for: " + joined(names);
     if (left_out > kMostLeftOut) note += fmt::format(", and {} more", left_out - kMostLeftOut);
     scene_.legend.notes.push_back(note + ".");
   }

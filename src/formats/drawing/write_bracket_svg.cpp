@@ -71,10 +71,10 @@ class Map {
     draw_bar();
     double bottom = drawing_.y1 + kAxisBelow + 12;
     legend_.notes.push_back(
-        "The share of the printable area that the probe can reach, without guards, at each offset "
+        "The share of the printable area that the probe can reach, without guard bands, at each offset "
         "from nozzle to probe; lines of equal share with their numbers in percent. The window "
         "keeps "
-        "the guards.");
+        "the guard bands.");
     if (report_.setups.size() > 1) {
       legend_.notes.push_back("Of several setups the field has the least share at each offset.");
     }
@@ -344,7 +344,7 @@ class Map {
       if (!done[i] && labels[i].otherwise != "") left_out.push_back(labels[i].text);
     }
     if (!left_out.empty()) {
-      legend_.notes.push_back("No room in the picture for: " + joined(left_out) + ".");
+      legend_.notes.push_back("No place in the picture for: " + joined(left_out) + ".");
     }
   }
 

@@ -225,7 +225,7 @@ class Entries {
             [=](const FillFacts& f, const FitMesh& m) -> Text {
               return one_line(f.limits.info(tightest(f, m).finding.limit).name);
             });
-    of_mesh("fit.tightest.leeway", "how much room it has",
+    of_mesh("fit.tightest.leeway", "its leeway",
             [=](const FillFacts& f, const FitMesh& m) {
               return number_text(f, tightest(f, m).finding.leeway, Toward::below);
             });
@@ -248,7 +248,7 @@ class Entries {
     place("fit.home.probe.y", "homing point, where the probe is: .y", &Point::y, probe_place);
     place("fit.home.nozzle.x", "homing point, where the nozzle is: .x", &Point::x, nozzle_place);
     place("fit.home.nozzle.y", "homing point, where the nozzle is: .y", &Point::y, nozzle_place);
-    whole("fit.home.leeway", "how much room it has", [](const FillFacts& f) -> Text {
+    whole("fit.home.leeway", "its leeway", [](const FillFacts& f) -> Text {
       return f.fitted.home ? number_text(f, f.fitted.home->leeway, Toward::below) : std::nullopt;
     });
   }
@@ -359,7 +359,7 @@ class Entries {
             [](const FillFacts& f, const FillItem& i) -> Text {
               return one_line(f.limits.info(i.finding.limit).name);
             });
-    of_item(list, "leeway", "how much room is left, or lacks (below 0)",
+    of_item(list, "leeway", "its leeway; below 0 it is out of reach",
             [](const FillFacts& f, const FillItem& i) {
               return number_text(f, i.finding.leeway, Toward::below);
             });

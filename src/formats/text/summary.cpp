@@ -191,13 +191,13 @@ std::string points_words(const CheckResult& result, const Setup& setup, const Wo
   const std::vector<std::size_t> failing = failing_points(result, 1);
   if (failing.empty()) {
     const CheckedPoint& point = result.points[*tightest_point(result)];
-    return fmt::format("; the tightest is {}, with {} to spare ({})", words.point(point),
+    return fmt::format("; the tightest is {}, with {} of leeway after its guard band ({})", words.point(point),
                        millimetres(rounded(point.finding.leeway - point.finding.guard)),
                        words.limit(point.finding.limit));
   }
   const CheckedPoint& worst = result.points[failing[0]];
   if (lost(worst)) return shortfall_words(result, setup, words, worst);
-  return fmt::format(": {} has {} of room ({}), and the stated uncertainty asks for {}",
+  return fmt::format(": {} has {} of leeway ({}), and the stated uncertainty asks for {}",
                      words.point(worst), millimetres(worst.finding.leeway),
                      words.limit(worst.finding.limit), at_least(worst.finding.guard));
 }

@@ -94,7 +94,7 @@ std::string Words::off_plate(const LimitInfo& limit, Point probe, double leeway)
   const double gap = rounded(leeway + limit.wanted);
   const std::string subject = bare_point()
                                   ? "the probe, at " + position(limit.side, probe, leeway) + ","
-                                  : "the sensing spot";
+                                  : "the sensing area";
   if (gap >= 0) {
     return fmt::format("{} would keep only {} from {}, where {} is wanted: {} short", subject,
                        at_most(gap), edge, decimal(limit.wanted, true), at_least(-leeway));
@@ -109,7 +109,7 @@ std::string Words::too_near(const LimitInfo& limit, double leeway) const {
   const bool head = limit.group == LimitGroup::head;
   const std::string subject = head           ? part_words(limit.part, style_(limit.part))
                               : bare_point() ? "the probe"
-                                             : "the sensing spot";
+                                             : "the sensing area";
   const std::string obstacle = style_(limit.obstacle);
   const double gap = rounded(leeway + limit.wanted);
   if (gap >= 0) {
@@ -129,7 +129,7 @@ std::string Words::impossible(const LimitInfo& limit) const {
     case LimitGroup::travel:
       return "the travel of the nozzle is empty";
     case LimitGroup::bed:
-      return "the bed has no place that is large enough for the sensing spot";
+      return "the bed has no place that is large enough for the sensing area";
     case LimitGroup::obstacle:
     case LimitGroup::head:
     case LimitGroup::mount:
@@ -167,10 +167,10 @@ std::string Words::room(const Finding& finding) const {
   const std::string beyond =
       limit.wanted > 0 ? fmt::format(" (after the {} wanted)", decimal(limit.wanted, true)) : "";
   if (limit.group == LimitGroup::head) {
-    return fmt::format("{} of room between {} and {}{}", left,
+    return fmt::format("{} of leeway between {} and {}{}", left,
                        part_words(limit.part, style_(limit.part)), place(limit), beyond);
   }
-  return fmt::format("{} of room to {}{}", left, place(limit), beyond);
+  return fmt::format("{} of leeway to {}{}", left, place(limit), beyond);
 }
 
 std::string Words::nearest(const CheckedPoint& point) const {

@@ -104,7 +104,7 @@ std::string room_sentence(const CheckedPoint& point, const Words& words) {
 
 std::string unguarded_sentence(const Words& words) {
   if (words.states_uncertainty()) return "";
-  return " No uncertainty is stated, so no guard is kept: give the probe an offset_uncertainty.";
+  return " No uncertainty is stated, so no guard band is kept: give the probe an offset_uncertainty.";
 }
 
 std::string tightest_sentence(const CheckResult& result, const Words& words) {
@@ -157,7 +157,7 @@ std::string home_sentence(const CheckResult& result, const Words& words) {
 
 std::string moves_sentence(const CheckResult& result, const Setup& setup) {
   if (result.moves == 0) return "";
-  const std::string height = fmt::format("with the nozzle {} above the bed (no guard is kept)",
+  const std::string height = fmt::format("with the nozzle {} above the bed (no guard band is kept)",
                                          decimal(setup.probe.travel_height));
   const std::string low = too_low_words(setup.probe);
   const char* moves = result.moves == 1 ? "straight move" : "straight moves";

@@ -43,7 +43,7 @@ double end_of(const Box& box, LimitSide side) {
 // "12.5 short", or what is asked for of the room that is left.
 std::string outcome(const Finding& finding) {
   if (finding.leeway < 0) return at_least(-finding.leeway) + " mm short";
-  return fmt::format("{} of room, and the stated uncertainty asks for {}", at_most(finding.leeway),
+  return fmt::format("{} of leeway, and the stated uncertainty asks for {}", at_most(finding.leeway),
                      at_least(finding.guard));
 }
 
@@ -64,7 +64,7 @@ std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Set
   const double spot = end_of(bounding_box(setup.probe.spot), limit.side);
   const double edge = end_of(bounding_box(setup.machine.bed), limit.side);
   const std::string reach =
-      spot == 0 ? "" : fmt::format(" + spot {} = {}", in_sum(spot), decimal(rounded(probe + spot)));
+      spot == 0 ? "" : fmt::format(" + sensing area {} = {}", in_sum(spot), decimal(rounded(probe + spot)));
   const std::string wanted =
       limit.wanted > 0 ? fmt::format(", and {} inside it is wanted", decimal(limit.wanted)) : "";
   return fmt::format("in {}, probe {}{}; the bed {} at {}{}: {}", along_x(limit.side) ? "x" : "y",
@@ -399,7 +399,7 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
     case Cure::Knob::edge_distance:
       break;
   }
-  return fmt::format("Edge distance: {} instead of {} from the spot to the edge of the bed.",
+  return fmt::format("Edge distance: {} instead of {} from the sensing area to the edge of the bed.",
                      decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
 }
 

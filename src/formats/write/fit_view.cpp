@@ -234,7 +234,7 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
   }
   return fmt::format(
       "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with most "
-      "room, {}.",
+      "leeway, {}.",
       *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
       words.reason(place));
 }
@@ -267,7 +267,7 @@ std::vector<std::string> cure_sentences(const FitResult& result) {
                              decimal(cure.from));
         break;
       case Knob::coverage_factor:
-        change = fmt::format("a coverage factor of {} instead of {} (a smaller guard, less sure)",
+        change = fmt::format("a coverage factor of {} instead of {} (a smaller guard band, less sure)",
                              decimal(cure.to), decimal(cure.from));
         break;
       case Knob::offset:
@@ -284,7 +284,7 @@ std::vector<std::string> cure_sentences(const FitResult& result) {
 }
 
 std::string no_cure_sentence() {
-  return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard and "
+  return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard band and "
          "another offset were "
          "tried, one at a time: none of them lets one fit.";
 }

@@ -87,7 +87,7 @@ void write_limits_of(const CheckPage& page, const CheckedPoint& point) {
 void write_all_limits_text(const CheckPage& page, const std::vector<std::size_t>& shown) {
   if (shown.empty()) return;
   page.sink(
-      "\nEvery limit of the points named above (leeway is the room left, guard what the stated\n"
+      "\nEvery limit of the points named above (leeway is how far a point could still go before the limit stops it, guard band what the stated\n"
       "uncertainty asks for):\n");
   for (const std::size_t i : shown) write_limits_of(page, page.result.points[i]);
 }

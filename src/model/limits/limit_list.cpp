@@ -200,7 +200,7 @@ void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits
 void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     const SharedSweptSet swept =
-        sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot");
+        sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area");
     Limit limit;
     limit.info.name = "obstacle " + obstacle.name;
     limit.info.group = LimitGroup::obstacle;

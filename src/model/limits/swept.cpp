@@ -110,7 +110,7 @@ Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacl
 
 std::vector<Ring> sweep_surroundings(const MultiPolygon& bed, const Shape& spot, const Box& frame) {
   return checked_sum(convex_pieces(surroundings(bed, frame)),
-                     convex_pieces(mirrored(polygons_of(spot))), "the bed and the sensing spot");
+                     convex_pieces(mirrored(polygons_of(spot))), "the bed and the sensing area");
 }
 
 FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {

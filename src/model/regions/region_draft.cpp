@@ -133,7 +133,7 @@ Spread spread_if(Guarded guarded, const Spread& spread) {
 void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     const Growth growth{obstacle.clearance, spread_if(guarded, spread_at_probe(setup))};
-    draft.forbid(sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing spot")
+    draft.forbid(sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area")
                      ->grown(growth, {}));
   }
 }

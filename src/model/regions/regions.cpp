@@ -85,10 +85,10 @@ struct Regions::Fixed {
   std::string why_sensing_is_empty() const {
     if (!spot_fits(setup, *sweeps)) {
       return setup.probe.edge_distance > 0
-                 ? "the sensing spot with its edge distance does not fit on the bed"
-                 : "the sensing spot does not fit on the bed";
+                 ? "the sensing area with its edge distance does not fit on the bed"
+                 : "the sensing area does not fit on the bed";
     }
-    return "the obstacles leave no place on the bed for the sensing spot";
+    return "the obstacles leave no place on the bed for the sensing area";
   }
 };
 
@@ -157,7 +157,7 @@ std::optional<std::string> Regions::why_empty(RegionKind kind) const {
       break;
   }
   if (get(RegionKind::reachable).empty()) return why_empty(RegionKind::reachable);
-  return "the stated uncertainty is larger than the room there is";
+  return "the stated uncertainty is larger than the leeway there is";
 }
 
 }  // namespace leeway

@@ -159,7 +159,7 @@ TEST(Plan, DrawsTheHeadWhereAsked) {
   EXPECT_FALSE(with_class(elements, "short").empty());
   EXPECT_FALSE(with_class(elements, "spot").empty());
   options.head = head_at(setup, {115, 105});
-  EXPECT_NE(all_text(parse_svg(drawn(setup, options))).find(" of room\n"), std::string::npos);
+  EXPECT_NE(all_text(parse_svg(drawn(setup, options))).find(" of leeway\n"), std::string::npos);
 }
 
 TEST(Plan, IsTheSameTwice) {

@@ -107,7 +107,7 @@ TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
                 "the probe, at y = 104, would be 4 past the back edge of the bed");
   leeway::Setup setup = one_point({98, 50});
   setup.probe.spot = Disc{{0, 0}, 4};
-  expect_reason(setup, "the sensing spot would be 2 past the right edge of the bed; the nearest");
+  expect_reason(setup, "the sensing area would be 2 past the right edge of the bed; the nearest");
   setup.probe.edge_distance = 1;
   expect_reason(setup,
                 "would be 2 past the right edge of the bed, and 1 inside it is wanted: 3 short");
@@ -128,10 +128,10 @@ TEST(CheckText, HasWordsForWhatStandsOnThePlate) {
   expect_reason(setup,
                 "the probe would be over clip: 2 too near; the nearest point that works is 48, 50");
   setup.probe.spot = Disc{{0, 0}, 3};
-  expect_reason(setup, "the sensing spot would be over clip: 5 too near");
+  expect_reason(setup, "the sensing area would be over clip: 5 too near");
   setup.machine.obstacles[0] = clip({54, 60, 0, 100}, 0, 2.5);
   expect_reason(setup,
-                "the sensing spot would keep only 1 from clip, where 2.5 is wanted: 1.5 too near");
+                "the sensing area would keep only 1 from clip, where 2.5 is wanted: 1.5 too near");
   setup.machine.obstacles[0] = clip({52, 60, 0, 100}, 0, 2.5);
   expect_reason(setup, "would be over clip: 3.5 too near (2.5 of it the wanted clearance)");
 }
@@ -155,23 +155,23 @@ TEST(CheckText, TellsMarginalFromUnreachable) {
   setup.machine.bed_uncertainty = 0.1;
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(text,
-                    "only 0.1 of room to the right edge of the bed, but the stated "
+                    "only 0.1 of leeway to the right edge of the bed, but the stated "
                     "uncertainty asks for 0.2"))
       << text;
   EXPECT_TRUE(holds(text,
-                    "small: the one point is marginal: spot mark has 0.1 mm of room "
+                    "small: the one point is marginal: spot mark has 0.1 mm of leeway "
                     "(bed right), and the stated uncertainty asks for 0.2. "))
       << text;
   setup.request.points[0].at = {100, 50};
   expect_reason(setup,
-                "only 0 of room to the right edge of the bed, but the stated uncertainty asks");
+                "only 0 of leeway to the right edge of the bed, but the stated uncertainty asks");
 }
 
 TEST(CheckText, SaysWhenNothingCouldWork) {
   leeway::Setup setup = one_point({50, 50});
   setup.probe.spot = Box{-80, 80, -1, 1};
   const std::string text = unwrapped(text_of(setup));
-  EXPECT_TRUE(holds(text, "the bed has no place that is large enough for the sensing spot"));
+  EXPECT_TRUE(holds(text, "the bed has no place that is large enough for the sensing area"));
   EXPECT_TRUE(holds(text, "no point that works was found"));
   EXPECT_TRUE(holds(text, "The sensing, reachable and guarded regions are empty: "));
 }
@@ -196,7 +196,7 @@ TEST(CheckText, WarnsAboutHomingOffThePlate) {
 TEST(CheckText, NamesTheTightestPointThatPasses) {
   const std::string text = unwrapped(text_of(side_bracket()));
   EXPECT_TRUE(holds(text,
-                    "The tightest point that passes is grid 1,5, probe at 20, 190: 15 of room "
+                    "The tightest point that passes is grid 1,5, probe at 20, 190: 15 of leeway "
                     "to the left edge of the bed (after the 1 wanted)") ||
               holds(text, "The tightest point that passes is grid 1,1, probe at 20, 20: "))
       << text;
@@ -225,7 +225,7 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   EXPECT_TRUE(holds(
       text,
       "Moves over the mesh: 30 of 59 straight moves would run into something, with the nozzle 0 "
-      "above the bed (no guard is kept). But a travel_height of 0 drags the nozzle"))
+      "above the bed (no guard band is kept). But a travel_height of 0 drags the nozzle"))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
   EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));

@@ -104,9 +104,9 @@ TEST(Regions, SayWhyTheyAreEmpty) {
   leeway::Setup setup = bare(Box{0, 10, 0, 100}, Box{-50, 150, -50, 150});
   setup.probe.spot = Disc{{0, 0}, 6};
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
-            "the sensing spot does not fit on the bed");
+            "the sensing area does not fit on the bed");
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::guarded),
-            "the sensing spot does not fit on the bed");
+            "the sensing area does not fit on the bed");
   setup.probe.spot = Point{};
   setup.probe.offset = {500, 0};
   EXPECT_NE(Regions(setup).why_empty(RegionKind::reachable)->find("offset"), std::string::npos);
@@ -116,7 +116,7 @@ TEST(Regions, SayWhyTheyAreEmpty) {
   EXPECT_NE(Regions(setup).why_empty(RegionKind::guarded)->find("uncertainty"), std::string::npos);
   setup.machine.obstacles = {{"sheet", Box{-5, 15, -5, 105}, 0, 0}};
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
-            "the obstacles leave no place on the bed for the sensing spot");
+            "the obstacles leave no place on the bed for the sensing area");
   setup.machine.travel = Box{50, 60, 0, 10};
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::printable),
             "the nozzle's travel does not reach the bed");
