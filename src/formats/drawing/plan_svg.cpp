@@ -200,7 +200,7 @@ class PlanDrawing {
                           {"patternUnits", "userSpaceOnUse"},
                           {"width", "11"},
                           {"height", "11"}});
-    svg_.path("blind-line", "M-1 1L1-1M0 11L11 0M10 12L12 10");
+    svg_.path("uncovered-line", "M-1 1L1-1M0 11L11 0M10 12L12 10");
     svg_.close();
     svg_.open("clipPath", {{"id", id("clip")}});
     svg_.empty("path", {{"clip-rule", "evenodd"}, {"d", path_data(printable, scene_.view)}});
@@ -210,16 +210,16 @@ class PlanDrawing {
     if (!inner.empty()) frame += path_data(scene_.view(inner));
     svg_.open("g", {{"clip-path", "url(#" + id("clip") + ")"}});
     svg_.empty("path", {{"fill", "url(#" + id("hatch") + ")"},
-                        {"class", "blind"},
+                        {"class", "uncovered"},
                         {"fill-rule", "evenodd"},
                         {"d", frame}});
     svg_.close();
     name_strips(blind, *all, *mesh);
     const std::string hatch = "url(#" + id("hatch") + ")";
     scene_.legend.entries.push_back(
-        {"blind strip: printable, no mesh", [hatch](SvgWriter& svg, Point at) {
+        {"uncovered strip: printable, no mesh", [hatch](SvgWriter& svg, Point at) {
            svg.empty("path", {{"fill", hatch},
-                              {"class", "blind"},
+                              {"class", "uncovered"},
                               {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});
          }});
   }
@@ -231,8 +231,8 @@ class PlanDrawing {
     const auto name = [&](const char* side, double amount, Point from, Point to) {
       if (amount <= 0) return;
       const std::string number = decimal(std::round(amount * 10) / 10);
-      Label label{"blind " + number, view(0.5 * (from + to)), 0, 11};
-      label.otherwise = fmt::format("blind {} {}", number, side);
+      Label label{"uncovered " + number, view(0.5 * (from + to)), 0, 11};
+      label.otherwise = fmt::format("uncovered {} {}", number, side);
       const bool upright = from.x == to.x;
       if (upright && text_width(label.text, label.size) + 8 > amount * view.scale) {
         label.text = number;

@@ -35,7 +35,7 @@ std::string json_coverage(const std::optional<Coverage>& coverage) {
   const BlindStrips& blind = coverage->blind;
   return JsonObject()
       .add("fraction", json_optional_number(coverage->fraction))
-      .add("blind", JsonObject()
+      .add("uncovered", JsonObject()
                         .add("left", json_number(blind.left))
                         .add("right", json_number(blind.right))
                         .add("front", json_number(blind.front))

@@ -207,7 +207,7 @@ class Entries {
     of_mesh("fit.coverage.percent", "how much of what can be printed the mesh covers",
             [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
     whole_sides<BlindStrips>(
-        "fit.blind", "printable strip outside the mesh", Toward::above, [](const FillFacts& f) {
+        "fit.uncovered", "printable strip outside the mesh", Toward::above, [](const FillFacts& f) {
           return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind) : std::nullopt;
         });
     choice("fit.moves_clear", "whether nothing is in the way between its points",
@@ -274,7 +274,7 @@ class Entries {
     count("check.counts.skipped", "left out, off the bed", &Counts::skipped);
     whole("check.coverage.percent", "how much of what can be printed the request covers",
           [](const FillFacts& f) { return percentage(f, f.checked.coverage); });
-    whole_sides<BlindStrips>("check.blind", "printable strip outside the request's mesh",
+    whole_sides<BlindStrips>("check.uncovered", "printable strip outside the request's mesh",
                              Toward::above, [](const FillFacts& f) {
                                return f.checked.coverage ? std::optional(f.checked.coverage->blind)
                                                          : std::nullopt;

@@ -123,8 +123,8 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
   const Box mesh = lattice_bounds_for_probe(setup, *setup.request.grid);
   const std::string blind = blind_words(result.coverage->blind);
   const std::string strips = blind.empty()
-                                 ? "It leaves no blind strip"
-                                 : "Blind strips, printable but outside the mesh: " + blind;
+                                 ? "It leaves no uncovered strip"
+                                 : "Uncovered strips, printable but outside the mesh: " + blind;
   const std::size_t failing = failing_lattice_points(result);
   const std::string less = failing == 0
                                ? ""

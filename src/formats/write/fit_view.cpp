@@ -82,7 +82,7 @@ std::string request_sentence(const FitResult& result) {
       result.failing_before > 0
           ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
           : fmt::format("all its {} points are reachable", result.points_before);
-  return fmt::format("{} (blind strips {}); {}. What changes, for the probe: {}.", before,
+  return fmt::format("{} (uncovered strips {}); {}. What changes, for the probe: {}.", before,
                      strips_words(result.coverage_before->blind), failing, changed);
 }
 
@@ -205,7 +205,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
                   decimal(mesh.spacing.y)));
   say(tightest_words(mesh, words));
   say(request_sentence(result));
-  say(fmt::format("Blind strips, printable but outside the mesh: {}.",
+  say(fmt::format("Uncovered strips, printable but outside the mesh: {}.",
                   strips_words(mesh.coverage.blind)));
   return out;
 }

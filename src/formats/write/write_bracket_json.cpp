@@ -157,7 +157,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
     covers.push_back(JsonObject()
                          .add("setup", json_text(report.setups[s].name))
                          .add("coverage", json_optional_number(cover.share))
-                         .add("blind", JsonObject()
+                         .add("uncovered", JsonObject()
                                            .add("left", json_number(cover.blind.left))
                                            .add("right", json_number(cover.blind.right))
                                            .add("front", json_number(cover.blind.front))

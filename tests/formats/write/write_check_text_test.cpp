@@ -206,7 +206,7 @@ TEST(CheckText, TellsWhatTheMeshLeavesOut) {
   const std::string text = unwrapped(text_of(side_bracket()));
   // 190 x 170 of 233 x 207 is 66.97 %.
   EXPECT_TRUE(holds(text,
-                    "covers 66.9 % of what can be printed. Blind strips, printable but outside "
+                    "covers 66.9 % of what can be printed. Uncovered strips, printable but outside "
                     "the mesh: 20 on the left, 23 on the right, 20 at the front and 17 at the "
                     "back."))
       << text;
