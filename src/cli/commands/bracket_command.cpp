@@ -18,7 +18,7 @@ namespace leeway {
 namespace {
 
 constexpr const char* kBracketHelpBegins =
-    R"(Usage: leeway bracket SETUP... [--field X0:X1:N,Y0:Y1:N] [--candidates FILE]
+    R"(Usage: leeway bracket SETUP... [--map X0:X1:N,Y0:Y1:N] [--candidates FILE]
                       [--format FORMAT] [--output FILE]
 
 Where may the probe sit? Finds every offset from nozzle to probe with which all requested
@@ -26,9 +26,9 @@ points are reachable (the window), the one with most leeway, the nearest to the 
 and what a millimetre more to each side costs in coverage. The points are held where the probe
 shall be; those asked for the nozzle are converted with the setup's present offset first.
 
-  SETUP...         one setup, or several for one bracket that serves them all; - reads
+  SETUP...         one setup, or several for one bracket that suits them all; - reads
                    standard input
-  --field X0:X1:N,Y0:Y1:N
+  --map X0:X1:N,Y0:Y1:N
                    the share of the printable area that the probe can reach, at N offsets
                    in x by N in y; of several setups the least
   --candidates FILE
@@ -36,8 +36,8 @@ shall be; those asked for the nozzle are converted with the setup's present offs
 )";
 
 constexpr const char* kBracketHelpEnds =
-    R"(  --format FORMAT  text (the default), json, markdown, csv (of the field, else of the
-                   candidates), or svg (a map; without --field around what is on it)
+    R"(  --format FORMAT  text (the default), json, markdown, csv (of the map, else of the
+                   candidates), or svg (a map; without --map around what is on it)
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 
@@ -45,11 +45,11 @@ Examples:
   leeway bracket examples/godwit-front-probe.json
   leeway bracket examples/curlew-clips.json examples/godwit-all-well.json
   leeway bracket examples/curlew-clips.json --format svg --output map.svg
-  leeway bracket examples/curlew-clips.json --field -60:60:121,-50:50:101
+  leeway bracket examples/curlew-clips.json --map -60:60:121,-50:50:101
   leeway bracket examples/godwit-side-bracket.json --candidates examples/brackets.csv
 
 Exit status:
-  0  some offset serves every point (of all setups)
+  0  some offset reaches every point (of all setups)
   1  no offset does
   2  a setup, the candidates or the options are of no use, or the output cannot be written
   3  a fault of the program itself
@@ -75,7 +75,7 @@ struct BracketArguments {
 
 [[noreturn]] void refuse_field(const std::string& typed, const std::string& why) {
   throw OptionFault(fmt::format(
-      "the option \"--field\" takes X0:X1:N,Y0:Y1:N, such as -60:60:121,-50:50:101, not \"{}\"{} "
+      "the option \"--map\" takes X0:X1:N,Y0:Y1:N, such as -60:60:121,-50:50:101, not \"{}\"{} "
       "(see `leeway bracket --help`)",
       typed, why));
 }
@@ -135,7 +135,7 @@ void check_bracket(const BracketArguments& arguments) {
       static_cast<std::size_t>(std::count(arguments.setups.begin(), arguments.setups.end(), "-"));
   if (from_input > 1) throw OptionFault("standard input can be read only once");
   if (arguments.shared.format == "csv" && !arguments.has_field && !arguments.has_candidates) {
-    throw OptionFault("the format csv is for \"--field\" or \"--candidates\"");
+    throw OptionFault("the format csv is for \"--map\" or \"--candidates\"");
   }
   if (arguments.shared.force && !arguments.shared.numbers.has_save) {
     throw OptionFault("\"--force\" goes with \"--save\"");
@@ -294,7 +294,7 @@ Command bracket_command() {
   command.add_options = [arguments](Options& options) {
     options.arguments("setups", arguments->setups);
     arguments->shared.declare_without_setup(options);
-    options.value("--field", arguments->field, &arguments->has_field);
+    options.value("--map", arguments->field, &arguments->has_field);
     options.value("--candidates", arguments->candidates, &arguments->has_candidates);
   };
   command.run = [arguments] { return run_bracket(*arguments); };

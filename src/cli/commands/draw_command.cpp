@@ -227,7 +227,7 @@ Command draw_command() {
   arguments->format.clear();  // by the ending of the file
   Command command;
   command.name = "draw";
-  command.gist = "the plan as a picture, a report, or sheets to print at true size";
+  command.gist = "the plan as a picture, a report, or sheets to print at true size (1:1)";
   command.help = help.c_str();
   command.add_options = [arguments](Options& options) {
     arguments->declare(options);

@@ -87,7 +87,7 @@ const char* const kFitOptionsHelp =
   --spacing MM     as few columns and rows as keep the spacing to this, at least 2
   --step MM        look at bounds that are multiples of this; 0.5 if left out,
                    0.05 at the finest
-  --uniform        one margin that serves all four sides of the bed
+  --uniform        one margin that works on all four sides of the bed
   --inside         the whole rectangle must be reachable, not only the points of the
                    mesh: no clip may stand between them
   --within LEFT,RIGHT,FRONT,BACK

@@ -76,7 +76,7 @@ class Map {
         "keeps "
         "the guard bands.");
     if (report_.setups.size() > 1) {
-      legend_.notes.push_back("Of several setups the field has the least share at each offset.");
+      legend_.notes.push_back("Of several setups the map has the least share at each offset.");
     }
     legend_.notes.push_back(caution());
     write_legend(svg_, legend_, {kPictureEdge, bottom}, kWidth - 2 * kPictureEdge);
@@ -237,7 +237,7 @@ class Map {
       cover_outline(report_.window->window.region, view_, avoided_);
       legend_.entries.push_back(sample(report_.window->unserved.empty()
                                            ? "the window: every point reachable"
-                                           : "the window: every point that can be served",
+                                           : "the window: every point within reach of some offset",
                                        ""));
     }
     svg_.close();

@@ -77,13 +77,13 @@ void refuse_too_large(const Turned& choice, Paper paper) {
     const double longest = std::max(choice.paper.width, choice.paper.height);
     if (longest <= kLongestSheet) return;
     throw PaperRefused(
-        fmt::format("at true size the bed needs a sheet {} mm long, and {} mm is "
+        fmt::format("at true size (1:1) the bed needs a sheet {} mm long, and {} mm is "
                     "the most",
                     decimal(longest), decimal(kLongestSheet)));
   }
   if (choice.sheets() <= kMostSheets) return;
   throw PaperRefused(
-      fmt::format("at true size the bed needs {:.0f} sheets of {}, and {} are the most",
+      fmt::format("at true size (1:1) the bed needs {:.0f} sheets of {}, and {} are the most",
                   choice.sheets(), word(paper), kMostSheets));
 }
 

@@ -127,7 +127,7 @@ std::vector<std::string> sheet_advice(const SheetPlan& plan) {
       "Print at 100 %, with no fitting or shrinking to the page, and with the margins that the "
       "file asks for.",
       "Then measure on each sheet the two lines that run from 0 to 100: both must be 100 mm long, "
-      "for printers often stretch one direction more than the other. If not, do not use the "
+      "for paper printers often stretch one direction more than the other. If not, do not use the "
       "sheet."};
   if (plan.sheets.size() > 1) {
     out.push_back(

@@ -208,7 +208,7 @@ void note_missing(const FillFacts& facts, const std::set<std::string>& names, Re
     } else if (begins(name, "fit.home.") && !facts.fitted.home) {
       reader.note_missing(name, "there is no place to home at", "it inside {{#fit.has_home}}");
     } else if (name == "fit.uniform_margin" && facts.fitted.mesh) {
-      reader.note_missing(name, "no single margin serves all sides",
+      reader.note_missing(name, "no single margin works on all sides",
                           "it inside {{#fit.has_uniform_margin}}");
     } else if (begins(name, "fit.") && !facts.fitted.mesh) {
       reader.note_missing(name, "nothing fits", "it inside {{#fit.feasible}}");

@@ -197,7 +197,7 @@ class Entries {
                          "margins of the nozzle from the ends of its travel", Toward::nearest,
                          [](const FillFacts& f) { return f.fitted.numbers.from_travel; });
     choice(
-        "fit.has_uniform_margin", "whether one margin serves all sides",
+        "fit.has_uniform_margin", "whether one margin works on all sides",
         [](const FillFacts& f, const FillItem*) { return f.fitted.numbers.uniform.has_value(); });
     whole("fit.uniform_margin", "that margin, of the probe from the bed's edges",
           [](const FillFacts& f) -> Text {

@@ -61,19 +61,19 @@ std::string BracketView::summary() const {
   const BracketResult& r = *report_.window;
   std::string lead = joined(names) + ": ";
   const std::size_t served = r.points - r.unserved.size();
-  if (served == 0) return lead + "no offset serves any of the points that are asked for.";
+  if (served == 0) return lead + "all the points asked for are out of reach with any offset.";
   const std::string points = served == 1 ? "the point" : counted(served, "point");
   const char* const lead_in = served == 1 ? "" : r.unserved.empty() ? "all " : "the ";
   const std::string all =
-      lead_in + points + (r.unserved.empty() ? "" : " that any offset could serve");
-  if (r.window.empty) return lead + fmt::format("no offset serves {} at once.", all);
+      lead_in + points + (r.unserved.empty() ? "" : " within reach of some offset");
+  if (r.window.empty) return lead + fmt::format("no offset reaches {} at once.", all);
   if (r.present.inside) {
-    return lead + fmt::format("the probe may stay where it is: the offset {} serves {}.",
+    return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}.",
                               pair(r.present.offset), all);
   }
   if (!r.nearest)
-    return lead + fmt::format("the offset {} does not serve {}.", pair(r.present.offset), all);
-  return lead + fmt::format("the offset {} does not serve {}; move the probe {}, and it does.",
+    return lead + fmt::format("the offset {} does not reach {}.", pair(r.present.offset), all);
+  return lead + fmt::format("the offset {} does not reach {}; move the probe {}, and it does.",
                             pair(r.present.offset), all,
                             move_words(r.nearest->offset - r.present.offset));
 }
@@ -208,7 +208,7 @@ std::vector<std::string> BracketView::conflict() const {
     const bool mount =
         std::any_of(report_.setups.begin(), report_.setups.end(),
                     [](const Setup& setup) { return setup.mount.envelope.has_value(); });
-    out.push_back(fmt::format("No offset{} serves {}, even by itself.",
+    out.push_back(fmt::format("No offset{} reaches {}, even by itself.",
                               mount ? " that the mount allows" : "", names.front()));
   } else {
     out.push_back(
@@ -291,7 +291,7 @@ std::vector<std::string> BracketView::field() const {
       f.coverage.begin(), f.coverage.end(), [&](double share) { return share >= *most - 1e-9; }));
   std::vector<std::string> out;
   out.push_back(fmt::format(
-      "The field: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable area that "
+      "The coverage map: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable area that "
       "the probe can reach, without guard bands.",
       decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"),
       decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value")));

@@ -204,7 +204,7 @@ const char* units_sentence() {
 
 const char* caution() {
   return "Before you try any of this at the machine: let it cool, keep fingers out of its reach, "
-         "move slowly and stay by the switch. Its manual comes first; leave mains wiring to "
+         "move slowly and keep within reach of the power switch. Its manual comes first; leave mains wiring to "
          "qualified people.";
 }
 

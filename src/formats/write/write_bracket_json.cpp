@@ -76,7 +76,7 @@ void add_window(const BracketReport& report, JsonObject& object) {
                            .text());
   }
   object.add("points", r.points);
-  object.add("unserved", json_list(unserved));
+  object.add("out_of_reach", json_list(unserved));
   object.add("window", window_object(report));
   object.add("present", JsonObject()
                             .add("offset", json_position(r.present.offset))
@@ -185,7 +185,7 @@ void write_bracket_json(const BracketReport& report, const TextSink& sink) {
   JsonObject object;
   object.add("format", json_text("leeway-bracket-1"));
   if (report.window) add_window(report, object);
-  if (report.field) object.add("field", field_object(*report.field));
+  if (report.field) object.add("map", field_object(*report.field));
   if (!report.candidates.empty()) {
     std::vector<std::string> candidates;
     for (const RankedCandidate& ranked : report.candidates) {

@@ -16,7 +16,7 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
   const BracketResult& r = *report.window;
   sink(view.summary() + "\n\n" + view.conventions() + "\n");
   if (!r.unserved.empty()) {
-    sink("\nNo offset serves these; the rest is about the other points:\n\n");
+    sink("\nOut of reach with any offset; the rest is about the other points:\n\n");
     markdown_items(view.unserved(), sink);
   }
   if (r.unserved.size() == r.points) return;

@@ -19,7 +19,7 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
   sink(paragraph(view.summary()));
   sink(paragraph(view.conventions()));
   if (!r.unserved.empty()) {
-    sink("\nNo offset serves these; the rest is about the other points:\n\n");
+    sink("\nOut of reach with any offset; the rest is about the other points:\n\n");
     text_items(view.unserved(), sink);
   }
   if (r.unserved.size() == r.points) return;

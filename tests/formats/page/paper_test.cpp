@@ -56,7 +56,7 @@ TEST(Paper, RefusesPlatesThatNobodyWouldPrint) {
     sheet_plan({0, 2500, 0, 2500}, Paper::a4);
   } catch (const PaperRefused& refused) {
     EXPECT_STREQ(refused.what(),
-                 "at true size the bed needs 165 sheets of A4, and 100 are the most");
+                 "at true size (1:1) the bed needs 165 sheets of A4, and 100 are the most");
   }
 }
 

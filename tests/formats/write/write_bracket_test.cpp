@@ -70,10 +70,10 @@ TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
   MultiPolygon region;
   ASSERT_FALSE(parse_wkt(json["window"]["wkt"].get<std::string>(), region));
   EXPECT_EQ(region, report.window->window.region);
-  EXPECT_EQ(json["field"]["x"].size(), 31u);
-  ASSERT_EQ(json["field"]["coverage"].size(), 26u);
-  EXPECT_EQ(json["field"]["coverage"][0].size(), 31u);
-  EXPECT_NEAR(json["field"]["coverage"][3][5].get<double>(), report.field->at(5, 3), 1e-6);
+  EXPECT_EQ(json["map"]["x"].size(), 31u);
+  ASSERT_EQ(json["map"]["coverage"].size(), 26u);
+  EXPECT_EQ(json["map"]["coverage"][0].size(), 31u);
+  EXPECT_NEAR(json["map"]["coverage"][3][5].get<double>(), report.field->at(5, 3), 1e-6);
   EXPECT_EQ(json["candidates"].size(), 2u);
   EXPECT_EQ(json["nearest"]["move"][0].get<double>(), 12.7);
 }
