@@ -151,7 +151,7 @@ Instead of a file, the numbers themselves:
   --travel ...     where the nozzle may go, likewise
   --offset X,Y     from nozzle to probe
   --uncertainty X,Y  of the offset; --spot RADIUS and --edge-distance MM of the probe
-  --grid 5x4       columns and rows of the mesh, with --margins MM (or
+  --grid 5x4       columns and rows of the grid, with --margins MM (or
                    LEFT,RIGHT,FRONT,BACK) or --bounds 20:210,20:190;
   --margins-from   bed or travel; --grid-frame probe or nozzle
   --home X,Y       the homing point, for the nozzle

@@ -18,7 +18,7 @@ constexpr const char* kCheckHelpBegins =
     R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
 
 Gives a verdict for every point that a setup asks for: can the probe get there, which
-limit stops it, and by how many mm. Also what the mesh covers, whether the homing point
+limit stops it, and by how many mm. Also what the grid covers, whether the homing point
 is safe, and whether anything is in the way between the points.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths

@@ -23,7 +23,7 @@ constexpr const char* kDrawHelpBegins =
                    [--true-size [--paper PAPER]] [--format FORMAT] [--output FILE]
 
 Draws the plan of a setup, true to scale, the back of the bed at the top: bed, travel,
-obstacles, where the probe can go, the mesh, each point by its verdict, and the offset.
+obstacles, where the probe can go, the grid, each point by its verdict, and the offset.
 As html it is a report: the plan, a table of the points, why some fail, what would remedy it,
 and the numbers to enter, in one file that asks for nothing else.
 

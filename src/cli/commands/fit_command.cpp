@@ -24,8 +24,8 @@ constexpr const char* kFitHelpBegins =
                   [--home-leeway MM] [--write FILE [--force]]
                   [--format FORMAT] [--output FILE]
 
-Finds the numbers to enter: the mesh with the largest covered area whose points are all
-reachable, as bounds and margins, for probe and nozzle, and a homing point. Of meshes that
+Finds the numbers to enter: the grid with the largest covered area whose points are all
+reachable, as bounds and margins, for probe and nozzle, and a homing point. Of grids that
 cover the same it takes the one with the largest least leeway, then the more centred.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
@@ -33,7 +33,7 @@ cover the same it takes the one with the largest least leeway, then the more cen
 )";
 
 constexpr const char* kFitHelpMiddle =
-    R"(  --write FILE     write the setup with this mesh as its grid, all else as it stands
+    R"(  --write FILE     write the setup with this grid as its grid, all else as it stands
   --force          replace FILE if it exists
   --format FORMAT  text (the default), json or markdown
   --output FILE    write to FILE, whole or not at all, instead of standard output
@@ -49,7 +49,7 @@ Examples:
   leeway fit examples/godwit-side-bracket.json --write right.json
 
 Exit status:
-  0  a mesh fits, and the request's other points are reachable too
+  0  a grid fits, and the request's other points are reachable too
   1  nothing fits, or a named point or the homing point is not reachable
   2  the setup or the options are of no use, or the output cannot be written
   3  a fault of the program itself

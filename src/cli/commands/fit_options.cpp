@@ -89,7 +89,7 @@ const char* const kFitOptionsHelp =
                    0.05 at the finest
   --uniform        one margin that works on all four sides of the bed
   --inside         the whole rectangle must be reachable, not only the points of the
-                   mesh: no clip may stand between them
+                   grid: no clip may stand between them
   --within LEFT,RIGHT,FRONT,BACK
                    keep the bounds within these, for the probe
   --sides SIDE=MM,...

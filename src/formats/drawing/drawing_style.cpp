@@ -34,7 +34,7 @@ constexpr const char* kShapeRules = R"({0}{{fill:none;stroke:none;stroke-width:1
 {0} .travel{{stroke-width:1.2px;stroke-dasharray:8 4}}
 {0} .thing{{fill-rule:evenodd}}
 {0} .uncovered-line{{stroke-width:.7px}}
-{0} .mesh{{stroke-width:1.5px}}
+{0} .mesh-bounds{{stroke-width:1.5px}}
 {0} .blocked{{stroke-width:2px;stroke-dasharray:5 3}}
 {0} .mark{{stroke-width:.9px;stroke-linejoin:round}}
 {0} .mark.tiny{{stroke-width:0}}
@@ -62,7 +62,7 @@ constexpr const char* kColours = R"({0}{{background:{1}}}
 {0} .reach{{stroke:{8}}}
 {0} .travel,{0} .tick,{0} .lead{{stroke:{3}}}
 {0} .thing{{fill:{7};stroke:{2}}}
-{0} .uncovered-line,{0} .mesh,{0} .arrow,{0} .leg,{0} .spot{{stroke:{11}}}
+{0} .uncovered-line,{0} .mesh-bounds,{0} .arrow,{0} .leg,{0} .spot{{stroke:{11}}}
 {0} .arrow-head,{0} .probe{{fill:{11};stroke:{11}}}
 {0} .bar,{0} .nozzle{{fill:{2};stroke:{2}}}
 {0} .part,{0} .ring{{stroke:{2}}}
@@ -113,7 +113,7 @@ std::vector<ColourPair> colour_pairs(const Palette& p) {
   constexpr double kGraphics = 3;
   for (const Named& ground : grounds) {
     add({"ink", p.ink}, ground, kText);
-    add({"mesh", p.mesh}, ground, kGraphics);
+    add({"mesh-bounds", p.mesh}, ground, kGraphics);
     add({"faint", p.faint}, ground, kGraphics);
   }
   add({"faint", p.faint}, grounds[0], kText);

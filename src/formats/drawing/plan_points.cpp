@@ -300,7 +300,7 @@ void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScen
   const int column_step =
       number_step(across, text_width(std::to_string(grid.columns), 11) + 4, grid.columns);
   const int row_step = number_step(up, 14, grid.rows);
-  svg.group("lattice-numbers");
+  svg.group("grid-numbers");
   for (int column = 1; column <= grid.columns; ++column) {
     if (!has_number(column, grid.columns, column_step)) continue;
     if (column == 1 && column_step > 1 && across * (column_step - 1) < 20) continue;

@@ -153,8 +153,8 @@ class PlanDrawing {
     svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
     scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));
     if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
-      svg_.path("mesh", path_data(scene_.view(*mesh)));
-      scene_.legend.entries.push_back(stroke("mesh as asked for", "mesh"));
+      svg_.path("mesh-bounds", path_data(scene_.view(*mesh)));
+      scene_.legend.entries.push_back(stroke("mesh bounds as asked for", "mesh-bounds"));
     }
   }
 
@@ -217,7 +217,7 @@ class PlanDrawing {
     name_strips(blind, *all, *mesh);
     const std::string hatch = "url(#" + id("hatch") + ")";
     scene_.legend.entries.push_back(
-        {"uncovered strip: printable, no mesh", [hatch](SvgWriter& svg, Point at) {
+        {"uncovered strip: printable, no grid", [hatch](SvgWriter& svg, Point at) {
            svg.empty("path", {{"fill", hatch},
                               {"class", "uncovered"},
                               {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});

@@ -214,7 +214,7 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
   write_coordinates(svg, lines);
   svg.path("sure", path_data(regions.get(RegionKind::guarded), view));
   if (setup.request.grid) {
-    svg.path("mesh", path_data(view(lattice_bounds_for_probe(setup, *setup.request.grid))));
+    svg.path("mesh-bounds", path_data(view(lattice_bounds_for_probe(setup, *setup.request.grid))));
   }
   drawing.names_left_out = !write_points_and_names(svg, shown, setup, words, view, picture);
   svg.close();

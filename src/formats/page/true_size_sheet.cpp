@@ -94,10 +94,10 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
   }
   y += kLine + 1.2;
   out += fmt::format(
-      "<path class=\"sure\" d=\"M{0} {1}h5.4\"/>\n<path class=\"mesh\" d=\"M{2} {1}h6\"/>\n",
+      "<path class=\"sure\" d=\"M{0} {1}h5.4\"/>\n<path class=\"mesh-bounds\" d=\"M{2} {1}h6\"/>\n",
       svg_number(x), svg_number(y - 0.9), svg_number(x + 32));
   out += text_at(x + 6.5, y, "reachable area", "small");
-  out += text_at(x + 39, y, "mesh as asked for", "small");
+  out += text_at(x + 39, y, "mesh bounds as asked for", "small");
   for (std::size_t i = 0; i < texts.notes.size() && i < kMostSheetNotes; ++i) {
     out += text_at(x, y += kLine, texts.notes[i], "small");
   }

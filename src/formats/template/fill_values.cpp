@@ -79,10 +79,10 @@ class Entries {
     general();
     fit_mesh();
     fit_home();
-    list("fit.points", "the points of the mesh that fits, row by row from the front left");
+    list("fit.points", "the points of the grid that fits, row by row from the front left");
     place_of_item("fit.points");
     finding_of_item("fit.points");
-    list("fit.unmet", "named points and homing point of the request that no mesh mends");
+    list("fit.unmet", "named points and homing point of the request that no grid mends");
     name_of_item("fit.unmet");
     finding_of_item("fit.unmet");
     request();
@@ -175,10 +175,10 @@ class Entries {
   }
 
   void fit_mesh() {
-    choice("fit.feasible", "whether a mesh fits",
+    choice("fit.feasible", "whether a grid fits",
            [](const FillFacts& f, const FillItem*) { return f.fitted.mesh.has_value(); });
     const auto count = [](int n) -> Text { return std::to_string(n); };
-    of_mesh("fit.grid.columns", "columns of the mesh that fits",
+    of_mesh("fit.grid.columns", "columns of the grid that fits",
             [count](const FillFacts&, const FitMesh& mesh) { return count(mesh.columns); });
     of_mesh("fit.grid.rows", "its rows",
             [count](const FillFacts&, const FitMesh& mesh) { return count(mesh.rows); });
@@ -204,10 +204,10 @@ class Entries {
             const std::optional<double>& uniform = f.fitted.numbers.uniform;
             return uniform ? number_text(f, *uniform) : std::nullopt;
           });
-    of_mesh("fit.coverage.percent", "how much of what can be printed the mesh covers",
+    of_mesh("fit.coverage.percent", "how much of what can be printed the grid covers",
             [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
     whole_sides<BlindStrips>(
-        "fit.uncovered", "printable strip outside the mesh", Toward::above, [](const FillFacts& f) {
+        "fit.uncovered", "printable strip outside the mesh bounds", Toward::above, [](const FillFacts& f) {
           return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind) : std::nullopt;
         });
     choice("fit.moves_clear", "whether nothing is in the way between its points",
@@ -274,7 +274,7 @@ class Entries {
     count("check.counts.skipped", "left out, off the bed", &Counts::skipped);
     whole("check.coverage.percent", "how much of what can be printed the request covers",
           [](const FillFacts& f) { return percentage(f, f.checked.coverage); });
-    whole_sides<BlindStrips>("check.uncovered", "printable strip outside the request's mesh",
+    whole_sides<BlindStrips>("check.uncovered", "printable strip outside the mesh bounds of the request",
                              Toward::above, [](const FillFacts& f) {
                                return f.checked.coverage ? std::optional(f.checked.coverage->blind)
                                                          : std::nullopt;
@@ -297,7 +297,7 @@ class Entries {
   }
 
   void name_of_item(const std::string& list) {
-    of_item(list, "name", "its name, \"grid 3,1\" for a point of the mesh",
+    of_item(list, "name", "its name, \"grid 3,1\" for a point of the grid",
             [](const FillFacts&, const FillItem& item) -> Text { return one_line(item.name); });
     position_of_item(list, false);
   }
@@ -330,11 +330,11 @@ class Entries {
 
   void item_of_check() {
     const std::string list = "check.points";
-    choice_of_item(list, "on_grid", "whether it is a point of the mesh",
+    choice_of_item(list, "on_grid", "whether it is a point of the grid",
                    [](const FillFacts&, const FillItem& i) { return i.column > 0; });
-    of_item(list, "column", "its column; 0 off the mesh",
+    of_item(list, "column", "its column; 0 off the grid",
             [](const FillFacts&, const FillItem& i) -> Text { return std::to_string(i.column); });
-    of_item(list, "row", "its row; 0 off the mesh",
+    of_item(list, "row", "its row; 0 off the grid",
             [](const FillFacts&, const FillItem& i) -> Text { return std::to_string(i.row); });
     choice_of_item(list, "has_nearest", "whether a place near it works",
                    [](const FillFacts&, const FillItem& i) { return i.nearest.has_value(); });

@@ -219,13 +219,13 @@ std::vector<std::string> BracketView::conflict() const {
   if (!r.shrink) return out;
   std::vector<std::string> ways;
   const auto add = [&](const std::optional<double>& by, const char* which) {
-    if (by) ways.push_back(fmt::format("{} of the mesh inward by {}", which, decimal(*by)));
+    if (by) ways.push_back(fmt::format("{} of the grid inward by {}", which, decimal(*by)));
   };
   add(r.shrink->all, "all four sides");
   add(r.shrink->x, "left and right side");
   add(r.shrink->y, "front and back");
   if (ways.empty()) {
-    out.push_back("No smaller mesh would mend that.");
+    out.push_back("No smaller grid would mend that.");
   } else {
     std::string text;
     for (const std::string& way : ways) text += (text.empty() ? "" : ", or ") + way;

@@ -124,14 +124,14 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
   const std::string blind = blind_words(result.coverage->blind);
   const std::string strips = blind.empty()
                                  ? "It leaves no uncovered strip"
-                                 : "Uncovered strips, printable but outside the mesh: " + blind;
+                                 : "Uncovered strips, printable but outside the mesh bounds: " + blind;
   const std::size_t failing = failing_lattice_points(result);
   const std::string less = failing == 0
                                ? ""
                                : fmt::format(" {} of its points {}, so it will cover less.",
                                              failing, failing == 1 ? "fails" : "fail");
   return fmt::format(
-      "Coverage: the mesh as asked for, x {} to {} and y {} to {} for the probe, covers {} % of "
+      "Coverage: the mesh bounds as asked for, x {} to {} and y {} to {} for the probe, covers {} % of "
       "what can be printed. {}.{}",
       decimal(mesh.x0), decimal(mesh.x1), decimal(mesh.y0), decimal(mesh.y1),
       percent(*result.coverage->fraction), strips, less);
@@ -162,10 +162,10 @@ std::string moves_sentence(const CheckResult& result, const Setup& setup) {
   const std::string low = too_low_words(setup.probe);
   const char* moves = result.moves == 1 ? "straight move" : "straight moves";
   if (result.blocked.empty()) {
-    return fmt::format("Moves over the mesh: {} {}, all clear, {}.{}", result.moves, moves, height,
+    return fmt::format("Moves over the grid: {} {}, all clear, {}.{}", result.moves, moves, height,
                        low);
   }
-  return fmt::format("Moves over the mesh: {} of {} {} would run into something, {}.{}",
+  return fmt::format("Moves over the grid: {} of {} {} would run into something, {}.{}",
                      result.blocked.size(), result.moves, moves, height, low);
 }
 

@@ -116,10 +116,10 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
     }
     if (!(grid->extent == before.extent)) {
       const Box box = lattice_bounds(*grid, slip.changed.machine);
-      parts.push_back(fmt::format("a mesh over {}", shape_words(box)));
+      parts.push_back(fmt::format("a grid over {}", shape_words(box)));
     }
     if (grid->frame != before.frame) {
-      parts.push_back(fmt::format("the mesh's numbers taken for the {}",
+      parts.push_back(fmt::format("the grid's numbers taken for the {}",
                                   grid->frame == Frame::probe ? "probe" : "nozzle"));
     }
   }
@@ -240,7 +240,7 @@ Point point_of(const Change& change) { return std::get<Point>(change.value); }
 
 std::string still_words(const Cure& cure) {
   if (cure.still_failing == 0) return "";
-  return fmt::format(" The mesh then works; {} that {} not of it still fail{}.",
+  return fmt::format(" The grid then works; {} that {} not of it still fail{}.",
                      counted_points(cure.still_failing), cure.still_failing == 1 ? "is" : "are",
                      cure.still_failing == 1 ? "s" : "");
 }
@@ -251,7 +251,7 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   std::vector<std::string> parts;
   if (const std::optional<Grid>& grid = setup.request.grid) {
     const Box box = lattice_bounds_for_probe(setup, *grid);
-    parts.push_back(fmt::format("a mesh of {} x {} points over {} for the probe", grid->columns,
+    parts.push_back(fmt::format("a grid of {} x {} points over {} for the probe", grid->columns,
                                 grid->rows, shape_words(box)));
   }
   if (const std::size_t n = setup.request.points.size(); n > 0) {

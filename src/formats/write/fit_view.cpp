@@ -138,7 +138,7 @@ std::string home_words(const FitResult& result, const Words& words) {
 }
 
 std::string unmet_words(const FitUnmet& unmet, const Words& words) {
-  return fmt::format("No mesh mends this: {}, probe at {}: {}.", words.name(unmet.name),
+  return fmt::format("No grid mends this: {}, probe at {}: {}.", words.name(unmet.name),
                      pair(unmet.point.probe), words.reason(as_checked(unmet.point)));
 }
 
@@ -158,9 +158,9 @@ std::string covers_nothing_sentence(const FitBlame& blame, const Words& words) {
 
 std::string mesh_of(const FitResult& result) {
   if (result.columns > 0 && result.rows > 0) {
-    return fmt::format("no mesh of {} points", mesh_size_words(result.columns, result.rows));
+    return fmt::format("no grid of {} points", mesh_size_words(result.columns, result.rows));
   }
-  return "no mesh with that spacing";
+  return "no grid with that spacing";
 }
 
 }  // namespace
@@ -170,7 +170,7 @@ std::string fit_summary(const FitResult& result, const Words&) {
   const FitMesh& mesh = *result.mesh;
   const std::string skipped =
       mesh.skipped > 0 ? fmt::format(" ({} left out, off the bed)", mesh.skipped) : "";
-  return fmt::format("a mesh of {} points{} fits, {} for the probe; it {}",
+  return fmt::format("a grid of {} points{} fits, {} for the probe; it {}",
                      mesh_size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
                      cover_words(mesh.coverage));
 }
@@ -196,7 +196,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   say(missing_sentence(result.numbers));
   if (result.numbers.uniform) {
     say(fmt::format(
-        "If all four margins must be one number, from the bed's edges: {} (a mesh of its own).",
+        "If all four margins must be one number, from the bed's edges: {} (a grid of its own).",
         decimal(*result.numbers.uniform)));
   } else {
     say("No single margin from the bed's edges works on all four sides.");
@@ -205,7 +205,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
                   decimal(mesh.spacing.y)));
   say(tightest_words(mesh, words));
   say(request_sentence(result));
-  say(fmt::format("Uncovered strips, printable but outside the mesh: {}.",
+  say(fmt::format("Uncovered strips, printable but outside the mesh bounds: {}.",
                   strips_words(mesh.coverage.blind)));
   return out;
 }
@@ -227,7 +227,7 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
   if (result.blame->covers_nothing) return covers_nothing_sentence(*result.blame, words);
   if (!result.blame->why_empty) {
     return place.finding.verdict == Verdict::reachable
-               ? "There are places that the probe can reach, but no such mesh among them."
+               ? "There are places that the probe can reach, but no such grid among them."
                : fmt::format("The limit that stops it is {}. With the probe at {}, {}.",
                              words.limit(place.finding.limit), pair(place.probe),
                              words.reason(place));
@@ -289,7 +289,7 @@ std::string no_cure_sentence() {
          "tried, one at a time: none of them lets one fit.";
 }
 
-std::string fit_rows_lead() { return "Enter one of these; they are the same mesh"; }
+std::string fit_rows_lead() { return "Enter one of these; they are the same grid"; }
 
 std::string fit_cures_lead() { return "Each of these alone was tried, and would let one fit"; }
 

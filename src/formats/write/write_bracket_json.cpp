@@ -163,7 +163,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
                                            .add("front", json_number(cover.blind.front))
                                            .add("back", json_number(cover.blind.back))
                                            .text())
-                         .add("mesh", cover.mesh ? json_bounds(cover.mesh->bounds) : "null")
+                         .add("grid", cover.mesh ? json_bounds(cover.mesh->bounds) : "null")
                          .add("points", cover.points)
                          .add("failing", cover.failing)
                          .add("missed", json_list(missed))

@@ -48,7 +48,7 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   if (!report.candidates.empty()) {
     sink(
         "\n| rank | candidate | offset | setup | reaches | uncovered left/right/front/back | least leeway after guard | "
-        "greatest mesh | "
+        "greatest grid | "
         "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
     for (const CandidateRow& row : view.candidates()) {
       sink(fmt::format("| {} | {} | {} | {} | {} | {} | {} | {} | {} |\n", row.rank, row.name,

@@ -48,7 +48,7 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
   std::vector<std::string> heads{"rank", "candidate", "offset"};
   if (several) heads.push_back("setup");
   for (const char* head :
-       {"reaches", "uncovered left/right/front/back", "least leeway after guard", "greatest mesh", "points"}) {
+       {"reaches", "uncovered left/right/front/back", "least leeway after guard", "greatest grid", "points"}) {
     heads.push_back(head);
   }
   Table table(heads);

@@ -103,7 +103,7 @@ LineCount count_of(const std::optional<int>& asked, const std::optional<double>&
                      " must be given, or a spacing");
   }
   if (*count < 2) {
-    throw FitRefused(std::string("a mesh needs at least 2 ") + lines + ", not " +
+    throw FitRefused(std::string("a grid needs at least 2 ") + lines + ", not " +
                      std::to_string(*count) +
                      ": fewer cover no area; choose another number of them, or a spacing");
   }
@@ -144,7 +144,7 @@ void check_points(const FitProblem& problem, const FitOptions& options, const Bo
   const double points =
       problem.columns.exactly_over(widest.width()) * problem.rows.exactly_over(widest.depth());
   if (points > static_cast<double>(kMostMeshPoints)) {
-    throw FitRefused("a mesh may have at most " + std::to_string(kMostMeshPoints) +
+    throw FitRefused("a grid may have at most " + std::to_string(kMostMeshPoints) +
                      " points, not " + count_text(points));
   }
 }

@@ -130,11 +130,11 @@ TEST(Plan, HasItsPartsAndNoDateUnlessAsked) {
   const std::string svg = drawn(setup);
   const auto elements = parse_svg(svg);
   for (const char* part :
-       {"bed", "printable", "sure", "reach", "travel", "mesh", "arrow", "uncovered", "bar", "legend"}) {
+       {"bed", "printable", "sure", "reach", "travel", "mesh-bounds", "arrow", "uncovered", "bar", "legend"}) {
     EXPECT_FALSE(with_class(elements, part).empty()) << part;
   }
   const std::string text = all_text(elements);
-  for (const char* words : {"x -38.5\n", "y 12\n", "uncovered 20\n", "mesh as asked for\n",
+  for (const char* words : {"x -38.5\n", "y 12\n", "uncovered 20\n", "mesh bounds as asked for\n",
                             "5 unreachable\n", "x in mm (front, where the operator stands)\n"}) {
     EXPECT_NE(text.find(words), std::string::npos) << words;
   }

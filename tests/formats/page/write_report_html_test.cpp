@@ -102,7 +102,7 @@ TEST(ReportHtml, SaysSoWhereNothingFits) {
   leeway::Setup setup = side_bracket();
   setup.machine.travel = Box{0, 5, 0, 5};
   const std::string text = report(setup);
-  EXPECT_TRUE(holds(text, "No mesh of 5 x 5 points fits"));
+  EXPECT_TRUE(holds(text, "No grid of 5 x 5 points fits"));
   EXPECT_FALSE(holds(text, "class=\"enter\""));
 }
 

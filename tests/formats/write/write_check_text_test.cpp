@@ -207,7 +207,7 @@ TEST(CheckText, TellsWhatTheMeshLeavesOut) {
   // 190 x 170 of 233 x 207 is 66.97 %.
   EXPECT_TRUE(holds(text,
                     "covers 66.9 % of what can be printed. Uncovered strips, printable but outside "
-                    "the mesh: 20 on the left, 23 on the right, 20 at the front and 17 at the "
+                    "the grid: 20 on the left, 23 on the right, 20 at the front and 17 at the "
                     "back."))
       << text;
 }
@@ -224,7 +224,7 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(
       text,
-      "Moves over the mesh: 30 of 59 straight moves would run into something, with the nozzle 0 "
+      "Moves over the grid: 30 of 59 straight moves would run into something, with the nozzle 0 "
       "above the bed (no guard band is kept). But a travel_height of 0 drags the nozzle"))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
