@@ -3,14 +3,22 @@
 #include <fmt/format.h>
 
 #include "cli/failure.h"
+#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
 
 namespace leeway {
 namespace {
 
 [[noreturn]] void refuse_setup_option(const char* option, const std::string& found,
-                                      const char* allowed) {
-  throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\"", option, allowed, found));
+                                      const char* allowed, const std::string& hint = "") {
+  throw OptionFault(
+      fmt::format("the option \"{}\" takes {}, not \"{}\"{}", option, allowed, found, hint));
+}
+
+// "x": [left, right], "y": [front, back].
+std::string ranges_text(const std::pair<TypedRange, TypedRange>& box) {
+  return fmt::format("\"x\": [{}, {}], \"y\": [{}, {}]", shortest(box.first.from),
+                     shortest(box.first.to), shortest(box.second.from), shortest(box.second.to));
 }
 
 // Numbers between separators, each written as the shortest decimal; nothing when one is none.
@@ -33,16 +41,6 @@ std::vector<std::string> numbers(const char* option, const std::string& typed, s
   return *found;
 }
 
-// "-5:239,-2:211" as two intervals; nothing for anything else.
-std::optional<std::vector<std::string>> intervals_in(const std::string& typed) {
-  const std::size_t comma = typed.find(',');
-  if (comma == std::string::npos) return std::nullopt;
-  const auto x = numbers_in(std::string_view(typed).substr(0, comma), ':');
-  const auto y = numbers_in(std::string_view(typed).substr(comma + 1), ':');
-  if (!x || !y || x->size() != 2 || y->size() != 2) return std::nullopt;
-  return std::vector<std::string>{(*x)[0], (*x)[1], (*y)[0], (*y)[1]};
-}
-
 std::string shape(const char* option, const std::string& typed) {
   constexpr std::string_view kRound = "round:";
   if (typed.compare(0, kRound.size(), kRound) == 0) {
@@ -52,13 +50,13 @@ std::string shape(const char* option, const std::string& typed) {
   } else if (const auto size = numbers_in(typed, 'x'); size && size->size() == 2) {
     return fmt::format(R"({{"rectangle": {{"x": [0, {}], "y": [0, {}]}}}})", (*size)[0],
                        (*size)[1]);
-  } else if (const auto box = intervals_in(typed)) {
-    return fmt::format(R"({{"rectangle": {{"x": [{}, {}], "y": [{}, {}]}}}})", (*box)[0], (*box)[1],
-                       (*box)[2], (*box)[3]);
+  } else if (const auto box = ranges_in(typed)) {
+    return fmt::format("{{\"rectangle\": {{{}}}}}", ranges_text(*box));
   }
   refuse_setup_option(
       option, typed,
-      "a size such as 233x207, bounds such as -5:239,-2:211, or round:RADIUS around 0, 0");
+      "a size such as 233x207, bounds such as -5..239,-2..211, or round:RADIUS around 0, 0",
+      range_hint(typed));
 }
 
 std::string frame(const char* option, const std::string& typed) {
@@ -86,17 +84,18 @@ std::string probe_text(const SetupNumbers& typed) {
 }
 
 std::string margins_text(const SetupNumbers& typed) {
-  constexpr const char* kAllowed = "one number of mm, or four: left,right,front,back";
-  const auto sides = numbers_in(typed.margins, ',');
-  if (!sides || (sides->size() != 1 && sides->size() != 4)) {
-    refuse_setup_option("--margins", typed.margins, kAllowed);
-  }
   std::string out = "\"margins\": ";
-  if (sides->size() == 1) {
-    out += sides->front();
+  if (const auto all = number_in(typed.margins)) {
+    out += shortest(*all);
   } else {
-    out += fmt::format(R"({{"left": {}, "right": {}, "front": {}, "back": {}}})", (*sides)[0],
-                       (*sides)[1], (*sides)[2], (*sides)[3]);
+    const TypedSides sides = sides_in("--margins", typed.margins);
+    if (!sides.all()) {
+      refuse_setup_option("--margins", typed.margins,
+                          "one number of mm, or all four sides: left=MM,right=MM,front=MM,back=MM");
+    }
+    out += fmt::format(R"({{"left": {}, "right": {}, "front": {}, "back": {}}})",
+                       shortest(*sides.left), shortest(*sides.right), shortest(*sides.front),
+                       shortest(*sides.back));
   }
   if (!typed.margins_from.empty()) {
     if (typed.margins_from != "bed" && typed.margins_from != "travel") {
@@ -119,10 +118,12 @@ std::string grid_text(const SetupNumbers& typed) {
   if (typed.bounds.empty()) {
     out += margins_text(typed);
   } else {
-    const auto box = intervals_in(typed.bounds);
-    if (!box) refuse_setup_option("--bounds", typed.bounds, "bounds such as 20:210,20:190");
-    out +=
-        fmt::format("\"x\": [{}, {}], \"y\": [{}, {}]", (*box)[0], (*box)[1], (*box)[2], (*box)[3]);
+    const auto box = ranges_in(typed.bounds);
+    if (!box) {
+      refuse_setup_option("--bounds", typed.bounds, "bounds such as 20..210,20..190",
+                          range_hint(typed.bounds));
+    }
+    out += ranges_text(*box);
   }
   if (!typed.grid_frame.empty()) {
     out += fmt::format(", \"frame\": \"{}\"", frame("--grid-frame", typed.grid_frame));
@@ -147,12 +148,12 @@ const char* const kSetupNumbersHelp =
     R"(
 Instead of a file, the numbers themselves:
   --without-setup  take the setup from these options:
-  --bed 233x207    the bed: its size from 0, 0; or bounds -5:239,-2:211; or round:94.5
+  --bed 233x207    the bed: its size from 0, 0; or bounds -5..239,-2..211; or round:94.5
   --travel ...     where the nozzle may go, likewise
   --offset X,Y     from nozzle to probe
   --uncertainty X,Y  of the offset; --spot RADIUS and --edge-distance MM of the probe
   --grid 5x4       columns and rows of the grid, with --margins MM (or
-                   LEFT,RIGHT,FRONT,BACK) or --bounds 20:210,20:190;
+                   left=MM,right=MM,front=MM,back=MM) or --bounds 20..210,20..190;
   --margins-from   bed or travel; --grid-frame probe or nozzle
   --home X,Y       the homing point, for the nozzle
   --save FILE      write the setup that they amount to (--force replaces a file)

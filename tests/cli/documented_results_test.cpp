@@ -81,7 +81,7 @@ const Runs kRuns[] = {
     {"explain", {"examples/godwit-side-bracket.json", "examples/godwit-all-well.json"}},
     {"bracket",
      {"examples/godwit-new-bracket.json --candidates examples/brackets.csv "
-      "--map -40:40:5,-20:20:3",
+      "--map -40..40/5,-20..20/3",
       "examples/plover-round.json"}},
     {"measure", {"examples/godwit-readings.csv", "tests/cli/files/loose-bracket.csv"}},
 };

@@ -10,6 +10,7 @@
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
+#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
 #include "leeway/read_candidates.h"
 #include "leeway/write_bracket.h"
@@ -18,7 +19,7 @@ namespace leeway {
 namespace {
 
 constexpr const char* kBracketHelpBegins =
-    R"(Usage: leeway bracket SETUP... [--map X0:X1:N,Y0:Y1:N] [--candidates FILE]
+    R"(Usage: leeway bracket SETUP... [--map X0..X1/N,Y0..Y1/N] [--candidates FILE]
                       [--format FORMAT] [--output FILE]
 
 Where may the probe sit? Finds every offset from nozzle to probe with which all requested
@@ -28,7 +29,7 @@ shall be; those asked for the nozzle are converted with the setup's present offs
 
   SETUP...         one setup, or several for one bracket that suits them all; - reads
                    standard input
-  --map X0:X1:N,Y0:Y1:N
+  --map X0..X1/N,Y0..Y1/N
                    the share of the printable area that the probe can reach, at N offsets
                    in x by N in y; of several setups the least
   --candidates FILE
@@ -45,7 +46,7 @@ Examples:
   leeway bracket examples/godwit-front-probe.json
   leeway bracket examples/curlew-clips.json examples/godwit-all-well.json
   leeway bracket examples/curlew-clips.json --format svg --output map.svg
-  leeway bracket examples/curlew-clips.json --map -60:60:121,-50:50:101
+  leeway bracket examples/curlew-clips.json --map -60..60/121,-50..50/101
   leeway bracket examples/godwit-side-bracket.json --candidates examples/brackets.csv
 
 Exit status:
@@ -67,57 +68,48 @@ constexpr BracketWriter kBracketWriters[] = {write_bracket_text, write_bracket_j
 struct BracketArguments {
   std::vector<std::string> setups;
   SetupArguments shared;  // format, output, numbers
-  std::string field;
-  bool has_field = false;
+  std::string map;
+  bool has_map = false;
   std::string candidates;
   bool has_candidates = false;
 };
 
-[[noreturn]] void refuse_field(const std::string& typed, const std::string& why) {
-  throw OptionFault(fmt::format(
-      "the option \"--map\" takes X0:X1:N,Y0:Y1:N, such as -60:60:121,-50:50:101, not \"{}\"{} "
-      "(see `leeway bracket --help`)",
-      typed, why));
+[[noreturn]] void refuse_map(const std::string& typed, const std::string& why) {
+  throw OptionFault(
+      fmt::format("the option \"--map\" takes X0..X1/N,Y0..Y1/N, such as -60..60/121,-50..50/101, "
+                  "not \"{}\"{} (see `leeway help bracket`)",
+                  typed, why));
 }
 
 Steps steps_of(std::string_view text, const std::string& typed) {
-  std::vector<double> values;
-  while (values.size() < 3) {
-    const std::size_t colon = std::min(text.find(':'), text.size());
-    const std::optional<double> value = number_in(text.substr(0, colon));
-    if (!value) refuse_field(typed, "");
-    values.push_back(*value);
-    if (colon == text.size()) {
-      text = {};
-      break;
-    }
-    text.remove_prefix(colon + 1);
-  }
-  if (values.size() != 3 || !text.empty()) refuse_field(typed, "");
-  const double count = values[2];
+  const std::size_t slash = std::min(text.find('/'), text.size());
+  const std::optional<TypedRange> range = range_in(text.substr(0, slash));
+  const std::optional<double> number =
+      slash == text.size() ? std::nullopt : number_in(text.substr(slash + 1));
+  if (!range || !number) refuse_map(typed, range_hint(typed));
+  const double count = *number;
   if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostFieldOffsets)) {
-    refuse_field(typed, fmt::format(": N is a whole number from 1 to {}", kMostFieldOffsets));
+    refuse_map(typed, fmt::format(": N is a whole number from 1 to {}", kMostFieldOffsets));
   }
   constexpr double kFarthest = 1e5;
-  if (std::abs(values[0]) > kFarthest || std::abs(values[1]) > kFarthest) {
-    refuse_field(typed, ": an offset is at most 100000 mm either way");
+  if (std::abs(range->from) > kFarthest || std::abs(range->to) > kFarthest) {
+    refuse_map(typed, ": an offset is at most 100000 mm either way");
   }
-  const bool rising = count > 1 ? values[0] < values[1] : values[0] == values[1];
+  const bool rising = count > 1 ? range->from < range->to : range->from == range->to;
   if (!rising) {
-    refuse_field(typed, count > 1 ? ": the first bound is the smaller one"
-                                  : ": with a single step both bounds are the same");
+    refuse_map(typed, count > 1 ? ": the first bound is the smaller one"
+                                : ": with a single step both bounds are the same");
   }
-  return {values[0], values[1], static_cast<int>(count)};
+  return {range->from, range->to, static_cast<int>(count)};
 }
 
-std::pair<Steps, Steps> field_of(const std::string& typed) {
-  const std::size_t comma = typed.find(',');
-  if (comma == std::string::npos) refuse_field(typed, "");
-  const std::string_view text = typed;
-  const Steps x = steps_of(text.substr(0, comma), typed);
-  const Steps y = steps_of(text.substr(comma + 1), typed);
+std::pair<Steps, Steps> map_steps(const std::string& typed) {
+  const std::vector<std::string_view> parts = split_typed(typed, ',');
+  if (parts.size() != 2) refuse_map(typed, range_hint(typed));
+  const Steps x = steps_of(parts[0], typed);
+  const Steps y = steps_of(parts[1], typed);
   if (static_cast<long>(x.count) * y.count > kMostFieldOffsets) {
-    refuse_field(typed, fmt::format(": at most {} offsets in all", kMostFieldOffsets));
+    refuse_map(typed, fmt::format(": at most {} offsets in all", kMostFieldOffsets));
   }
   return {x, y};
 }
@@ -134,7 +126,7 @@ void check_bracket(const BracketArguments& arguments) {
   from_input +=
       static_cast<std::size_t>(std::count(arguments.setups.begin(), arguments.setups.end(), "-"));
   if (from_input > 1) throw OptionFault("standard input can be read only once");
-  if (arguments.shared.format == "csv" && !arguments.has_field && !arguments.has_candidates) {
+  if (arguments.shared.format == "csv" && !arguments.has_map && !arguments.has_candidates) {
     throw OptionFault("the format csv is for \"--map\" or \"--candidates\"");
   }
   if (arguments.shared.force && !arguments.shared.numbers.has_save) {
@@ -250,7 +242,7 @@ int run_bracket(const BracketArguments& arguments) {
   const BracketWriter write =
       kBracketWriters[format_index(arguments.shared.format, kBracketFormats)];
   std::optional<std::pair<Steps, Steps>> steps;
-  if (arguments.has_field) steps = field_of(arguments.field);
+  if (arguments.has_map) steps = map_steps(arguments.map);
 
   DiskFiles files;
   Outputs outputs;
@@ -294,7 +286,7 @@ Command bracket_command() {
   command.add_options = [arguments](Options& options) {
     options.arguments("setups", arguments->setups);
     arguments->shared.declare_without_setup(options);
-    options.value("--map", arguments->field, &arguments->has_field);
+    options.value("--map", arguments->map, &arguments->has_map);
     options.value("--candidates", arguments->candidates, &arguments->has_candidates);
   };
   command.run = [arguments] { return run_bracket(*arguments); };

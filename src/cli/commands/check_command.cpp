@@ -36,7 +36,7 @@ Examples:
   leeway check examples/curlew-clips.json --format markdown
   leeway check examples/plover-round.json --format csv --output points.csv
   cd examples && leeway check - --format json < godwit-all-well.json
-  leeway check --without-setup --bed 233x207 --travel -5:239,-2:211 --offset -38.5,12 \
+  leeway check --without-setup --bed 233x207 --travel -5..239,-2..211 --offset -38.5,12 \
                --grid 5x5 --margins 20
 
 Exit status:

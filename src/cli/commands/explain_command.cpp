@@ -36,8 +36,8 @@ constexpr const char* kExplainHelpEnds =
 Examples:
   leeway explain examples/godwit-side-bracket.json
   leeway explain examples/godwit-side-bracket.json --point 210,20 --format markdown
-  leeway explain --without-setup --bed 233x207 --travel -5:239,-2:211 --offset 38.5,12 \
-                 --grid 5x5 --margins 5,35,10,5
+  leeway explain --without-setup --bed 233x207 --travel -5..239,-2..211 --offset 38.5,12 \
+                 --grid 5x5 --margins left=5,right=35,front=10,back=5
 
 Exit status:
   0  every point is reachable, and stays so within the stated uncertainty

@@ -33,7 +33,7 @@ cover the same it takes the one with the largest least leeway, then the more cen
 )";
 
 constexpr const char* kFitHelpMiddle =
-    R"(  --write FILE     write the setup with this grid as its grid, all else as it stands
+    R"(  --write FILE     write the setup with this grid, all else as it stands
   --force          replace FILE if it exists
   --format FORMAT  text (the default), json or markdown
   --output FILE    write to FILE, whole or not at all, instead of standard output
@@ -45,7 +45,8 @@ constexpr const char* kFitHelpEnds =
 Examples:
   leeway fit examples/godwit-side-bracket.json
   leeway fit examples/curlew-clips.json --columns 9 --rows 9 --step 0.1
-  leeway fit examples/godwit-side-bracket.json --sides left=20 --within 10,190,10,190
+  leeway fit examples/godwit-side-bracket.json --sides left=20 \
+             --within left=10,right=190,front=10,back=190
   leeway fit examples/godwit-side-bracket.json --write right.json
 
 Exit status:

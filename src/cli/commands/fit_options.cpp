@@ -4,22 +4,12 @@
 
 #include <cmath>
 
-#include "cli/command_line.h"
 #include "cli/failure.h"
+#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
 
 namespace leeway {
 namespace {
-
-std::vector<std::string_view> split(std::string_view text) {
-  std::vector<std::string_view> parts;
-  for (;;) {
-    const std::size_t comma = text.find(',');
-    parts.push_back(text.substr(0, comma));
-    if (comma == std::string_view::npos) return parts;
-    text.remove_prefix(comma + 1);
-  }
-}
 
 [[noreturn]] void refuse_fit_option(const char* option, const std::string& found,
                                     const char* allowed) {
@@ -45,38 +35,17 @@ std::optional<int> count(const char* option, const std::string& typed) {
 
 std::optional<Box> within(const std::string& typed) {
   if (typed.empty()) return std::nullopt;
-  constexpr const char* kAllowed = "four numbers of mm: left,right,front,back";
-  std::vector<double> values;
-  for (const std::string_view part : split(typed)) {
-    const std::optional<double> value = number_in(part);
-    if (!value) refuse_fit_option("--within", typed, kAllowed);
-    values.push_back(*value);
+  const TypedSides sides = sides_in("--within", typed);
+  if (!sides.all()) {
+    refuse_fit_option("--within", typed, "all four sides: left=MM,right=MM,front=MM,back=MM");
   }
-  if (values.size() != 4) refuse_fit_option("--within", typed, kAllowed);
-  return Box{values[0], values[1], values[2], values[3]};
+  return Box{*sides.left, *sides.right, *sides.front, *sides.back};
 }
 
 FitSides sides(const std::string& typed) {
-  FitSides out;
-  if (typed.empty()) return out;
-  const std::vector<std::string_view> names{"left", "right", "front", "back"};
-  std::optional<double>* const values[] = {&out.left, &out.right, &out.front, &out.back};
-  for (const std::string_view part : split(typed)) {
-    const std::size_t equals = part.find('=');
-    const std::string_view name = part.substr(0, equals);
-    const auto at = std::find(names.begin(), names.end(), name);
-    if (at == names.end()) {
-      throw OptionFault(fmt::format("\"--sides\" knows no side \"{}\"{} (the sides are {})", name,
-                                    suggestion(name, names), fmt::join(names, ", ")));
-    }
-    std::optional<double>& value = *values[at - names.begin()];
-    if (value) throw OptionFault(fmt::format("\"--sides\" gives {} twice", name));
-    if (equals != std::string_view::npos) value = number_in(part.substr(equals + 1));
-    if (!value) {
-      refuse_fit_option("--sides", typed, "sides and numbers of mm, such as left=12,back=200");
-    }
-  }
-  return out;
+  if (typed.empty()) return {};
+  const TypedSides sides = sides_in("--sides", typed);
+  return {sides.left, sides.right, sides.front, sides.back};
 }
 
 }  // namespace
@@ -90,9 +59,9 @@ const char* const kFitOptionsHelp =
   --uniform        one margin that works on all four sides of the bed
   --inside         the whole rectangle must be reachable, not only the points of the
                    grid: no clip may stand between them
-  --within LEFT,RIGHT,FRONT,BACK
+  --within left=MM,right=MM,front=MM,back=MM
                    keep the bounds within these, for the probe
-  --sides SIDE=MM,...
+  --sides left=MM,...
                    hold sides (left, right, front, back) where they are, for the probe
   --home-leeway MM the leeway wanted at the homing point; 12 if left out
 )";

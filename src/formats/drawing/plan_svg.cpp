@@ -140,7 +140,7 @@ class PlanDrawing {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
     }
     if (!sure.empty()) {
-      scene_.legend.entries.push_back(swatch("probe can be here, guard band kept", "sure"));
+      scene_.legend.entries.push_back(swatch("reachable, guard bands kept", "sure"));
     }
   }
 
@@ -148,7 +148,7 @@ class PlanDrawing {
     const std::string reach = path_data(input_.regions.get(RegionKind::reachable), scene_.view);
     svg_.path("reach", reach);
     if (!reach.empty()) {
-      scene_.legend.entries.push_back(stroke("edge of the reachable region", "reach"));
+      scene_.legend.entries.push_back(stroke("within the limits as stated", "reach"));
     }
     svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
     scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));

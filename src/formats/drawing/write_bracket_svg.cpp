@@ -71,7 +71,8 @@ class Map {
     draw_bar();
     double bottom = drawing_.y1 + kAxisBelow + 12;
     legend_.notes.push_back(
-        "The share of the printable area that the probe can reach, without guard bands, at each offset "
+        "The share of the printable area that the probe can reach, without guard bands, at each "
+        "offset "
         "from nozzle to probe; lines of equal share with their numbers in percent. The window "
         "keeps "
         "the guard bands.");

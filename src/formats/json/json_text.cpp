@@ -36,11 +36,11 @@ std::string json_coverage(const std::optional<Coverage>& coverage) {
   return JsonObject()
       .add("fraction", json_optional_number(coverage->fraction))
       .add("uncovered", JsonObject()
-                        .add("left", json_number(blind.left))
-                        .add("right", json_number(blind.right))
-                        .add("front", json_number(blind.front))
-                        .add("back", json_number(blind.back))
-                        .text())
+                            .add("left", json_number(blind.left))
+                            .add("right", json_number(blind.right))
+                            .add("front", json_number(blind.front))
+                            .add("back", json_number(blind.back))
+                            .text())
       .text();
 }
 

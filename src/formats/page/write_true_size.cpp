@@ -96,7 +96,8 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
       "style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<link rel=\"icon\" href=\"data:,\">\n<title>{}: at true size (1:1)</title>\n<style>{}{}</style>\n"
+      "<link rel=\"icon\" href=\"data:,\">\n<title>{}: at true size "
+      "(1:1)</title>\n<style>{}{}</style>\n"
       "</head>\n<body>\n<div class=\"screen\">\n",
       title, page_style(page.plan), kSheetStyle));
   sink(html_element("h1", page.texts.title));

@@ -206,10 +206,11 @@ class Entries {
           });
     of_mesh("fit.coverage.percent", "how much of what can be printed the grid covers",
             [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
-    whole_sides<BlindStrips>(
-        "fit.uncovered", "printable strip outside the mesh bounds", Toward::above, [](const FillFacts& f) {
-          return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind) : std::nullopt;
-        });
+    whole_sides<BlindStrips>("fit.uncovered", "printable strip outside the mesh bounds",
+                             Toward::above, [](const FillFacts& f) {
+                               return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind)
+                                                    : std::nullopt;
+                             });
     choice("fit.moves_clear", "whether nothing is in the way between its points",
            [](const FillFacts& f, const FillItem*) { return f.fitted.checked.blocked.empty(); });
     const auto tightest = [](const FillFacts&, const FitMesh& mesh) { return mesh.tightest; };
@@ -225,10 +226,9 @@ class Entries {
             [=](const FillFacts& f, const FitMesh& m) -> Text {
               return one_line(f.limits.info(tightest(f, m).finding.limit).name);
             });
-    of_mesh("fit.tightest.leeway", "its leeway",
-            [=](const FillFacts& f, const FitMesh& m) {
-              return number_text(f, tightest(f, m).finding.leeway, Toward::below);
-            });
+    of_mesh("fit.tightest.leeway", "its leeway", [=](const FillFacts& f, const FitMesh& m) {
+      return number_text(f, tightest(f, m).finding.leeway, Toward::below);
+    });
     of_mesh("fit.tightest.guard", "of which the stated uncertainty asks for this",
             [=](const FillFacts& f, const FitMesh& m) {
               return number_text(f, tightest(f, m).finding.guard, Toward::above);
@@ -274,11 +274,11 @@ class Entries {
     count("check.counts.skipped", "left out, off the bed", &Counts::skipped);
     whole("check.coverage.percent", "how much of what can be printed the request covers",
           [](const FillFacts& f) { return percentage(f, f.checked.coverage); });
-    whole_sides<BlindStrips>("check.uncovered", "printable strip outside the mesh bounds of the request",
-                             Toward::above, [](const FillFacts& f) {
-                               return f.checked.coverage ? std::optional(f.checked.coverage->blind)
-                                                         : std::nullopt;
-                             });
+    whole_sides<BlindStrips>(
+        "check.uncovered", "printable strip outside the mesh bounds of the request", Toward::above,
+        [](const FillFacts& f) {
+          return f.checked.coverage ? std::optional(f.checked.coverage->blind) : std::nullopt;
+        });
   }
 
   template <typename Get>

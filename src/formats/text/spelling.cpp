@@ -1,6 +1,7 @@
 #include "formats/text/spelling.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace leeway {
 namespace {
@@ -9,7 +10,7 @@ namespace {
 constexpr std::size_t kLongestGuess = 64;
 
 // A third of the letters may be wrong, so that "y" is no misspelt "x".
-constexpr std::size_t kLettersPerSlip = 3;
+constexpr std::size_t kLettersPerMistake = 3;
 
 // Fewer letters than these are a part of too much.
 constexpr std::size_t kShortestPart = 4;
@@ -33,6 +34,28 @@ std::string_view only_with_part(std::string_view part, const WordList& words) {
     only = word;
   }
   return only;
+}
+
+// Words that we said once, or that others say, and ours.
+constexpr std::pair<std::string_view, std::string_view> kOtherWords[] = {
+    {"plate", "bed"}, {"blind", "uncovered"}, {"field", "map"}, {"mesh", "grid"}};
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
+// With our words in their place: "fit.uncovered.left" for "fit.blind.left".
+std::string in_our_words(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    std::size_t end = i;
+    while (end < text.size() && is_letter(text[end])) ++end;
+    std::string_view word = text.substr(i, std::max<std::size_t>(end - i, 1));
+    i += word.size();
+    for (const auto& [other, ours] : kOtherWords) {
+      if (word == other) word = ours;
+    }
+    out += word;
+  }
+  return out;
 }
 
 }  // namespace
@@ -60,12 +83,14 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 std::string_view nearest_word(std::string_view word, const WordList& words) {
   if (word.empty() || word.size() > kLongestGuess) return {};
   const std::string wanted = folded(word);
+  const auto renamed = std::find(words.begin(), words.end(), in_our_words(word));
+  if (renamed != words.end()) return *renamed;
   std::string_view best;
   std::size_t least = word.size();
   for (const std::string_view candidate : words) {
     const std::size_t longest = std::max(candidate.size(), word.size());
     const std::size_t edits = edit_distance(wanted, folded(candidate));
-    if (edits * kLettersPerSlip <= longest && edits < least) {
+    if (edits * kLettersPerMistake <= longest && edits < least) {
       best = candidate;
       least = edits;
     }

@@ -16,7 +16,8 @@ using WordList = std::vector<std::string_view>;
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
 // The word of the list that was plausibly meant; empty when none is close enough. Capitals count
-// as small letters; blanks and hyphens as underscores.
+// as small letters; blanks and hyphens as underscores; a word we do not use stands for ours
+// ("plate" for "bed").
 std::string_view nearest_word(std::string_view word, const WordList& words);
 
 // "offset, spot, body".

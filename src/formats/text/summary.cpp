@@ -191,7 +191,8 @@ std::string points_words(const CheckResult& result, const Setup& setup, const Wo
   const std::vector<std::size_t> failing = failing_points(result, 1);
   if (failing.empty()) {
     const CheckedPoint& point = result.points[*tightest_point(result)];
-    return fmt::format("; the tightest is {}, with {} of leeway after its guard band ({})", words.point(point),
+    return fmt::format("; the tightest is {}, with {} of leeway after its guard band ({})",
+                       words.point(point),
                        millimetres(rounded(point.finding.leeway - point.finding.guard)),
                        words.limit(point.finding.limit));
   }

@@ -104,7 +104,8 @@ std::string room_sentence(const CheckedPoint& point, const Words& words) {
 
 std::string unguarded_sentence(const Words& words) {
   if (words.states_uncertainty()) return "";
-  return " No uncertainty is stated, so no guard band is kept: give the probe an offset_uncertainty.";
+  return " No uncertainty is stated, so no guard band is kept: give the probe an "
+         "offset_uncertainty.";
 }
 
 std::string tightest_sentence(const CheckResult& result, const Words& words) {
@@ -122,16 +123,17 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
   }
   const Box mesh = lattice_bounds_for_probe(setup, *setup.request.grid);
   const std::string blind = blind_words(result.coverage->blind);
-  const std::string strips = blind.empty()
-                                 ? "It leaves no uncovered strip"
-                                 : "Uncovered strips, printable but outside the mesh bounds: " + blind;
+  const std::string strips =
+      blind.empty() ? "It leaves no uncovered strip"
+                    : "Uncovered strips, printable but outside the mesh bounds: " + blind;
   const std::size_t failing = failing_lattice_points(result);
   const std::string less = failing == 0
                                ? ""
                                : fmt::format(" {} of its points {}, so it will cover less.",
                                              failing, failing == 1 ? "fails" : "fail");
   return fmt::format(
-      "Coverage: the mesh bounds as asked for, x {} to {} and y {} to {} for the probe, covers {} % of "
+      "Coverage: the mesh bounds as asked for, x {} to {} and y {} to {} for the probe, covers {} "
+      "% of "
       "what can be printed. {}.{}",
       decimal(mesh.x0), decimal(mesh.x1), decimal(mesh.y0), decimal(mesh.y1),
       percent(*result.coverage->fraction), strips, less);
@@ -199,12 +201,14 @@ std::string more_moves_sentence(std::size_t all, std::size_t shown) {
 }
 
 const char* units_sentence() {
-  return "Lengths are in mm, positions those of the probe unless they say nozzle.";
+  return "Lengths are in mm, positions those of the probe unless they say nozzle. Leeway: how far "
+         "it could still go before something stops it.";
 }
 
 const char* caution() {
   return "Before you try any of this at the machine: let it cool, keep fingers out of its reach, "
-         "move slowly and keep within reach of the power switch. Its manual comes first; leave mains wiring to "
+         "move slowly and keep within reach of the power switch. Its manual comes first; leave "
+         "mains wiring to "
          "qualified people.";
 }
 

@@ -43,8 +43,8 @@ double end_of(const Box& box, LimitSide side) {
 // "12.5 short", or what is asked for of the room that is left.
 std::string outcome(const Finding& finding) {
   if (finding.leeway < 0) return at_least(-finding.leeway) + " mm short";
-  return fmt::format("{} of leeway, and the stated uncertainty asks for {}", at_most(finding.leeway),
-                     at_least(finding.guard));
+  return fmt::format("{} of leeway, and the stated uncertainty asks for {}",
+                     at_most(finding.leeway), at_least(finding.guard));
 }
 
 // probe 210 - offset (-38.5) = nozzle 248.5; the travel ends at 236: 12.5 mm short
@@ -63,8 +63,9 @@ std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Set
   const double probe = coordinate(point.probe, limit.side);
   const double spot = end_of(bounding_box(setup.probe.spot), limit.side);
   const double edge = end_of(bounding_box(setup.machine.bed), limit.side);
-  const std::string reach =
-      spot == 0 ? "" : fmt::format(" + sensing area {} = {}", in_sum(spot), decimal(rounded(probe + spot)));
+  const std::string reach = spot == 0 ? ""
+                                      : fmt::format(" + sensing area {} = {}", in_sum(spot),
+                                                    decimal(rounded(probe + spot)));
   const std::string wanted =
       limit.wanted > 0 ? fmt::format(", and {} inside it is wanted", decimal(limit.wanted)) : "";
   return fmt::format("in {}, probe {}{}; the bed {} at {}{}: {}", along_x(limit.side) ? "x" : "y",
@@ -399,8 +400,9 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
     case Cure::Knob::edge_distance:
       break;
   }
-  return fmt::format("Edge distance: {} instead of {} from the sensing area to the edge of the bed.",
-                     decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
+  return fmt::format(
+      "Edge distance: {} instead of {} from the sensing area to the edge of the bed.",
+      decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
 }
 
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words) {
@@ -419,7 +421,8 @@ std::string slips_lead(const ExplainResult& result) {
   if (result.slips.size() == 1) {
     return "A mistake that would account for it (a guess, to be checked at the machine)";
   }
-  return "Mistakes that would account for it, any one of them (guesses, to be checked at the machine)";
+  return "Mistakes that would account for it, any one of them (guesses, to be checked at the "
+         "machine)";
 }
 
 std::string cures_lead() { return "What would remedy it, each alone and tried"; }

@@ -233,7 +233,8 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
                              words.reason(place));
   }
   return fmt::format(
-      "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with most "
+      "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with "
+      "most "
       "leeway, {}.",
       *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
       words.reason(place));
@@ -267,8 +268,9 @@ std::vector<std::string> cure_sentences(const FitResult& result) {
                              decimal(cure.from));
         break;
       case Knob::coverage_factor:
-        change = fmt::format("a coverage factor of {} instead of {} (a smaller guard band, less sure)",
-                             decimal(cure.to), decimal(cure.from));
+        change =
+            fmt::format("a coverage factor of {} instead of {} (a smaller guard band, less sure)",
+                        decimal(cure.to), decimal(cure.from));
         break;
       case Knob::offset:
         change = fmt::format(

@@ -25,8 +25,9 @@ std::string csv_number(const std::optional<double>& value) {
 
 void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
   sink(
-      "rank,name,x,y,setup,coverage,blind_left,blind_right,blind_front,blind_back,mesh_left,"
-      "mesh_right,mesh_front,mesh_back,least,points,failing,missed,mount\r\n");
+      "rank,name,x,y,setup,coverage,uncovered_left,uncovered_right,uncovered_front,uncovered_back,"
+      "grid_left,"
+      "grid_right,grid_front,grid_back,least_after_guard,points,failing,missed,mount\r\n");
   for (const RankedCandidate& ranked : report.candidates) {
     for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
       const CandidateCover& cover = ranked.covers[s];

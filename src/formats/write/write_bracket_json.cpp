@@ -158,16 +158,16 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
                          .add("setup", json_text(report.setups[s].name))
                          .add("coverage", json_optional_number(cover.share))
                          .add("uncovered", JsonObject()
-                                           .add("left", json_number(cover.blind.left))
-                                           .add("right", json_number(cover.blind.right))
-                                           .add("front", json_number(cover.blind.front))
-                                           .add("back", json_number(cover.blind.back))
-                                           .text())
+                                               .add("left", json_number(cover.blind.left))
+                                               .add("right", json_number(cover.blind.right))
+                                               .add("front", json_number(cover.blind.front))
+                                               .add("back", json_number(cover.blind.back))
+                                               .text())
                          .add("grid", cover.mesh ? json_bounds(cover.mesh->bounds) : "null")
                          .add("points", cover.points)
                          .add("failing", cover.failing)
                          .add("missed", json_list(missed))
-                         .add("least", json_optional_number(cover.least))
+                         .add("least_after_guard", json_optional_number(cover.least))
                          .add("mount", cover.mount.empty() ? "null" : json_text(cover.mount))
                          .text());
   }
@@ -183,7 +183,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
 
 void write_bracket_json(const BracketReport& report, const TextSink& sink) {
   JsonObject object;
-  object.add("format", json_text("leeway-bracket-1"));
+  object.add("format", json_text("leeway-bracket-2"));
   if (report.window) add_window(report, object);
   if (report.field) object.add("map", field_object(*report.field));
   if (!report.candidates.empty()) {

@@ -47,7 +47,8 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   }
   if (!report.candidates.empty()) {
     sink(
-        "\n| rank | candidate | offset | setup | reaches | uncovered left/right/front/back | least leeway after guard | "
+        "\n| rank | candidate | offset | setup | reaches | uncovered left/right/front/back | least "
+        "leeway after guard | "
         "greatest grid | "
         "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
     for (const CandidateRow& row : view.candidates()) {

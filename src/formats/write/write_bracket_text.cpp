@@ -47,8 +47,8 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
   const bool several = report.setups.size() > 1;
   std::vector<std::string> heads{"rank", "candidate", "offset"};
   if (several) heads.push_back("setup");
-  for (const char* head :
-       {"reaches", "uncovered left/right/front/back", "least leeway after guard", "greatest grid", "points"}) {
+  for (const char* head : {"reaches", "uncovered left/right/front/back", "least leeway after guard",
+                           "greatest grid", "points"}) {
     heads.push_back(head);
   }
   Table table(heads);

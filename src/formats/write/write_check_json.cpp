@@ -113,7 +113,7 @@ void write_regions(const std::vector<RegionSummary>& regions, const TextSink& si
 
 void write_check_json(const CheckResult& result, const Setup& setup, const Limits& limits,
                       const WriteOptions& options, const TextSink& sink) {
-  sink("{\n  \"format\": \"leeway-check-1\",\n  \"setup\": " + json_text(result.setup));
+  sink("{\n  \"format\": \"leeway-check-2\",\n  \"setup\": " + json_text(result.setup));
   sink(",\n  \"verdict\": " + (result.verdict ? json_text(word(*result.verdict)) : "null"));
   sink(",\n  \"counts\": " + counts_object(result.counts));
   sink(",\n  \"regions\": ");

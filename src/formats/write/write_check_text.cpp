@@ -87,8 +87,8 @@ void write_limits_of(const CheckPage& page, const CheckedPoint& point) {
 void write_all_limits_text(const CheckPage& page, const std::vector<std::size_t>& shown) {
   if (shown.empty()) return;
   page.sink(
-      "\nEvery limit of the points named above (leeway is how far a point could still go before the limit stops it, guard band what the stated\n"
-      "uncertainty asks for):\n");
+      "\nEvery limit of the points named above; the guard band is the leeway that the stated\n"
+      "uncertainty asks for:\n");
   for (const std::size_t i : shown) write_limits_of(page, page.result.points[i]);
 }
 
@@ -99,7 +99,7 @@ void write_check_text(const CheckResult& result, const Setup& setup, const Limit
   const CheckPage page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
   sink(paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + "."));
-  sink(std::string(units_sentence()) + "\n");
+  sink(paragraph(units_sentence()));
   if (setup.request.grid && !result.points.empty()) sink("\n");
   write_plan(result, setup, options.color, sink);
   write_failing_text(page, failing);

@@ -32,7 +32,7 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
     }
     return out + "]";
   };
-  sink("{\n  \"format\": \"leeway-explain-1\",\n  \"setup\": " + json_text(checked.setup));
+  sink("{\n  \"format\": \"leeway-explain-2\",\n  \"setup\": " + json_text(checked.setup));
   sink(",\n  \"verdict\": " + (checked.verdict ? json_text(word(*checked.verdict)) : "null"));
   write_array(
       "groups", result.groups,
@@ -49,7 +49,7 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
       [&](const SlipFound& slip) {
         return JsonObject()
             .add("mistake", json_text(word(slip.slip)))
-            .add("remedies", slip.cures)
+            .add("fixes", slip.cures)
             .add("of", slip.of)
             .add("likely", slip.likely ? "true" : "false")
             .add("change", json_changes(slip.changes))

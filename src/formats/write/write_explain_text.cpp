@@ -21,7 +21,7 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
                         const TextSink& sink) {
   const Words words(setup, limits, text_name);
   sink(paragraph(setup_name(result.check, words) + ": " + asked_sentence(result, setup, words)));
-  sink(std::string(units_sentence()) + "\n");
+  sink(paragraph(units_sentence()));
   if (!result.tightest.empty()) {
     sink(fmt::format("\n{}:\n\n", tightest_lead()));
     for (const std::string& sentence : tightest_sentences(result, words)) {

@@ -187,7 +187,7 @@ std::string mesh_members(const FitResult& result, const Limits& limits) {
 
 void write_fit_json(const FitResult& result, const Setup&, const Limits& limits,
                     const TextSink& sink) {
-  sink("{\n  \"format\": \"leeway-fit-1\",\n  \"setup\": " + json_text(result.setup));
+  sink("{\n  \"format\": \"leeway-fit-2\",\n  \"setup\": " + json_text(result.setup));
   sink(std::string(",\n  \"feasible\": ") + (result.mesh ? "true" : "false"));
   if (result.mesh) sink(mesh_members(result, limits));
   sink(",\n  \"offset\": " + JsonObject()

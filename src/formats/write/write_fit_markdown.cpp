@@ -11,7 +11,10 @@ void write_fit_markdown(const FitResult& result, const Setup& setup, const Limit
                         const TextSink& sink) {
   const Words words(setup, limits, markdown_name);
   const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
-  sink(fmt::format("**{}**: {}.\n\nLengths are in mm.\n", name, fit_summary(result, words)));
+  sink(
+      fmt::format("**{}**: {}.\n\nLengths are in mm. Leeway: how far it could still go before "
+                  "something stops it.\n",
+                  name, fit_summary(result, words)));
   const auto items = [&sink](const std::vector<std::string>& sentences) {
     for (const std::string& sentence : sentences) sink("- " + sentence + "\n");
   };

@@ -11,7 +11,7 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
   const Words words(setup, limits, text_name);
   const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
   sink(paragraph(name + ": " + fit_summary(result, words) + "."));
-  sink("Lengths are in mm.\n");
+  sink("Lengths are in mm. Leeway: how far it could still go before something stops it.\n");
   if (result.mesh) {
     sink("\n" + fit_rows_lead() + ":\n\n");
     Table table({"what", "left", "right", "front", "back"});

@@ -62,11 +62,11 @@ const char* word(RegionKind kind) {
     case RegionKind::sensing:
       return "sensing";
     case RegionKind::reachable:
-      return "reachable";
+      return "within_limits";
     case RegionKind::guarded:
       break;
   }
-  return "guarded";
+  return "reachable";
 }
 
 struct Regions::Fixed {

@@ -129,8 +129,8 @@ TEST(Plan, HasItsPartsAndNoDateUnlessAsked) {
   const leeway::Setup setup = side_bracket();
   const std::string svg = drawn(setup);
   const auto elements = parse_svg(svg);
-  for (const char* part :
-       {"bed", "printable", "sure", "reach", "travel", "mesh-bounds", "arrow", "uncovered", "bar", "legend"}) {
+  for (const char* part : {"bed", "printable", "sure", "reach", "travel", "mesh-bounds", "arrow",
+                           "uncovered", "bar", "legend"}) {
     EXPECT_FALSE(with_class(elements, part).empty()) << part;
   }
   const std::string text = all_text(elements);

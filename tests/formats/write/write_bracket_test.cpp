@@ -64,7 +64,7 @@ TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
   const Setups setups{godwit()};
   const BracketReport report = report_of(setups);
   const auto json = nlohmann::json::parse(text_of(report, write_bracket_json));
-  EXPECT_EQ(json["format"], "leeway-bracket-1");
+  EXPECT_EQ(json["format"], "leeway-bracket-2");
   EXPECT_EQ(json["window"]["empty"], false);
   // The WKT reads back as the region that it is.
   MultiPolygon region;

@@ -34,13 +34,13 @@ TEST(CheckJson, HasTheKeysOfTheDesignInItsOrder) {
   const Json json = parsed(side_bracket());
   EXPECT_EQ(keys_of(json), (std::vector<std::string>{"format", "setup", "verdict", "counts",
                                                      "regions", "coverage", "points", "moves"}));
-  EXPECT_EQ(json["format"], "leeway-check-1");
+  EXPECT_EQ(json["format"], "leeway-check-2");
   EXPECT_EQ(json["setup"], "Godwit, side bracket");
   EXPECT_EQ(json["verdict"], "unreachable");
   EXPECT_EQ(json["counts"].dump(),
             "{\"points\":25,\"reachable\":20,\"marginal\":0,\"unreachable\":5,\"skipped\":0}");
-  EXPECT_EQ(keys_of(json["regions"]),
-            (std::vector<std::string>{"bed", "printable", "sensing", "reachable", "guarded"}));
+  EXPECT_EQ(keys_of(json["regions"]), (std::vector<std::string>{"bed", "printable", "sensing",
+                                                                "within_limits", "reachable"}));
   EXPECT_EQ(json["regions"]["bed"].dump(),
             "{\"area\":48231,\"bounds\":{\"x\":[0,233],\"y\":[0,207]}}");
   EXPECT_EQ(json["coverage"]["uncovered"].dump(),
@@ -70,9 +70,9 @@ TEST(CheckJson, WritesNullWhereThereIsNone) {
   EXPECT_TRUE(json["coverage"].is_null());
   EXPECT_TRUE(json["points"][0]["leeway"].is_null());
   EXPECT_TRUE(json["points"][0]["nearest"].is_null());
-  EXPECT_TRUE(json["regions"]["guarded"]["bounds"].is_null());
-  EXPECT_EQ(json["regions"]["guarded"]["area"], 0);
-  EXPECT_FALSE(json["regions"]["guarded"]["empty"].get<std::string>().empty());
+  EXPECT_TRUE(json["regions"]["reachable"]["bounds"].is_null());
+  EXPECT_EQ(json["regions"]["reachable"]["area"], 0);
+  EXPECT_FALSE(json["regions"]["reachable"]["empty"].get<std::string>().empty());
   setup.request.points.clear();
   EXPECT_TRUE(parsed(setup)["verdict"].is_null());
 }

@@ -40,7 +40,8 @@ TEST(CheckMarkdown, KeepsItsTablesWhateverTheNames) {
 TEST(CheckMarkdown, ListsCoverageMovesAndCautions) {
   const std::string text = written(write_check_markdown, side_bracket());
   EXPECT_TRUE(holds(
-      text, "\n- Coverage: the mesh bounds as asked for, x 20 to 210 and y 20 to 190 for the probe"));
+      text,
+      "\n- Coverage: the mesh bounds as asked for, x 20 to 210 and y 20 to 190 for the probe"));
   EXPECT_TRUE(holds(text, "\n- Moves over the grid: 19 straight moves, all clear"));
   EXPECT_TRUE(holds(text, "\n- Before you try any of this at the machine"));
 }

@@ -112,8 +112,8 @@ TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
   expect_reason(setup,
                 "would be 2 past the right edge of the bed, and 1 inside it is wanted: 3 short");
   setup.request.points[0].at = {95.5, 50};
-  expect_reason(
-      setup, "would keep only 0.5 from the right edge of the bed, where 1 is wanted: 0.5 short");
+  expect_reason(setup,
+                "would keep only 0.5 from the right edge of the bed, where 1 is wanted: 0.5 short");
   setup.machine.bed = Disc{{50, 50}, 48};
   expect_reason(setup,
                 "would be 1.5 past the rim of the bed, and 1 inside it is wanted: 2.5 short");
@@ -205,10 +205,11 @@ TEST(CheckText, NamesTheTightestPointThatPasses) {
 TEST(CheckText, TellsWhatTheMeshLeavesOut) {
   const std::string text = unwrapped(text_of(side_bracket()));
   // 190 x 170 of 233 x 207 is 66.97 %.
-  EXPECT_TRUE(holds(text,
-                    "covers 66.9 % of what can be printed. Uncovered strips, printable but outside "
-                    "the grid: 20 on the left, 23 on the right, 20 at the front and 17 at the "
-                    "back."))
+  EXPECT_TRUE(
+      holds(text,
+            "covers 66.9 % of what can be printed. Uncovered strips, printable but outside "
+            "the mesh bounds: 20 on the left, 23 on the right, 20 at the front and 17 at the "
+            "back."))
       << text;
 }
 

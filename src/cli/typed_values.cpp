@@ -1,0 +1,97 @@
+#include "cli/typed_values.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "cli/command_line.h"
+#include "cli/failure.h"
+#include "formats/text/numbers.h"
+
+namespace leeway {
+namespace {
+
+constexpr std::string_view kDots = "..";
+constexpr std::array<const char*, 4> kSideNames{"left", "right", "front", "back"};
+
+}  // namespace
+
+std::vector<std::string_view> split_typed(std::string_view text, char separator) {
+  std::vector<std::string_view> parts;
+  for (;;) {
+    const std::size_t at = text.find(separator);
+    parts.push_back(text.substr(0, at));
+    if (at == std::string_view::npos) return parts;
+    text.remove_prefix(at + 1);
+  }
+}
+
+std::optional<TypedRange> range_in(std::string_view text) {
+  const std::size_t dots = text.find(kDots);
+  if (dots == std::string_view::npos) return std::nullopt;
+  const std::optional<double> from = number_in(text.substr(0, dots));
+  const std::optional<double> to = number_in(text.substr(dots + kDots.size()));
+  if (!from || !to) return std::nullopt;
+  return TypedRange{*from, *to};
+}
+
+std::optional<std::pair<TypedRange, TypedRange>> ranges_in(std::string_view text) {
+  const std::vector<std::string_view> parts = split_typed(text, ',');
+  if (parts.size() != 2) return std::nullopt;
+  const std::optional<TypedRange> x = range_in(parts[0]);
+  const std::optional<TypedRange> y = range_in(parts[1]);
+  if (!x || !y) return std::nullopt;
+  return std::pair{*x, *y};
+}
+
+TypedSides sides_in(const char* option, std::string_view text) {
+  TypedSides out;
+  const std::vector<std::string_view> names{kSideNames.begin(), kSideNames.end()};
+  std::optional<double>* const values[] = {&out.left, &out.right, &out.front, &out.back};
+  const auto refuse = [&] {
+    throw OptionFault(fmt::format(
+        "the option \"{}\" takes sides and numbers of mm, such as left=12,back=200, not \"{}\"{}",
+        option, text, sides_hint(text)));
+  };
+  for (const std::string_view part : split_typed(text, ',')) {
+    const std::size_t equals = part.find('=');
+    if (number_in(part)) refuse();
+    const std::string_view name = part.substr(0, equals);
+    const auto at = std::find(names.begin(), names.end(), name);
+    if (at == names.end()) {
+      throw OptionFault(fmt::format("\"{}\" knows no side \"{}\"{} (the sides are {})", option,
+                                    name, suggestion(name, names), fmt::join(names, ", ")));
+    }
+    std::optional<double>& value = *values[at - names.begin()];
+    if (value) throw OptionFault(fmt::format("\"{}\" gives {} twice", option, name));
+    if (equals != std::string_view::npos) value = number_in(part.substr(equals + 1));
+    if (!value) refuse();
+  }
+  return out;
+}
+
+std::string range_hint(std::string_view text) {
+  std::string meant;
+  for (const std::string_view part : split_typed(text, ',')) {
+    const std::vector<std::string_view> ends = split_typed(part, ':');
+    if (ends.size() < 2 || ends.size() > 3) return "";
+    if (!std::all_of(ends.begin(), ends.end(), [](auto end) { return number_in(end); })) return "";
+    meant += fmt::format("{}{}..{}", meant.empty() ? "" : ",", ends[0], ends[1]);
+    if (ends.size() == 3) meant += fmt::format("/{}", ends[2]);
+  }
+  return fmt::format("; did you mean \"{}\"?", meant);
+}
+
+std::string sides_hint(std::string_view text) {
+  const std::vector<std::string_view> parts = split_typed(text, ',');
+  if (parts.size() != kSideNames.size()) return "";
+  std::string meant;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (!number_in(parts[i])) return "";
+    meant += fmt::format("{}{}={}", i == 0 ? "" : ",", kSideNames[i], parts[i]);
+  }
+  return fmt::format("; did you mean \"{}\"?", meant);
+}
+
+}  // namespace leeway

@@ -1,0 +1,39 @@
+#pragma once
+// Ranges and sides as people type them in options: 20..210, and left=12,back=200.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leeway {
+
+struct TypedRange {
+  double from = 0;
+  double to = 0;
+};
+
+// The parts between separators; at least one.
+std::vector<std::string_view> split_typed(std::string_view text, char separator);
+
+// "20..210"; nothing for anything else.
+std::optional<TypedRange> range_in(std::string_view text);
+
+// "20..210,20..190": those of x and of y; nothing for anything else.
+std::optional<std::pair<TypedRange, TypedRange>> ranges_in(std::string_view text);
+
+struct TypedSides {
+  std::optional<double> left, right, front, back;
+
+  bool all() const { return left && right && front && back; }
+};
+
+// "left=12,back=200". Throws OptionFault, with the option's name, for anything else.
+TypedSides sides_in(const char* option, std::string_view text);
+
+// What was meant by a form that other programs use: "20..210,20..190" for "20:210,20:190",
+// "left=1,right=2,front=3,back=4" for "1,2,3,4"; as "; did you mean ...?", or empty.
+std::string range_hint(std::string_view text);
+std::string sides_hint(std::string_view text);
+
+}  // namespace leeway
