@@ -72,10 +72,9 @@ class Map {
     double bottom = drawing_.y1 + kAxisBelow + 12;
     legend_.notes.push_back(
         "The share of the printable area that the probe can reach, without guard bands, at each "
-        "offset "
-        "from nozzle to probe; lines of equal share with their numbers in percent. The window "
-        "keeps "
-        "the guard bands.");
+        "offset from nozzle to probe; lines of equal share with their numbers in percent. The "
+        "window "
+        "keeps the guard bands.");
     if (report_.setups.size() > 1) {
       legend_.notes.push_back("Of several setups the map has the least share at each offset.");
     }

@@ -81,8 +81,8 @@ std::string BracketView::summary() const {
 std::string BracketView::conventions() const {
   return "Lengths are in mm; offsets are from nozzle to probe. The points are held where the probe "
          "shall be, and have their guard bands; shares of the printable area are without guard "
-         "bands. The "
-         "leeway of an offset is how far it may move in any direction before a point is out of "
+         "bands. The leeway of an offset is how far it may move in any direction before a point is "
+         "out of "
          "reach, or the mount or the head is in the way.";
 }
 
@@ -293,8 +293,7 @@ std::vector<std::string> BracketView::field() const {
   std::vector<std::string> out;
   out.push_back(fmt::format(
       "The coverage map: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable "
-      "area that "
-      "the probe can reach, without guard bands.",
+      "area that the probe can reach, without guard bands.",
       decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"),
       decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value")));
   out.push_back(fmt::format("The greatest share is {} %, {} {}.", percent(*most),

@@ -132,9 +132,8 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
                                : fmt::format(" {} of its points {}, so it will cover less.",
                                              failing, failing == 1 ? "fails" : "fail");
   return fmt::format(
-      "Coverage: the mesh bounds as asked for, x {} to {} and y {} to {} for the probe, covers {} "
-      "% of "
-      "what can be printed. {}.{}",
+      "Coverage: the mesh bounds as asked for, x {} to {} and y {} to {} for the probe, cover {} "
+      "% of what can be printed. {}.{}",
       decimal(mesh.x0), decimal(mesh.x1), decimal(mesh.y0), decimal(mesh.y1),
       percent(*result.coverage->fraction), strips, less);
 }
@@ -184,6 +183,7 @@ std::vector<std::string> empty_region_sentences(const CheckResult& result) {
     for (const RegionSummary& region : result.regions) {
       if (region.why_empty == reason) kinds.emplace_back(word(region.kind));
     }
+    for (std::string& kind : kinds) std::replace(kind.begin(), kind.end(), '_', '-');
     reason = fmt::format("The {} region{} empty: {}.", joined(kinds),
                          kinds.size() > 1 ? "s are" : " is", reason);
   }

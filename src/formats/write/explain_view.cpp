@@ -180,8 +180,7 @@ std::string supposition(const SlipFound& slip) {
 std::string look_at_probe(const SlipFound& slip, const Setup& setup) {
   return fmt::format(
       "With the machine off, look from where the operator stands: if the probe is {}, it is so; if "
-      "it "
-      "is {}, the number is right as it is.",
+      "it is {}, the number is right as it is.",
       offset_words(slip.changed.probe.offset), offset_words(setup.probe.offset));
 }
 
@@ -207,8 +206,7 @@ std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
   if (changes_travel(slip)) {
     return fmt::format(
         "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
-        "it, {} "
-        "refute it.",
+        "it, {} refute it.",
         shape_words(slip.changed.machine.travel), shape_words(setup.machine.travel));
   }
   return "Measure on the bed from its edges to the outermost points that you want, and compare.";
@@ -218,8 +216,7 @@ std::string confirm_origin(const Setup& setup) {
   const Box bed = bounding_box(setup.machine.bed);
   return fmt::format(
       "Raise the nozzle, move it slowly over the middle of the bed and read X and Y: near 0, 0 "
-      "the "
-      "origin is at the centre; near {}, {} it is at the front left corner.",
+      "the origin is at the centre; near {}, {} it is at the front left corner.",
       decimal(bed.width() / 2), decimal(bed.depth() / 2));
 }
 
@@ -330,33 +327,29 @@ std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
              "nozzle that probes by itself has the offset 0, 0.";
     case Slip::frame:
       return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
-             "the "
-             "first point, and read X and Y: if they are the numbers that were given, those are "
+             "the first point, and read X and Y: if they are the numbers that were given, those "
+             "are "
              "numbers for the nozzle; if they are off by the offset, for the probe.";
     case Slip::margins_from_travel:
     case Slip::margins_from_bed:
       return "Look up what your controller counts its margins from, and measure from the edge of "
-             "the "
-             "bed to the outermost point that you want.";
+             "the bed to the outermost point that you want.";
     case Slip::origin_at_centre:
     case Slip::origin_at_corner:
       return confirm_origin(setup);
     case Slip::travel_equals_bed:
       return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
-             "read "
-             "where it really stops.";
+             "read where it really stops.";
     case Slip::travel_beyond_bed:
       return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
-             "at "
-             "the edge of the bed, or past it?";
+             "at the edge of the bed, or past it?";
     case Slip::inches:
     case Slip::decimal_point:
       return confirm_scale(slip, setup);
     case Slip::columns_and_rows_exchanged:
       return fmt::format(
           "Count the points from left to right as the machine takes them, raised: {} would confirm "
-          "it, "
-          "{} refute it.",
+          "it, {} refute it.",
           slip.changed.request.grid->columns, setup.request.grid->columns);
     case Slip::width_and_depth_exchanged:
       break;
@@ -372,8 +365,7 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
     case Cure::Knob::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
-          "that "
-          "works.{}",
+          "that works.{}",
           decimal(number_of(change_of(cure, 0))), still_words(cure));
     case Cure::Knob::bounds: {
       const Point x = point_of(change_of(cure, 0));

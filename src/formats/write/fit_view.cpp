@@ -111,8 +111,7 @@ std::string moves_words(const FitResult& result, const Setup& setup, const Words
 std::string missing_sentence(const FitNumbers& numbers) {
   if (numbers.nozzle && numbers.from_bed && numbers.from_travel) return "";
   return "A row of dashes: rounded to a thousandth of a millimetre those numbers would no longer "
-         "be "
-         "safe at every point; enter one of the others.";
+         "be safe at every point; enter one of the others.";
 }
 
 std::string tightest_words(const FitMesh& mesh, const Words& words) {
@@ -234,8 +233,7 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
   }
   return fmt::format(
       "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with "
-      "most "
-      "leeway, {}.",
+      "most leeway, {}.",
       *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
       words.reason(place));
 }

@@ -173,7 +173,7 @@ TEST(CheckText, SaysWhenNothingCouldWork) {
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(text, "the bed has no place that is large enough for the sensing area"));
   EXPECT_TRUE(holds(text, "no point that works was found"));
-  EXPECT_TRUE(holds(text, "The sensing, reachable and guarded regions are empty: "));
+  EXPECT_TRUE(holds(text, "The sensing, within-limits and reachable regions are empty: "));
 }
 
 TEST(CheckText, NeverRoundsAShortfallAway) {
@@ -207,7 +207,7 @@ TEST(CheckText, TellsWhatTheMeshLeavesOut) {
   // 190 x 170 of 233 x 207 is 66.97 %.
   EXPECT_TRUE(
       holds(text,
-            "covers 66.9 % of what can be printed. Uncovered strips, printable but outside "
+            "cover 66.9 % of what can be printed. Uncovered strips, printable but outside "
             "the mesh bounds: 20 on the left, 23 on the right, 20 at the front and 17 at the "
             "back."))
       << text;
