@@ -51,5 +51,13 @@ TEST(NearestWord, OffersNothingFarFetched) {
   EXPECT_EQ(nearest_word(std::string(100000, 'o'), kWords), "");
 }
 
+TEST(NearestWord, KnowsOurWordForOneThatWasGivenUp) {
+  EXPECT_EQ(nearest_word("plate", {"name", "bed", "travel"}), "bed");
+  EXPECT_EQ(nearest_word("--field", {"--format", "--map"}), "--map");
+  EXPECT_EQ(nearest_word("fit.blind.left", {"fit.uncovered.left", "fit.uncovered.right"}),
+            "fit.uncovered.left");
+  EXPECT_EQ(nearest_word("plate", {"travel"}), "") << "ours must be among those allowed";
+}
+
 }  // namespace
 }  // namespace leeway
