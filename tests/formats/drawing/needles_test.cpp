@@ -85,7 +85,7 @@ const char* word(Role role) {
 }
 
 Setup with_needle(Random& random, Role role) {
-  Setup setup = heron();
+  Setup setup = godwit();
   setup.machine.bed = random_bed(random);
   setup.machine.travel = Box{-60, 140, -60, 140};
   setup.machine.obstacles = {{"clip", Box{40, 50, -6, 4}, 6, random.one_in(2) ? 1.0 : 0.0}};

@@ -138,7 +138,7 @@ TEST(Fill, TagsThatStandAloneTakeTheirLineWithThem) {
             " YES\n GOOD\n");
   EXPECT_EQ(job.text("Begin.\n  {{=@ @=}}\nEnd."), "Begin.\nEnd.");
   EXPECT_EQ(job.text("{{#fit.feasible}} {{! two }}\n{{/fit.feasible}}"), " \n");
-  EXPECT_EQ(job.text("  {{setup}}\n"), "  Heron, side bracket\n");
+  EXPECT_EQ(job.text("  {{setup}}\n"), "  Godwit, side bracket\n");
 }
 
 // Bounds at a whole number of mm lie inside those at three decimals, and are checked.
