@@ -36,7 +36,7 @@ Shape traced(Point middle, double half_width, double half_depth, int vertices, d
 }
 
 Setup without_clips() {
-  Setup setup = heron();
+  Setup setup = godwit();
   setup.machine.obstacles.clear();
   setup.machine.head.clear();
   setup.request.points.clear();

@@ -12,10 +12,10 @@ namespace leeway {
 
 // One of each: rectangles, discs, polygons with a hole, a body, an envelope, points, home.
 inline Setup full_setup() {
-  Setup setup = heron();
+  Setup setup = godwit();
   setup.machine.bed =
       polygon({{0, 0}, {230, 0}, {230, 210}, {0, 210}}, {{{100, 100}, {110, 100}, {110, 110}}});
-  setup.machine.obstacles.push_back({"knob", Disc{{220, 200}, 3}, 4, 0.5});
+  setup.machine.obstacles.push_back({"parameter", Disc{{220, 200}, 3}, 4, 0.5});
   setup.mount.envelope = Box{-60, 60, -60, 60};
   return setup;
 }

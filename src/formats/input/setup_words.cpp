@@ -109,8 +109,8 @@ struct FaultWords {
   FoundAllowed operator()(const MarginsMeet& fault) const {
     return {fmt::format("margins {} of {} mm in all, of the {}'s {} mm",
                         fault.along_x ? "left and right" : "front and back", fault.taken,
-                        fault.from == Margins::From::bed ? "plate" : "travel", fault.size),
-            "margins that leave room between them"};
+                        fault.from == Margins::From::bed ? "bed" : "travel", fault.size),
+            "margins that leave a grid between them"};
   }
 };
 

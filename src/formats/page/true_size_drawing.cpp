@@ -168,7 +168,7 @@ text { font-family: "Liberation Sans", Arial, sans-serif; font-size: 2.4px; fill
 .firm { stroke: #999; stroke-width: .15px; }
 .obstacle { fill: #ddd; stroke: #000; stroke-width: .25px; fill-rule: evenodd; }
 .sure { fill: none; stroke: #0072b2; stroke-width: .3px; }
-.mesh { fill: none; stroke: #000; stroke-width: .2px; stroke-dasharray: 3px 1.5px; }
+.mesh-bounds { fill: none; stroke: #000; stroke-width: .2px; stroke-dasharray: 3px 1.5px; }
 .hair { fill: none; stroke: #000; stroke-width: .1px; }
 .mark { fill: none; stroke: #000; stroke-width: .35px; }
 .thick { stroke-width: .6px; }

@@ -27,7 +27,7 @@ std::vector<std::string> told(const Setup& setup) {
 using Told = std::vector<std::string>;
 
 TEST(Validate, FindsNothingWrongWithSoundSetups) {
-  EXPECT_EQ(told(heron()), Told{});
+  EXPECT_EQ(told(godwit()), Told{});
   EXPECT_EQ(told(full_setup()), Told{});
   EXPECT_EQ(told(bare(square(100), Disc{{0, 0}, 90})), Told{});
 }
@@ -61,13 +61,13 @@ TEST(Validate, ADefaultSetupHasNeitherBedNorTravel) {
   EXPECT_THROW(Limits{leeway::Setup{}}, InvalidSetup);
   EXPECT_THROW(MoveLimits{leeway::Setup{}}, InvalidSetup);
   EXPECT_THROW(Regions{leeway::Setup{}}, InvalidSetup);
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.machine.bed = MultiPolygon{};
   EXPECT_EQ(told(setup), Told{"no-shape at machine.bed"});
 }
 
 TEST(Validate, AnExceptionCarriesTheFaultsAndSaysTheFirst) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.probe.offset = {kNan, kInf};
   try {
     Limits limits(setup);
@@ -124,7 +124,7 @@ TEST(Validate, AShapeHasAsManyVerticesAsAFileMayHold) {
 }
 
 TEST(Validate, NamesAreNeededAndDiffer) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.machine.obstacles.push_back(setup.machine.obstacles.front());
   setup.machine.obstacles.push_back({"", square(1), 1, 0});
   setup.machine.head.push_back({"probe body", square(1), 1});
@@ -140,7 +140,7 @@ TEST(Validate, NamesAreNeededAndDiffer) {
 }
 
 TEST(Validate, GridsHaveAnExtentAndNotTooManyPoints) {
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   const auto with = [&](int columns, int rows, std::variant<Box, Margins> extent) {
     setup.request.grid = Grid{columns, rows, extent, Frame::probe, false};
     return told(setup);
@@ -159,7 +159,7 @@ TEST(Validate, GridsHaveAnExtentAndNotTooManyPoints) {
 
 TEST(Validate, DiscsHaveARadius) {
   EXPECT_EQ(told(bare(Disc{{0, 0}, 0}, square(1))), Told{"out-of-range at machine.bed.radius"});
-  leeway::Setup setup = heron();
+  leeway::Setup setup = godwit();
   setup.probe.spot = Disc{{0, 0}, -1};
   EXPECT_EQ(told(setup), Told{"out-of-range at probe.spot.radius"});
   setup.machine.obstacles[0].shape = Point{};

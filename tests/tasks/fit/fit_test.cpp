@@ -414,7 +414,7 @@ TEST(Fit, RefusesSpacingsThatTakeTooManyPoints) {
     options.spacing = spacing;
     options.sides = sides;
     try {
-      fit(heron(), options);
+      fit(godwit(), options);
     } catch (const FitRefused& refused) {
       return refused.what();
     }
@@ -425,7 +425,7 @@ TEST(Fit, RefusesSpacingsThatTakeTooManyPoints) {
   EXPECT_NE(message(1e-9).find("not about 4.83e+22"), std::string::npos) << message(1e-9);
   EXPECT_NE(message(1e-300).find("not about"), std::string::npos) << message(1e-300);
   // 2301 x 2101.
-  EXPECT_EQ(message(0.1), "a mesh may have at most 100000 points, not 4834401");
+  EXPECT_EQ(message(0.1), "a grid may have at most 100000 points, not 4834401");
   // Sides may be held anywhere.
   EXPECT_NE(message(1, {-1e6, {}, -1e6, {}}).find("not 1000"), std::string::npos);
 }
