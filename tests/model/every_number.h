@@ -15,7 +15,7 @@ inline Setup full_setup() {
   Setup setup = godwit();
   setup.machine.bed =
       polygon({{0, 0}, {230, 0}, {230, 210}, {0, 210}}, {{{100, 100}, {110, 100}, {110, 110}}});
-  setup.machine.obstacles.push_back({"parameter", Disc{{220, 200}, 3}, 4, 0.5});
+  setup.machine.obstacles.push_back({"handle", Disc{{220, 200}, 3}, 4, 0.5});
   setup.mount.envelope = Box{-60, 60, -60, 60};
   return setup;
 }
