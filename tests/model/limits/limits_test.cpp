@@ -197,7 +197,7 @@ TEST(Limits, ARoundPlateLeavesTheRadiusForARoundSpot) {
   setup.probe.spot = Disc{{1, 0}, 4};
   setup.probe.edge_distance = 1.5;
   const Limits limits(setup);
-  EXPECT_NEAR(reading(limits, "bed rim", {29, 40}).leeway, 90 - 50 - 4 - 1.5, 5e-7);
+  EXPECT_NEAR(reading(limits, "bed rim", {29, 40}).leeway, 94.5 - 50 - 4 - 1.5, 5e-7);
   EXPECT_NEAR(reading(limits, "travel rim", {55, 30}).leeway, 95 - 50, 5e-7);
 }
 

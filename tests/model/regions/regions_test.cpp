@@ -85,7 +85,7 @@ TEST(Regions, PrintableLeavesTheProbeOut) {
   EXPECT_EQ(area_of(setup, RegionKind::printable), with_body);
   setup.machine.print_inset = 5;
   setup.machine.obstacles.clear();
-  EXPECT_EQ(area_of(setup, RegionKind::printable), 220 * 200);
+  EXPECT_EQ(area_of(setup, RegionKind::printable), 223 * 197);
 }
 
 TEST(Regions, PrintableGivesWayToPartsLowerThanAnObstacle) {

@@ -150,8 +150,8 @@ TEST(Validate, GridsHaveAnExtentAndNotTooManyPoints) {
   EXPECT_EQ(with(5000, 5000, Box{0, 1, 0, 1}), Told{"too-many-points at request.grid"});
   EXPECT_EQ(with(2, 1, Box{5, 5, 7, 7}), Told{"equal-bounds at request.grid.extent.x"});
   EXPECT_EQ(with(1, 2, Box{5, 4, 7, 8}), Told{"turned-bounds at request.grid.extent.x"});
-  EXPECT_EQ(with(2, 2, Margins{115, 115, 0, 0}), Told{"margins-meet at request.grid.extent"});
-  EXPECT_EQ(with(1, 2, Margins{115, 115, 0, 0}), Told{});
+  EXPECT_EQ(with(2, 2, Margins{116.5, 116.5, 0, 0}), Told{"margins-meet at request.grid.extent"});
+  EXPECT_EQ(with(1, 2, Margins{116.5, 116.5, 0, 0}), Told{});
   EXPECT_EQ(with(2, 2, Margins{kNan, 0, 0, kInf}),
             (Told{"out-of-range at request.grid.extent.back",
                   "out-of-range at request.grid.extent.left"}));
