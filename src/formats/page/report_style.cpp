@@ -173,7 +173,7 @@ const char* const kReportScript = R"js(
 })();
 )js";
 
-const char* const kPlanStyleHash = "oxExV4/L6ZP3d3PFrPOLswpCrcVk1qiMYmaS+mu7EXs=";
+const char* const kPlanStyleHash = "xzWzpohsqM73e/whnAh7WPRnZahKWtvT1fna8UROG6Y=";
 const char* const kReportStyleHash = "fBd9lXVK9Xkm4woJUJcstj7m3G9hze1yJA0IN1dYSd8=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
