@@ -39,6 +39,16 @@ struct Disc {
   friend bool operator==(const Disc&, const Disc&) = default;
 };
 
+// An axis-parallel rectangle with corners rounded by a radius: what a disc of that radius covers
+// whose centre is in the rectangle moved in by it. The radius is above 0 and at most half of the
+// shorter side.
+struct RoundedBox {
+  Box box;
+  double radius = 0;
+
+  friend bool operator==(const RoundedBox&, const RoundedBox&) = default;
+};
+
 // Values from, ..., to at equal steps. REQUIRES: count >= 1; from < to where count > 1.
 struct Steps {
   double from = 0;
@@ -66,7 +76,7 @@ using MultiPolygon = std::vector<Polygon>;
 
 // What a setup may say wherever it says "shape". The single point is what an absent sensing
 // spot and the bare nozzle are; no file can write it.
-using Shape = std::variant<Point, Box, Disc, MultiPolygon>;
+using Shape = std::variant<Point, Box, Disc, RoundedBox, MultiPolygon>;
 
 // An overlay of polygons failed its own checks in every way of computing it. A fault of the
 // program, never of the input; the message names the operation and where on the plate it was.

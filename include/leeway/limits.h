@@ -22,6 +22,15 @@ const char* word(Verdict verdict);
 enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head, mount };
 enum class LimitSide : std::uint8_t { left, right, front, back, rim, edge, none };
 
+// What moves: the bare nozzle, a part of the head, the body of the probe.
+struct PartId {
+  enum class Kind : std::uint8_t { nozzle, head, body };
+  Kind kind = Kind::nozzle;
+  std::size_t index = 0;  // into Machine::head
+
+  friend bool operator==(const PartId&, const PartId&) = default;
+};
+
 struct LimitInfo {
   std::string name;  // "travel left", "bed rim", "obstacle clip", "fan duct over clip"; of the
                      // mount "envelope left", "beside fan duct"
@@ -30,7 +39,10 @@ struct LimitInfo {
   std::string part;                  // of head limits: "nozzle", "probe body" or the part's name;
                                      // of mount limits the part beside which the probe must stay
   std::string obstacle;              // of obstacle and head limits
-  double wanted = 0;  // distance already taken off the leeway: edge distance or clearance
+  // The same two, which names may not tell apart.
+  PartId part_id;
+  std::size_t obstacle_id = 0;  // index into Machine::obstacles
+  double wanted = 0;            // distance already taken off the leeway: edge distance or clearance
 };
 
 // Both in mm, rounded to 1e-6. A set that is empty has leeway minus infinity everywhere.

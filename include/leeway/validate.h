@@ -111,6 +111,10 @@ struct TurnedBounds {
 struct EqualBounds {
   double at = 0;
 };
+struct RadiusTooLarge {  // of corners, for the shorter side
+  double radius = 0;
+  double most = 0;
+};
 struct NoShape {};  // a point where an area is needed, or no polygon at all
 struct TooManyVertices {
   std::size_t vertices = 0;
@@ -158,9 +162,9 @@ struct MarginsMeet {
 
 struct SetupFault {
   SetupPlace place;
-  std::variant<OutOfRange, TurnedBounds, EqualBounds, NoShape, TooManyVertices, RepeatedVertex,
-               TooFewVertices, NoArea, SelfCrossing, HoleOutside, HolesOverlap, PolygonsOverlap,
-               BlankName, DuplicateName, ReservedName, TooManyPoints, MarginsMeet>
+  std::variant<OutOfRange, TurnedBounds, EqualBounds, RadiusTooLarge, NoShape, TooManyVertices,
+               RepeatedVertex, TooFewVertices, NoArea, SelfCrossing, HoleOutside, HolesOverlap,
+               PolygonsOverlap, BlankName, DuplicateName, ReservedName, TooManyPoints, MarginsMeet>
       what;
 };
 

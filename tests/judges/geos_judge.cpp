@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "judges/shapes.h"
 
@@ -10,19 +11,24 @@ namespace {
 
 using geos::context;
 
-// A point is a disc of radius 0 here.
-bool is_round(const Shape& shape) {
-  return std::holds_alternative<Point>(shape) || std::holds_alternative<Disc>(shape);
-}
+// A point is a disc of radius 0 here, and so is what is as round as one.
+bool is_round(const Shape& shape) { return std::holds_alternative<Point>(taken_apart(shape).core); }
 
 Disc placed_disc(const Shape& shape, Point at) {
-  if (const auto* p = std::get_if<Point>(&shape)) return {*p + at, 0};
-  const Disc& d = std::get<Disc>(shape);
-  return {d.center + at, d.radius};
+  const Grown grown = taken_apart(shape);
+  return {std::get<Point>(grown.core) + at, grown.radius};
 }
 
+// What of the shape is grown by its radius. REQUIRES: it is not round.
 geos::Geometry placed(const Shape& shape, Point at) {
-  return geos::polygons(as_polygons(shape), at);
+  const Grown grown = taken_apart(shape);
+  if (const auto* polygons = std::get_if<MultiPolygon>(&grown.core)) {
+    return geos::polygons(*polygons, at);
+  }
+  const Box& b = std::get<Box>(grown.core);
+  const Box there{b.x0 + at.x, b.x1 + at.x, b.y0 + at.y, b.y1 + at.y};
+  if (b.width() > 0 && b.depth() > 0) return geos::box(there);
+  return geos::hull_of({{there.x0, there.y0}, {there.x1, there.y1}});
 }
 
 double apart(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
@@ -48,13 +54,17 @@ double thickness(const GEOSGeometry* overlap) {
 GeosJudge::Standing GeosJudge::standing(const Shape& shape) {
   Standing s;
   s.is_box = std::holds_alternative<Box>(shape);
-  if (const auto* d = std::get_if<Disc>(&shape)) {
+  const Grown grown = taken_apart(shape);
+  s.radius = grown.radius;
+  if (is_round(shape)) {
     s.is_disc = true;
-    s.disc = *d;
+    s.disc = placed_disc(shape, {});
     return s;
   }
-  s.area = geos::polygons(as_polygons(shape));
-  s.edge = geos::boundary(s.area);
+  if (std::holds_alternative<RoundedBox>(shape)) s.rounded = std::get<Box>(grown.core);
+  s.area = placed(shape, {});
+  s.is_line = GEOSGeom_getDimensions_r(context(), s.area.get()) < 2;
+  s.edge = s.is_line ? placed(shape, {}) : geos::boundary(s.area);
   s.ready = geos::prepared(s.area);
   s.ready_edge = geos::prepared(s.edge);
   return s;
@@ -100,30 +110,31 @@ GeosJudge::Measured GeosJudge::covered(const Standing& by, const Shape& shape, P
                                        double edge_distance) {
   if (is_round(shape)) {
     const Disc d = placed_disc(shape, at);
-    const double in = by.is_disc ? by.disc.radius - apart(by.disc.center, d.center)
-                                 : -signed_distance(by, d.center);
+    const double in = by.is_disc   ? by.disc.radius - apart(by.disc.center, d.center)
+                      : by.rounded ? by.radius - beyond(*by.rounded, d.center)
+                                   : -signed_distance(by, d.center);
     return {in - d.radius - edge_distance, !by.is_box || in >= 0};
   }
-  if (by.is_disc) {
-    double farthest = 0;
-    for (const Polygon& polygon : as_polygons(shape)) {
-      for (const Point& v : polygon.outer) {
-        farthest = std::max(farthest, apart(v + at, by.disc.center));
-      }
+  const Grown grown = taken_apart(shape);
+  const double wanted = grown.radius + edge_distance;
+  if (by.is_disc || by.rounded) {
+    double in = std::numeric_limits<double>::infinity();
+    for (const Point& v : vertices(grown)) {
+      in = std::min(in, by.is_disc ? by.disc.radius - apart(v + at, by.disc.center)
+                                   : by.radius - beyond(*by.rounded, v + at));
     }
-    const double in = by.disc.radius - farthest;
-    return {in - edge_distance, in >= 0};
+    return {in - wanted, in - grown.radius >= 0};
   }
   const geos::Geometry spot = placed(shape, at);
   if (geos::checked(GEOSPreparedCovers_r(context(), by.ready.get(), spot.get()))) {
     double d = 0;
     geos::checked(static_cast<char>(
         GEOSPreparedDistance_r(context(), by.ready_edge.get(), spot.get(), &d) ? 1 : 2));
-    return {d - edge_distance, true};
+    return {d - wanted, true};
   }
-  if (edge_distance > kDoubt_mm) return {-edge_distance, false};
+  if (wanted > kDoubt_mm) return {-wanted, false};
   const auto off = geos::checked(GEOSDifference_r(context(), spot.get(), by.area.get()));
-  return {-thickness(off.get()) - edge_distance, false};
+  return {-thickness(off.get()) - wanted, false};
 }
 
 GeosJudge::Measured GeosJudge::kept_off(const Standing& what, const Shape& shape, Point at,
@@ -131,25 +142,34 @@ GeosJudge::Measured GeosJudge::kept_off(const Standing& what, const Shape& shape
   if (is_round(shape)) {
     const Disc d = placed_disc(shape, at);
     const double out = what.is_disc ? apart(what.disc.center, d.center) - what.disc.radius
-                                    : signed_distance(what, d.center);
+                                    : signed_distance(what, d.center) - what.radius;
     return {out - d.radius - clearance, true};
   }
   const geos::Geometry there = placed(shape, at);
+  const double radius = taken_apart(shape).radius;
   if (what.is_disc) {
     const geos::Geometry center = geos::point(what.disc.center);
     double out = geos::distance(there, center);
-    if (out == 0) out = -geos::distance(geos::boundary(there), center);
-    return {out - what.disc.radius - clearance, true};
+    if (out == 0 && GEOSGeom_getDimensions_r(context(), there.get()) == 2) {
+      out = -geos::distance(geos::boundary(there), center);
+    }
+    return {out - what.disc.radius - radius - clearance, true};
   }
+  const double wanted = what.radius + radius + clearance;
   double d = 0;
-  geos::checked(static_cast<char>(
-      GEOSPreparedDistance_r(context(), what.ready.get(), there.get(), &d) ? 1 : 2));
-  if (d > 0) return {d - clearance, true};
-  if (clearance > kDoubt_mm) return {-clearance, false};
+  if (what.is_line) {
+    // A prepared line in the middle of an area is not seen to be in it.
+    d = geos::distance(what.area, there);
+  } else {
+    geos::checked(static_cast<char>(
+        GEOSPreparedDistance_r(context(), what.ready.get(), there.get(), &d) ? 1 : 2));
+  }
+  if (d > 0) return {d - wanted, true};
+  if (wanted > kDoubt_mm) return {-wanted, false};
   // An overlay, not a predicate: it also answers where rounded coordinates all but touch.
   const auto both = geos::checked(GEOSIntersection_r(context(), what.area.get(), there.get()));
   const double overlap = thickness(both.get());
-  return {-overlap - clearance, overlap == 0};
+  return {-overlap - wanted, overlap == 0};
 }
 
 const std::vector<Room>& GeosJudge::rooms(Point probe, Point slip) {

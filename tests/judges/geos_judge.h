@@ -7,6 +7,7 @@
 // each placed shape is from each obstacle. No Minkowski sum, no region, no limit of ours.
 // Discs are a centre and a radius, exactly, and never a polygon.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -49,7 +50,11 @@ class GeosJudge {
   struct Standing {
     bool is_box = false;
     bool is_disc = false;
+    bool is_line = false;  // the area, when it is none
     Disc disc;
+    // A box with rounded corners, and what else is grown: by how much. Area and edge are without.
+    std::optional<Box> rounded;
+    double radius = 0;
     geos::Geometry area;
     geos::Geometry edge;
     geos::Prepared ready;

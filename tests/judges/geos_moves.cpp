@@ -14,20 +14,37 @@ using geos::context;
 using geos::Geometry;
 
 std::vector<Ring> pieces_of(const Shape& shape) {
-  if (const auto* p = std::get_if<Point>(&shape)) return {{*p}};
-  if (const auto* d = std::get_if<Disc>(&shape)) return {{d->center}};
-  std::vector<Ring> pieces;
-  for (const Polygon& polygon : as_polygons(shape)) {
-    std::vector<Ring> rings{polygon.outer};
-    rings.insert(rings.end(), polygon.holes.begin(), polygon.holes.end());
-    for (Ring& piece : slabs(rings)) pieces.push_back(std::move(piece));
-  }
-  return pieces;
+  using Rings = std::vector<Ring>;
+  return std::visit(Kinds{[](Point p) { return Rings{{p}}; },
+                          [](const Box& b) -> Rings {
+                            if (b.width() > 0 && b.depth() > 0) return slabs({vertices({b, 0})});
+                            return {{{b.x0, b.y0}, {b.x1, b.y1}}};
+                          },
+                          [](const MultiPolygon& polygons) {
+                            Rings pieces;
+                            for (const Polygon& polygon : polygons) {
+                              Rings rings{polygon.outer};
+                              rings.insert(rings.end(), polygon.holes.begin(), polygon.holes.end());
+                              for (Ring& piece : slabs(rings)) pieces.push_back(std::move(piece));
+                            }
+                            return pieces;
+                          }},
+                    taken_apart(shape).core);
 }
 
-double radius_of(const Shape& shape) {
-  const auto* d = std::get_if<Disc>(&shape);
-  return d ? d->radius : 0;
+double radius_of(const Shape& shape) { return taken_apart(shape).radius; }
+
+double distance_of(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
+
+// What of an obstacle is grown by its radius.
+Geometry core(const Shape& shape) {
+  return std::visit(Kinds{[](Point p) { return geos::point(p); },
+                          [](const Box& b) {
+                            if (b.width() > 0 && b.depth() > 0) return geos::box(b);
+                            return geos::hull_of({{b.x0, b.y0}, {b.x1, b.y1}});
+                          },
+                          [](const MultiPolygon& p) { return geos::polygons(p); }},
+                    taken_apart(shape).core);
 }
 
 // A ring swept along a way: the hull of its vertices at both ends.
@@ -67,14 +84,13 @@ double depth(const Geometry& area, const Geometry& what) {
 
 GeosMoveJudge::GeosMoveJudge(const Setup& setup) : setup_(setup) {
   for (const Obstacle& o : setup.machine.obstacles) {
-    const auto* d = std::get_if<Disc>(&o.shape);
-    obstacles_.push_back({d ? geos::point(d->center) : geos::polygons(as_polygons(o.shape)),
-                          radius_of(o.shape), o.clearance});
+    obstacles_.push_back({core(o.shape), radius_of(o.shape), o.clearance});
   }
   add_part(Point{}, 0, false);
   for (const HeadPart& part : setup.machine.head) add_part(part.outline, part.underside, false);
   if (const auto& body = setup.probe.body) add_part(body->outline, body->underside, true);
-  if (!std::holds_alternative<Disc>(setup.machine.travel)) {
+  if (!std::holds_alternative<Disc>(setup.machine.travel) &&
+      !std::holds_alternative<RoundedBox>(setup.machine.travel)) {
     travel_ = geos::polygons(as_polygons(setup.machine.travel));
     travel_edge_ = geos::boundary(travel_);
   }
@@ -95,6 +111,14 @@ double GeosMoveJudge::room_in_travel(Point from, Point to) const {
       return d->radius - std::hypot(p.x - d->center.x, p.y - d->center.y);
     };
     return std::min(left(from), left(to));  // a disc is convex
+  }
+  if (std::holds_alternative<RoundedBox>(setup_.machine.travel)) {
+    const Grown travel = taken_apart(setup_.machine.travel);
+    const auto left = [&](Point p) {
+      const auto* box = std::get_if<Box>(&travel.core);
+      return travel.radius - (box ? beyond(*box, p) : distance_of(p, std::get<Point>(travel.core)));
+    };
+    return std::min(left(from), left(to));  // convex too
   }
   const Geometry way = swept({Point{}}, from, to);
   if (checked(GEOSCovers_r(context(), travel_.get(), way.get()))) {

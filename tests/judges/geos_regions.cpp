@@ -54,6 +54,17 @@ Ring hull_ring(const std::vector<Point>& points) {
   return rings.empty() ? points : rings.front();
 }
 
+// In micrometres; what is round as a polygon within half of one.
+Geometry area_of(const Shape& shape) {
+  if (!std::holds_alternative<RoundedBox>(shape)) {
+    return geos::polygons(as_polygons(shape), {}, kUm);
+  }
+  const Grown grown = taken_apart(shape);
+  std::vector<Point> corners;
+  for (const Point& p : vertices(grown)) corners.push_back(kUm * p);
+  return hull_of(added(corners, circle({}, kUm * grown.radius)));
+}
+
 Geometry unite(std::vector<Geometry> parts) {
   const Geometry all = geos::collection(std::move(parts));
   return checked(GEOSUnaryUnion_r(context(), all.get()));
@@ -117,11 +128,22 @@ std::vector<GeosRegions::Piece> GeosRegions::pieces_of(const Geometry& polygons)
 }
 
 GeosRegions::Pieces GeosRegions::pieces_of(const Shape& shape, Point by) const {
-  if (const auto* p = std::get_if<Point>(&shape)) return {{{kUm * (*p + by)}}, 0};
-  if (const auto* d = std::get_if<Disc>(&shape)) {
-    return {{{kUm * (d->center + by)}}, kUm * d->radius};
-  }
-  return {pieces_of(geos::polygons(as_polygons(moved(shape, by)), {}, kUm)), 0};
+  const Grown grown = taken_apart(shape);
+  const double radius = kUm * grown.radius;
+  return std::visit(
+      Kinds{[&](Point p) -> Pieces {
+              return {{{kUm * (p + by)}}, radius};
+            },
+            [&](const Box& b) -> Pieces {
+              if (b.width() > 0 && b.depth() > 0) {
+                return {pieces_of(geos::polygons(as_polygons(moved(b, by)), {}, kUm)), radius};
+              }
+              return {{{kUm * (Point{b.x0, b.y0} + by), kUm * (Point{b.x1, b.y1} + by)}}, radius};
+            },
+            [&](const MultiPolygon& p) -> Pieces {
+              return {pieces_of(geos::polygons(as_polygons(moved(p, by)), {}, kUm)), radius};
+            }},
+      grown.core);
 }
 
 GeosRegions::Pieces GeosRegions::mirrored(Pieces of) {
@@ -170,12 +192,12 @@ Geometry GeosRegions::shrunk(const Shape& shape, Point by, const Shape& moving,
                              double distance) const {
   const Pieces spot = pieces_of(moving);
   if (const auto* disc = std::get_if<Disc>(&shape)) return shrunk_disc(*disc, by, spot, distance);
-  const Geometry area = geos::polygons(as_polygons(moved(shape, by)), {}, kUm);
+  const Geometry area = area_of(moved(shape, by));
   const double radius = kUm * distance + spot.radius;
   const bool is_point = spot.pieces.size() == 1 && spot.pieces[0].size() == 1;
   if (is_point && (radius == 0 || rounding_ == Rounding::buffer)) {
     const Shape aside = moved(shape, by - (1 / kUm) * spot.pieces[0][0]);
-    return buffered(geos::polygons(as_polygons(aside), {}, kUm), -radius);
+    return buffered(area_of(aside), -radius);
   }
   double reach = 0;
   for (const Piece& piece : spot.pieces) {

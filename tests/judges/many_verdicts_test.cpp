@@ -83,51 +83,5 @@ TEST(ManyVerdicts, AreTheSameAsOneByOneOnRandomSetups) {
   fmt::print("{} setups, {} positions\n", setups, seen);
 }
 
-// What is shared with a setup that is alike in places: the shapes of two setups are mixed, so that
-// some of what was swept for the one serves the other.
-leeway::Setup alike(const leeway::Setup& setup, const leeway::Setup& other, Random& random) {
-  leeway::Setup mixed = setup;
-  if (random.one_in(2)) mixed.machine.bed = other.machine.bed;
-  if (random.one_in(2)) mixed.machine.travel = other.machine.travel;
-  if (random.one_in(3)) mixed.machine.head = other.machine.head;
-  if (random.one_in(3)) mixed.probe.spot = other.probe.spot;
-  if (random.one_in(3)) mixed.probe.body = other.probe.body;
-  for (Obstacle& obstacle : mixed.machine.obstacles) {
-    if (random.one_in(3)) obstacle.clearance += 0.5;
-    if (random.one_in(4) && !other.machine.obstacles.empty()) {
-      obstacle.shape = random.pick_from(other.machine.obstacles).shape;
-    }
-  }
-  mixed.probe.offset = other.probe.offset;
-  return mixed;
-}
-
-TEST(SharedSweeps, GiveTheSameVerdictsAsASetupOfItsOwn) {
-  constexpr std::uint64_t kOneIn = 8;
-  const CaseRange run = cases_to_look_at();
-  Complaints different("limits of a changed setup are those of the setup alone", run);
-  std::size_t setups = 0;
-  for (std::uint64_t index = run.first; index < run.end; ++index) {
-    if (index % kOneIn != 0 && run.end - run.first > 1) continue;
-    Random random(seed_of_case(run.seed, index) ^ 0x5eed);
-    const leeway::Setup setup = random_setup(random.bits());
-    const leeway::Setup other = alike(setup, random_setup(random.bits()), random);
-    const Limits alone(setup);
-    const Limits shared = Limits(other).with(setup);
-    const Limits moved = Limits(other).with(setup).at(other.probe.offset).at(setup.probe.offset);
-    ASSERT_EQ(shared.size(), alone.size());
-    for (const Point& p : random_points(setup, random, 300)) {
-      const Finding wanted = alone.evaluate(p);
-      if (same(shared.evaluate(p), wanted) && same(moved.evaluate(p), wanted)) continue;
-      different.add(index, setup,
-                    fmt::format("({}, {}): {}; alone {}", p.x, p.y,
-                                words(shared, shared.evaluate(p)), words(alone, wanted)));
-    }
-    ++setups;
-  }
-  EXPECT_EQ(different.count(), 0U);
-  EXPECT_GT(setups, 0U);
-}
-
 }  // namespace
 }  // namespace leeway::judges

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "judges/shapes.h"
+
 namespace leeway::judges {
 namespace {
 
@@ -35,20 +37,30 @@ std::vector<Pairing> pairings(const Setup& setup) {
 // A vertex; of a disc one of its four ends, or a point of a 3-4-5 triangle.
 Point vertex(const Shape* shape, Random& random) {
   if (shape == nullptr) return {};
-  if (const auto* p = std::get_if<Point>(shape)) return *p;
-  if (const auto* b = std::get_if<Box>(shape)) {
-    return {random.pick({b->x0, b->x1}), random.pick({b->y0, b->y1})};
-  }
-  if (const auto* d = std::get_if<Disc>(shape)) {
+  const auto of_disc = [&](const Disc& d) {
     const Point way = random.pick({Point{1, 0}, Point{-1, 0}, Point{0, 1}, Point{0, -1},
                                    Point{0.6, 0.8}, Point{-0.8, 0.6}, Point{0.8, -0.6}});
-    return d->center + d->radius * way;
-  }
-  const auto& polygons = std::get<MultiPolygon>(*shape);
-  if (polygons.empty()) return {};
-  const Polygon& polygon = random.pick_from(polygons);
-  const bool hole = !polygon.holes.empty() && random.one_in(3);
-  return random.pick_from(hole ? random.pick_from(polygon.holes) : polygon.outer);
+    return d.center + d.radius * way;
+  };
+  return std::visit(
+      Kinds{[](Point p) { return p; },
+            [&](const Box& b) {
+              return Point{random.pick({b.x0, b.x1}), random.pick({b.y0, b.y1})};
+            },
+            of_disc,
+            [&](const RoundedBox& rounded) {
+              const Box& b = rounded.box;
+              const double r = rounded.radius;
+              return of_disc(
+                  {{random.pick({b.x0 + r, b.x1 - r}), random.pick({b.y0 + r, b.y1 - r})}, r});
+            },
+            [&](const MultiPolygon& polygons) {
+              if (polygons.empty()) return Point{};
+              const Polygon& polygon = random.pick_from(polygons);
+              const bool hole = !polygon.holes.empty() && random.one_in(3);
+              return random.pick_from(hole ? random.pick_from(polygon.holes) : polygon.outer);
+            }},
+      *shape);
 }
 
 Point meeting(const std::vector<Pairing>& all, Random& random) {

@@ -64,7 +64,7 @@ class Maker {
   }
 
  private:
-  enum class Kind { box, disc, polygon, multi };
+  enum class Kind { box, disc, rounded, polygon, multi };
 
   double units(double mm) const { return std::round(mm * per_mm_); }
   double size(double low_mm, double high_mm) {
@@ -101,7 +101,8 @@ class Maker {
     const int roll = random_.whole(1, 10);
     if (roll <= boxes) return Kind::box;
     if (roll <= boxes + discs) {
-      return family_ == Family::mixed && options_.discs ? Kind::disc : Kind::polygon;
+      if (family_ != Family::mixed || !options_.discs) return Kind::polygon;
+      return random_.one_in(2) ? Kind::disc : Kind::rounded;
     }
     return roll <= boxes + discs + polygons ? Kind::polygon : Kind::multi;
   }
@@ -111,6 +112,10 @@ class Maker {
     if (of == Kind::disc) {
       const double r = std::max(1.0, std::floor(least / 2));
       return Disc{{within.x0 + r, within.y0 + r}, r};
+    }
+    if (of == Kind::rounded) {
+      const double r = least * random_.pick({0.5, 0.5, 0.3, 0.1});
+      return RoundedBox{within, std::max(1.0, std::floor(r))};
     }
     // Noise on every vertex would turn a touch into a crossing.
     const bool exact = family_ != Family::near_copies;
@@ -186,6 +191,9 @@ class Maker {
   Point point_on_an_edge() {
     const Shape& there = random_.pick_from(placed_);
     if (std::holds_alternative<Disc>(there)) return {};
+    if (const auto* rounded = std::get_if<RoundedBox>(&there)) {
+      return {rounded->box.x0 + rounded->radius, rounded->box.y0};
+    }
     const MultiPolygon polygons = as_polygons(there);
     const Polygon& polygon = random_.pick_from(polygons);
     const Ring& ring = polygon.holes.empty() || random_.one_in(2)
@@ -206,6 +214,11 @@ class Maker {
       const bool whole = std::fmod(r, 5) == 0;
       return d->center + random_.pick({Point{r, 0}, Point{0, -r}, Point{-r, 0},
                                        whole ? Point{0.6 * r, 0.8 * r} : Point{0, r}});
+    }
+    if (const auto* rounded = std::get_if<RoundedBox>(&of)) {
+      const Box& b = rounded->box;
+      const double r = rounded->radius;
+      return random_.pick({Point{b.x0, b.y0 + r}, Point{b.x1 - r, b.y0}, Point{b.x1, b.y1 - r}});
     }
     const MultiPolygon polygons = as_polygons(of);
     return random_.pick_from(random_.pick_from(polygons).outer);

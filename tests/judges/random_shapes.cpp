@@ -299,16 +299,21 @@ MultiPolygon random_multi_polygon(Random& random, Outline outline, const Box& b)
 
 Shape in_mm(const Shape& shape, double units_per_mm) {
   const auto mm = [=](Point p) -> Point { return {p.x / units_per_mm, p.y / units_per_mm}; };
-  if (const auto* p = std::get_if<Point>(&shape)) return mm(*p);
-  if (const auto* b = std::get_if<Box>(&shape)) {
-    const Point low = mm({b->x0, b->y0});
-    const Point high = mm({b->x1, b->y1});
+  const auto box = [&](const Box& b) {
+    const Point low = mm({b.x0, b.y0});
+    const Point high = mm({b.x1, b.y1});
     return Box{low.x, high.x, low.y, high.y};
-  }
-  if (const auto* d = std::get_if<Disc>(&shape)) {
-    return Disc{mm(d->center), d->radius / units_per_mm};
-  }
-  return changed(std::get<MultiPolygon>(shape), mm);
+  };
+  return std::visit(
+      Kinds{[&](Point p) -> Shape { return mm(p); }, [&](const Box& b) -> Shape { return box(b); },
+            [&](const Disc& d) -> Shape {
+              return Disc{mm(d.center), d.radius / units_per_mm};
+            },
+            [&](const RoundedBox& rounded) -> Shape {
+              return RoundedBox{box(rounded.box), rounded.radius / units_per_mm};
+            },
+            [&](const MultiPolygon& p) -> Shape { return changed(p, mm); }},
+      shape);
 }
 
 }  // namespace leeway::judges

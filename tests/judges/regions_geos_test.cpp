@@ -11,6 +11,7 @@
 #include "judges/complaints.h"
 #include "judges/geos_regions.h"
 #include "judges/random_setup.h"
+#include "judges/shapes.h"
 #include "leeway/limits.h"
 
 namespace leeway::judges {
@@ -62,7 +63,7 @@ bool is_exact(const Ring& ring) {
 }
 
 bool is_exact(const Shape& shape) {
-  if (std::holds_alternative<Disc>(shape)) return false;
+  if (taken_apart(shape).radius > 0) return false;
   const auto* polygons = std::get_if<MultiPolygon>(&shape);
   if (polygons == nullptr) return true;
   return std::all_of(polygons->begin(), polygons->end(), [](const Polygon& p) {

@@ -67,6 +67,11 @@ json json_of(const Shape& shape) {
   if (const auto* d = std::get_if<Disc>(&shape)) {
     return {{"disc", {{"center", json_of(d->center)}, {"radius", d->radius}}}};
   }
+  if (const auto* r = std::get_if<RoundedBox>(&shape)) {
+    return {
+        {"rounded_rectangle",
+         {{"x", {r->box.x0, r->box.x1}}, {"y", {r->box.y0, r->box.y1}}, {"radius", r->radius}}}};
+  }
   const auto& polygons = std::get<MultiPolygon>(shape);
   if (polygons.size() != 1) return {{"wkt", wkt(polygons)}};
   json polygon{{"outer", json_of(polygons.front().outer)}};

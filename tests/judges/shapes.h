@@ -1,9 +1,32 @@
 #pragma once
 // Small changes of shapes that judges and random setups share.
 
+#include <variant>
+#include <vector>
+
 #include "leeway/geometry.h"
 
 namespace leeway::judges {
+
+template <typename... Case>
+struct Kinds : Case... {
+  using Case::operator()...;
+};
+template <typename... Case>
+Kinds(Case...) -> Kinds<Case...>;
+
+// A shape as points, boxes and polygons, grown by a disc. A box may have no width or depth.
+struct Grown {
+  std::variant<Point, Box, MultiPolygon> core;
+  double radius = 0;
+};
+Grown taken_apart(const Shape& shape);
+
+// The convex hull's vertices of what is grown, and perhaps more.
+std::vector<Point> vertices(const Grown& of);
+
+// How far a position is outside a box, or minus how deep inside.
+double beyond(const Box& box, Point p);
 
 // A box or polygons as polygons. REQUIRES one of the two.
 MultiPolygon as_polygons(const Shape& shape);

@@ -88,6 +88,17 @@ geos::Geometry outline(const Shape& shape, Point at) {
   if (const Box* box = std::get_if<Box>(&shape)) {
     return geos::box({box->x0 + at.x, box->x1 + at.x, box->y0 + at.y, box->y1 + at.y});
   }
+  if (std::holds_alternative<RoundedBox>(shape)) {
+    const Grown grown = taken_apart(shape);
+    std::vector<Point> points;
+    for (const Point& corner : vertices(grown)) {
+      for (int i = 0; i < 720; ++i) {
+        const double angle = i * 3.14159265358979323846 / 360;
+        points.push_back(corner + at + grown.radius * Point{std::cos(angle), std::sin(angle)});
+      }
+    }
+    return geos::hull_of(points);
+  }
   if (std::holds_alternative<Point>(shape)) return geos::point(at);
   return geos::polygons(std::get<MultiPolygon>(shape), at);
 }
@@ -346,6 +357,10 @@ TEST(WindowAgainstSampling, IsMonotone) {
         *box = {box->x0 - by, box->x1 + by, box->y0 - by, box->y1 + by};
       } else if (Disc* disc = std::get_if<Disc>(&larger.machine.travel)) {
         disc->radius += by;
+      } else if (auto* rounded = std::get_if<RoundedBox>(&larger.machine.travel)) {
+        Box& box2 = rounded->box;
+        box2 = {box2.x0 - by, box2.x1 + by, box2.y0 - by, box2.y1 + by};
+        rounded->radius += by;
       } else {
         larger.machine.travel = bounding_box(larger.machine.travel);
       }

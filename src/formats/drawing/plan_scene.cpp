@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "formats/drawing/axes.h"
+#include "geometry/plane/by_kind.h"
 
 namespace leeway {
 namespace {
@@ -98,22 +99,28 @@ void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes
       cover_line(view(ring[i]), view(ring[(i + 1) % ring.size()]), boxes);
     }
   };
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    cover({{box->x0, box->y0}, {box->x1, box->y0}, {box->x1, box->y1}, {box->x0, box->y1}});
-  } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    constexpr int kSides = 96;
-    Ring ring;
-    for (int i = 0; i < kSides; ++i) {
-      const double angle = 2 * std::numbers::pi * i / kSides;
-      ring.push_back(disc->center + disc->radius * Point{std::cos(angle), std::sin(angle)});
-    }
-    cover(ring);
-  } else if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&shape)) {
-    for (const Polygon& polygon : *polygons) {
-      cover(polygon.outer);
-      for (const Ring& hole : polygon.holes) cover(hole);
-    }
-  }
+  const auto cover_box = [&](const Box& b) {
+    cover({{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, b.y1}, {b.x0, b.y1}});
+  };
+  by_kind(
+      shape, [](Point) {}, [&](const Box& box) { cover_box(box); },
+      [&](const Disc& disc) {
+        constexpr int kSides = 96;
+        Ring ring;
+        for (int i = 0; i < kSides; ++i) {
+          const double angle = 2 * std::numbers::pi * i / kSides;
+          ring.push_back(disc.center + disc.radius * Point{std::cos(angle), std::sin(angle)});
+        }
+        cover(ring);
+      },
+      // Its corners a little beyond the outline.
+      [&](const RoundedBox& rounded) { cover_box(rounded.box); },
+      [&](const MultiPolygon& polygons) {
+        for (const Polygon& polygon : polygons) {
+          cover(polygon.outer);
+          for (const Ring& hole : polygon.holes) cover(hole);
+        }
+      });
 }
 
 std::optional<Box> mesh_bounds(const Setup& setup) {

@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include "formats/text/utf8.h"
+#include "geometry/plane/by_kind.h"
 
 namespace leeway {
 namespace {
@@ -104,6 +105,31 @@ void append_ring(const Ring& ring, const View& view, std::string& out) {
   if (!first) out += 'Z';
 }
 
+std::string disc_path(const Disc& disc, const View& view) {
+  const std::string radius = svg_number(disc.radius * view.scale);
+  const std::string width = svg_number(2 * disc.radius * view.scale);
+  std::string out = "M";
+  append_point(view(disc.center) - Point{disc.radius * view.scale, 0}, out);
+  return out + fmt::format("a{0} {0} 0 1 0 {1} 0a{0} {0} 0 1 0 -{1} 0Z", radius, width);
+}
+
+// From the front left corner round by way of the front right one.
+std::string rounded_path(const RoundedBox& rounded, const View& view) {
+  const Box& b = rounded.box;
+  const double r = rounded.radius;
+  const Point ends[] = {{b.x0 + r, b.y0}, {b.x1 - r, b.y0}, {b.x1, b.y0 + r}, {b.x1, b.y1 - r},
+                        {b.x1 - r, b.y1}, {b.x0 + r, b.y1}, {b.x0, b.y1 - r}, {b.x0, b.y0 + r}};
+  const std::string arc = fmt::format("A{0} {0} 0 0 0 ", svg_number(r * view.scale));
+  std::string out = "M";
+  for (int i = 0; i < 8; ++i) {
+    if (i > 0) out += i % 2 == 1 ? "L" : arc;
+    append_point(view(ends[i]), out);
+  }
+  out += arc;
+  append_point(view(ends[0]), out);
+  return out + "Z";
+}
+
 }  // namespace
 
 std::string xml_text(std::string_view text) {
@@ -165,18 +191,12 @@ std::string path_data(const Box& picture) {
 }
 
 std::string path_data(const Shape& shape, const View& view) {
-  if (const Box* box = std::get_if<Box>(&shape)) return path_data(view(*box));
-  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&shape)) {
-    return path_data(*polygons, view);
-  }
-  const Disc* disc = std::get_if<Disc>(&shape);
-  if (disc == nullptr) return "";
-  const std::string radius = svg_number(disc->radius * view.scale);
-  const std::string width = svg_number(2 * disc->radius * view.scale);
-  const Point left = view(disc->center) - Point{disc->radius * view.scale, 0};
-  std::string out = "M";
-  append_point(left, out);
-  return out + fmt::format("a{0} {0} 0 1 0 {1} 0a{0} {0} 0 1 0 -{1} 0Z", radius, width);
+  return by_kind(
+      shape, [](Point) { return std::string(); },
+      [&](const Box& box) { return path_data(view(box)); },
+      [&](const Disc& disc) { return disc_path(disc, view); },
+      [&](const RoundedBox& rounded) { return rounded_path(rounded, view); },
+      [&](const MultiPolygon& polygons) { return path_data(polygons, view); });
 }
 
 void SvgWriter::begin(std::string_view element, const SvgAttributes& attributes) {

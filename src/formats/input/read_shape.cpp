@@ -10,7 +10,9 @@ namespace leeway {
 namespace {
 
 constexpr std::string_view kOneShapeWords =
-    "one shape: {\"rectangle\": ...}, {\"disc\": ...}, {\"polygon\": ...} or {\"wkt\": ...}";
+    "one shape: {\"rectangle\": ...}, {\"rounded_rectangle\": ...}, {\"disc\": ...}, "
+    "{\"polygon\": ...} or {\"wkt\": ...}";
+constexpr std::string_view kRadiusWords = "a number of mm above 0";
 constexpr std::string_view kPointWords = "two numbers [x, y] in mm";
 constexpr std::string_view kBoundsWords = "two numbers [low, high] in mm";
 constexpr std::string_view kRingWords = "an array of at least three points [x, y]";
@@ -18,9 +20,9 @@ constexpr std::string_view kRingWords = "an array of at least three points [x, y
 // NaN in every place.
 constexpr Box kUnreadBox{kUnread, kUnread, kUnread, kUnread};
 
-Shape read_rectangle(JsonValue value, const Slot& slot) {
+// Both sides of a box.
+Box read_sides(const Fields& fields, const Slot& slot) {
   Box box = kUnreadBox;
-  const Fields fields(value, {"x", "y"}, "{\"x\": [left, right], \"y\": [front, back]}");
   if (const auto x = fields.need("x", "[left, right] in mm")) {
     read_interval(*x, SetupDetail::x, slot, box);
   }
@@ -30,20 +32,35 @@ Shape read_rectangle(JsonValue value, const Slot& slot) {
   return box;
 }
 
+// NaN where there is none.
+double read_radius(const std::optional<JsonValue>& value, const Slot& slot) {
+  if (!value) return kUnread;
+  return read_number(*value, NumberRange::radius, slot.at(SetupDetail::radius)).value_or(kUnread);
+}
+
+Shape read_rectangle(JsonValue value, const Slot& slot) {
+  return read_sides(Fields(value, {"x", "y"}, "{\"x\": [left, right], \"y\": [front, back]}"),
+                    slot);
+}
+
+Shape read_rounded_rectangle(JsonValue value, const Slot& slot) {
+  const Fields fields(value, {"x", "y", "radius"},
+                      "{\"x\": [left, right], \"y\": [front, back], \"radius\": r}");
+  const Box box = read_sides(fields, slot);
+  return RoundedBox{box, read_radius(fields.need("radius", kRadiusWords), slot)};
+}
+
 Shape read_disc(JsonValue value, const Slot& slot) {
   Disc disc{{kUnread, kUnread}, kUnread};
   const Fields fields(value, {"center", "radius"}, "{\"center\": [x, y], \"radius\": r}");
   const auto center = fields.need("center", "[x, y] in mm");
-  const auto radius = fields.need("radius", "a number of mm above 0");
+  const auto radius = fields.need("radius", kRadiusWords);
   if (center) {
     disc.center = read_pair(*center, NumberRange::length, kPointWords, slot, SetupDetail::center_x,
                             SetupDetail::center_y)
                       .value_or(disc.center);
   }
-  if (radius) {
-    disc.radius =
-        read_number(*radius, NumberRange::radius, slot.at(SetupDetail::radius)).value_or(kUnread);
-  }
+  disc.radius = read_radius(radius, slot);
   return disc;
 }
 
@@ -134,6 +151,7 @@ Shape read_wkt(JsonValue value, const Slot& slot) {
 
 Shape read_kind(JsonValue value, std::string_view kind, const Slot& slot) {
   if (kind == "rectangle") return read_rectangle(value, slot);
+  if (kind == "rounded_rectangle") return read_rounded_rectangle(value, slot);
   if (kind == "disc") return read_disc(value, slot);
   return kind == "polygon" ? read_polygon(value, slot) : read_wkt(value, slot);
 }
@@ -152,7 +170,7 @@ void read_interval(JsonValue value, SetupDetail axis, const Slot& slot, Box& int
 }
 
 Shape read_shape(JsonValue value, const Slot& slot) {
-  const WordList kinds = {"rectangle", "disc", "polygon", "wkt"};
+  const WordList kinds = {"rectangle", "rounded_rectangle", "disc", "polygon", "wkt"};
   const Fields fields(value, kinds, kOneShapeWords);
   if (!fields.is_object()) return Point{};
   Shape shape;

@@ -50,8 +50,13 @@ struct FaultWords {
     return {fmt::format("the bound {} twice", fault.at),
             "two different numbers, the lower one first"};
   }
+  FoundAllowed operator()(const RadiusTooLarge& fault) const {
+    return {fmt::format("corners of radius {}", fault.radius),
+            fmt::format("at most half of the shorter side, {} mm", fault.most)};
+  }
   FoundAllowed operator()(const NoShape&) const {
-    return {"a shape without an area", "a rectangle, a disc or at least one polygon"};
+    return {"a shape without an area",
+            "a rectangle, rounded or not, a disc or at least one polygon"};
   }
   FoundAllowed operator()(const TooManyVertices& fault) const {
     return {fmt::format("a shape of {} vertices", fault.vertices),

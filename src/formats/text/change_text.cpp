@@ -4,6 +4,7 @@
 
 #include "formats/json/json_text.h"
 #include "formats/text/numbers.h"
+#include "geometry/plane/by_kind.h"
 
 namespace leeway {
 namespace {
@@ -49,21 +50,31 @@ struct JsonValueOf {
 }  // namespace
 
 std::string json_shape(const Shape& shape) {
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    return JsonObject().add("rectangle", json_bounds(*box)).text();
-  }
-  if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return JsonObject()
-        .add("disc", JsonObject()
-                         .add("center", json_position(disc->center))
-                         .add("radius", json_number(disc->radius))
-                         .text())
-        .text();
-  }
-  const auto* polygons = std::get_if<MultiPolygon>(&shape);
-  if (polygons == nullptr) return "null";
-  if (polygons->size() == 1) return json_polygon(polygons->front());
-  return JsonObject().add("wkt", json_text(wkt(*polygons))).text();
+  return by_kind(
+      shape, [](Point) { return std::string("null"); },
+      [](const Box& box) { return JsonObject().add("rectangle", json_bounds(box)).text(); },
+      [](const Disc& disc) {
+        return JsonObject()
+            .add("disc", JsonObject()
+                             .add("center", json_position(disc.center))
+                             .add("radius", json_number(disc.radius))
+                             .text())
+            .text();
+      },
+      [](const RoundedBox& rounded) {
+        const Box& b = rounded.box;
+        return JsonObject()
+            .add("rounded_rectangle", JsonObject()
+                                          .add("x", json_position({b.x0, b.x1}))
+                                          .add("y", json_position({b.y0, b.y1}))
+                                          .add("radius", json_number(rounded.radius))
+                                          .text())
+            .text();
+      },
+      [](const MultiPolygon& polygons) {
+        if (polygons.size() == 1) return json_polygon(polygons.front());
+        return JsonObject().add("wkt", json_text(wkt(polygons))).text();
+      });
 }
 
 std::string json_changes(const std::vector<Change>& changes) {
@@ -75,12 +86,21 @@ std::string json_changes(const std::vector<Change>& changes) {
 }
 
 std::string shape_words(const Shape& shape) {
-  if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return fmt::format("a disc of radius {} around {}", decimal(disc->radius), pair(disc->center));
-  }
-  const Box box = bounding_box(shape);
-  return fmt::format("x {} to {} and y {} to {}", decimal(box.x0), decimal(box.x1), decimal(box.y0),
-                     decimal(box.y1));
+  const auto extent = [&shape] {
+    const Box box = bounding_box(shape);
+    return fmt::format("x {} to {} and y {} to {}", decimal(box.x0), decimal(box.x1),
+                       decimal(box.y0), decimal(box.y1));
+  };
+  return by_kind(
+      shape, [&](Point) { return extent(); }, [&](const Box&) { return extent(); },
+      [](const Disc& disc) {
+        return fmt::format("a disc of radius {} around {}", decimal(disc.radius),
+                           pair(disc.center));
+      },
+      [&](const RoundedBox& rounded) {
+        return extent() + fmt::format(", corners rounded by {}", decimal(rounded.radius));
+      },
+      [&](const MultiPolygon&) { return extent(); });
 }
 
 }  // namespace leeway

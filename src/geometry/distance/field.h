@@ -55,6 +55,11 @@ FieldPtr outside_convex(Ring ring);
 // Inside all discs of one radius around `centers`. Null when there is no such point.
 FieldPtr inside_discs(const std::vector<Point>& centers, double radius);
 
+// Inside a box grown by a disc, and with several shifts inside all of the copies moved by minus
+// each of them. Null when there is no such point. REQUIRES: at least one shift; core.x0 <= core.x1
+// and core.y0 <= core.y1. Building it takes the time of the square of their number.
+FieldPtr inside_rounded(const Box& core, double radius, const std::vector<Point>& shifts);
+
 // Inside or outside of polygons that do not overlap.
 FieldPtr inside_polygons(const MultiPolygon& polygons);
 FieldPtr outside_polygons(const MultiPolygon& polygons);

@@ -355,6 +355,37 @@ std::optional<Polygon> shrunk_box(const Box& box, const Growth& growth) {
   return to_polygon(left);
 }
 
+std::optional<Polygon> shrunk_rounded(const Box& core, double radius, double by) {
+  const double left = radius - by;
+  const Box box{core.x0 + by - radius, core.x1 - by + radius, core.y0 + by - radius,
+                core.y1 - by + radius};
+  if (left <= 0) return shrunk_box(box, {});
+  const Box inner{lattice_ceil(box.x0), lattice_floor(box.x1), lattice_ceil(box.y0),
+                  lattice_floor(box.y1)};
+  if (inner.x0 >= inner.x1 || inner.y0 >= inner.y1) return std::nullopt;
+  Ring ring;
+  const int steps = (chords(left, kCircleTolerance) + 3) / 4;
+  const Point corners[] = {
+      {core.x1, core.y1}, {core.x0, core.y1}, {core.x0, core.y0}, {core.x1, core.y0}};
+  for (int quarter = 0; quarter < 4; ++quarter) {
+    const Point c = corners[quarter];
+    // Where the sides end, on the sides themselves.
+    const Point ends[] = {{inner.x1, to_lattice(c.y)},
+                          {to_lattice(c.x), inner.y1},
+                          {inner.x0, to_lattice(c.y)},
+                          {to_lattice(c.x), inner.y0}};
+    ring.push_back(ends[quarter]);
+    for (int i = 1; i < steps; ++i) {
+      const double angle = (quarter + static_cast<double>(i) / steps) * std::numbers::pi / 2;
+      ring.push_back(to_lattice(c + std::max(left - kLatticeRounding, 0.0) * direction(angle)));
+    }
+    ring.push_back(ends[(quarter + 1) % 4]);
+  }
+  ring = convex_hull(std::move(ring));
+  if (ring.size() < 3) return std::nullopt;
+  return Polygon{std::move(ring), {}};
+}
+
 std::optional<Polygon> shrunk_disc(Disc disc, const Growth& growth) {
   if (growth.most() >= disc.radius) return std::nullopt;
   // A multiple of four, so that the extent along the axes is right.

@@ -45,6 +45,9 @@ MultiPolygon snapped(MultiPolygon polygons);
 // A box moved in by a different distance on each side; nothing when nothing is left of it.
 std::optional<Polygon> shrunk_box(const Box& box, const Growth& growth);
 
+// A box grown by a disc of `radius`, then moved in by `by` all round; nothing when nothing is left.
+std::optional<Polygon> shrunk_rounded(const Box& core, double radius, double by);
+
 // What lies in all of several discs; nothing when that has no area. REQUIRES: at least one disc.
 std::optional<Polygon> within_discs(const std::vector<Disc>& discs);
 

@@ -112,20 +112,12 @@ Ring normalized(const Ring& ring) {
   return result;
 }
 
-Ring outline_points(const Shape& shape) {
-  struct Points {
-    Ring operator()(const Point& p) const { return {p}; }
-    Ring operator()(const Box& box) const { return to_polygon(box).outer; }
-    Ring operator()(const Disc& disc) const { return {disc.center}; }
-    Ring operator()(const MultiPolygon& polygons) const {
-      Ring all;
-      for (const Polygon& polygon : polygons) {
-        all.insert(all.end(), polygon.outer.begin(), polygon.outer.end());
-      }
-      return all;
-    }
-  };
-  return std::visit(Points{}, shape);
+Ring outline_points(const MultiPolygon& polygons) {
+  Ring all;
+  for (const Polygon& polygon : polygons) {
+    all.insert(all.end(), polygon.outer.begin(), polygon.outer.end());
+  }
+  return all;
 }
 
 // Andrew's monotone chain: the lower chain left to right, then the upper one back.

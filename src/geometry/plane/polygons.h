@@ -21,9 +21,8 @@ bool is_convex(const Ring& ring);
 // The ring counter-clockwise, without repeated neighbours and without straight corners.
 Ring normalized(const Ring& ring);
 
-// Every point of the shape, as what it has around it: the four corners of a box, the vertices of
-// the polygons' outer rings; of a disc its centre.
-Ring outline_points(const Shape& shape);
+// The vertices of the outer rings.
+Ring outline_points(const MultiPolygon& polygons);
 
 // The counter-clockwise convex hull.
 Ring convex_hull(Ring points);

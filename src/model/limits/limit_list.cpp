@@ -1,6 +1,8 @@
 #include "model/limits/limit_list.h"
 
 #include "geometry/growth/disc_fits.h"
+#include "geometry/plane/by_kind.h"
+#include "geometry/plane/core.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway {
@@ -61,10 +63,14 @@ void append(const Area& area, LimitSide side, SharedField field, double radius,
   limits.push_back(std::move(limit));
 }
 
-void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) {
-  // Narrower than a rounding of leeways can tell from empty is not empty.
+// Narrower than a rounding of leeways can tell from empty is not empty.
+bool is_empty(const Box& box) {
   constexpr double kNothing = 5e-7;
-  const bool empty = box.width() < -kNothing || box.depth() < -kNothing;
+  return box.width() < -kNothing || box.depth() < -kNothing;
+}
+
+void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) {
+  const bool empty = is_empty(box);
   const auto side = [&](LimitSide which, Axis axis, double bound, int facing) {
     append(area, which, empty ? nowhere() : beyond_side(axis, bound, facing), 0, limits);
   };
@@ -76,60 +82,90 @@ void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) 
 
 SharedField or_nowhere(SharedField field) { return field ? std::move(field) : nowhere(); }
 
-void append_disc(const Area& area, const Disc& disc, const Shape& spot,
-                 std::vector<Limit>& limits) {
-  if (is_point_or_disc(spot)) {
-    const double radius = radius_of(spot);
-    FieldPtr field = radius > disc.radius
-                         ? nowhere()
-                         : inside_disc({disc.center - center_of(spot), disc.radius});
-    append(area, LimitSide::rim, std::move(field), radius, limits);
+void append_disc(const Area& area, const Disc& disc, const Core& spot, std::vector<Limit>& limits) {
+  if (const Point* at = point_of(spot)) {
+    FieldPtr field =
+        spot.radius > disc.radius ? nowhere() : inside_disc({disc.center - *at, disc.radius});
+    append(area, LimitSide::rim, std::move(field), spot.radius, limits);
     return;
   }
   std::vector<Point> centers;
-  for (Point vertex : convex_hull(outline_points(spot))) centers.push_back(disc.center - vertex);
-  append(area, LimitSide::rim, or_nowhere(inside_discs(centers, disc.radius)), 0, limits);
+  for (Point vertex : hull_of(spot)) centers.push_back(disc.center - vertex);
+  const double left = disc.radius - spot.radius;
+  append(area, LimitSide::rim, left > 0 ? or_nowhere(inside_discs(centers, left)) : nowhere(), 0,
+         limits);
+}
+
+void append_rounded(const Area& area, const RoundedBox& rounded, const Shape& spot,
+                    std::vector<Limit>& limits) {
+  const Core around = core_of(rounded);
+  const Core inner = core_of(spot);
+  SharedField field;
+  if (!is_empty(eroded(rounded.box, bounding_box(spot)))) {
+    field = inside_rounded(box_of(around), around.radius, hull_of(inner));
+  }
+  // Of the spots that leave something some do not once they are grown by their radius.
+  const bool fits = field && (point_of(inner) || inner.radius == 0 ||
+                              disc_fits(*field, eroded(rounded.box, box_of(inner)), inner.radius));
+  append(area, LimitSide::edge, fits ? field : nowhere(), inner.radius, limits);
 }
 
 void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape& spot,
                      Sweeps& sweeps, std::vector<Limit>& limits) {
   const Box box = bounding_box(Shape(polygons));
-  if (is_point_or_disc(spot)) {
-    const double radius = radius_of(spot);
-    FieldPtr field = inside_polygons(translated(polygons, -center_of(spot)));
-    const Box where =
-        eroded(box, {center_of(spot).x, center_of(spot).x, center_of(spot).y, center_of(spot).y});
-    if (radius > 0 && !disc_fits(*field, where, radius)) field = nowhere();
-    append(area, LimitSide::edge, std::move(field), radius, limits);
-    return;
-  }
+  const Core inner = core_of(spot);
+  const Box where = eroded(box, box_of(inner));
   SharedField field;
-  if (!eroded(box, bounding_box(spot)).empty()) field = sweeps.around(polygons, spot)->outside();
-  append(area, LimitSide::edge, or_nowhere(std::move(field)), 0, limits);
+  if (const Point* at = point_of(inner)) {
+    field = inside_polygons(translated(polygons, -*at));
+  } else if (!where.empty()) {
+    field = sweeps.around(polygons, spot)->outside();
+  }
+  if (field && inner.radius > 0 && !disc_fits(*field, where, inner.radius)) field = nullptr;
+  append(area, LimitSide::edge, or_nowhere(std::move(field)), inner.radius, limits);
 }
 
 void append_area(const Area& area, const Shape& shape, const Shape& spot, Sweeps& sweeps,
                  std::vector<Limit>& limits) {
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    append_sides(area, eroded(*box, bounding_box(spot)), limits);
-  } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    append_disc(area, *disc, spot, limits);
-  } else {
-    append_polygons(area, polygons_of(shape), spot, sweeps, limits);
-  }
+  by_kind(
+      shape,
+      [&](Point p) {
+        append_sides(area, eroded({p.x, p.x, p.y, p.y}, bounding_box(spot)), limits);
+      },
+      [&](const Box& box) { append_sides(area, eroded(box, bounding_box(spot)), limits); },
+      [&](const Disc& disc) { append_disc(area, disc, core_of(spot), limits); },
+      [&](const RoundedBox& rounded) { append_rounded(area, rounded, spot, limits); },
+      [&](const MultiPolygon& polygons) { append_polygons(area, polygons, spot, sweeps, limits); });
 }
 
 }  // namespace
 
 std::vector<MovingPart> moving_parts(const Setup& setup) {
-  std::vector<MovingPart> parts = {{"nozzle", &kPoint, 0, false}};
-  for (const HeadPart& part : setup.machine.head) {
-    parts.push_back({part.name, &part.outline, part.underside, false});
+  std::vector<MovingPart> parts = {{{PartId::Kind::nozzle, 0}, "nozzle", &kPoint, 0, false}};
+  for (std::size_t i = 0; i < setup.machine.head.size(); ++i) {
+    const HeadPart& part = setup.machine.head[i];
+    parts.push_back({{PartId::Kind::head, i}, part.name, &part.outline, part.underside, false});
   }
   if (setup.probe.body) {
-    parts.push_back({"probe body", &setup.probe.body->outline, setup.probe.body->underside, true});
+    parts.push_back({{PartId::Kind::body, 0},
+                     "probe body",
+                     &setup.probe.body->outline,
+                     setup.probe.body->underside,
+                     true});
   }
   return parts;
+}
+
+const Shape& outline_of(const Setup& setup, PartId part) {
+  switch (part.kind) {
+    case PartId::Kind::nozzle:
+      break;
+    case PartId::Kind::head:
+      return setup.machine.head[part.index].outline;
+    case PartId::Kind::body:
+      return body_outline(setup);
+  }
+  return kPoint;
 }
 
 std::vector<MovingPart> parts_beside_probe(const Setup& setup) {
@@ -191,6 +227,7 @@ void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits
     limit.info.name = "beside " + part.name;
     limit.info.group = LimitGroup::mount;
     limit.info.part = part.name;
+    limit.info.part_id = part.id;
     limit.field = swept->outside();
     limit.taken = swept->radius();
     limits.push_back(std::move(limit));
@@ -198,13 +235,15 @@ void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits
 }
 
 void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
-  for (const Obstacle& obstacle : setup.machine.obstacles) {
+  for (std::size_t i = 0; i < setup.machine.obstacles.size(); ++i) {
+    const Obstacle& obstacle = setup.machine.obstacles[i];
     const SharedSweptSet swept =
         sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area");
     Limit limit;
     limit.info.name = "obstacle " + obstacle.name;
     limit.info.group = LimitGroup::obstacle;
     limit.info.obstacle = obstacle.name;
+    limit.info.obstacle_id = i;
     limit.info.wanted = obstacle.clearance;
     limit.field = swept->outside();
     limit.taken = swept->radius() + obstacle.clearance;
@@ -216,7 +255,8 @@ void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& li
 void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
                  std::vector<Limit>& limits) {
   const std::vector<MovingPart> parts = moving_parts(setup);
-  for (const Obstacle& obstacle : setup.machine.obstacles) {
+  for (std::size_t i = 0; i < setup.machine.obstacles.size(); ++i) {
+    const Obstacle& obstacle = setup.machine.obstacles[i];
     for (const MovingPart& part : parts) {
       if (!meets(obstacle, part, nozzle_height)) continue;
       const SharedSweptSet swept =
@@ -225,7 +265,9 @@ void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweep
       limit.info.name = part.name + " over " + obstacle.name;
       limit.info.group = LimitGroup::head;
       limit.info.part = part.name;
+      limit.info.part_id = part.id;
       limit.info.obstacle = obstacle.name;
+      limit.info.obstacle_id = i;
       limit.info.wanted = obstacle.clearance;
       limit.field = moves == ForMoves::yes ? swept->outside_by_pieces() : swept->outside();
       limit.at_nozzle = !part.with_probe;

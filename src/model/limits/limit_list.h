@@ -18,12 +18,14 @@ struct Limit {
 
 // Whatever of the head can meet an obstacle: the bare nozzle, its parts, the probe's body.
 struct MovingPart {
+  PartId id;
   std::string name;
   const Shape* outline = nullptr;
   double underside = 0;
   bool with_probe = false;  // placed at the probe point, else at the nozzle
 };
 std::vector<MovingPart> moving_parts(const Setup& setup);
+const Shape& outline_of(const Setup& setup, PartId part);
 
 // What the probe has to sit beside: the parts of the head, and the bare nozzle where the probe has
 // a body.

@@ -21,8 +21,8 @@ const SharedField& SweptSet::outside() const {
 }
 
 const SharedField& SweptSet::outside_by_pieces() const {
-  if (!std::holds_alternative<MultiPolygon>(swept_.core)) return outside();
   if (!by_pieces_) by_pieces_ = leeway::outside_by_pieces(swept_);
+  if (!by_pieces_) by_pieces_ = outside();
   return by_pieces_;
 }
 
@@ -75,10 +75,11 @@ SharedSweptSet Sweeps::of(const Shape& obstacle, const Shape& part,
 SharedSweptSet Sweeps::around(const MultiPolygon& bed, const Shape& spot) {
   return known_or(bed, spot, true, [&] {
     const Box box = bounding_box(Shape(bed));
-    const Box spot_box = bounding_box(spot);
+    const Core core = core_of(spot);
+    const Box spot_box = box_of(core);
     const double beyond = 10 + spot_box.width() + spot_box.depth();
     const Box all{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};
-    return std::make_shared<const SweptSet>(Swept{sweep_surroundings(bed, spot, all), 0},
+    return std::make_shared<const SweptSet>(sweep_surroundings(bed, core, all),
                                             eroded(box, spot_box));
   });
 }

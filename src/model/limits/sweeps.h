@@ -59,7 +59,7 @@ class Sweeps {
                     const std::string& part_name);
 
   // The surroundings of a plate swept by the mirrored spot, with a frame beyond which the spot
-  // cannot be on the plate. REQUIRES: a spot that is a box or polygons, and for distances one no
+  // cannot be on the plate. REQUIRES: a spot whose core is no point, and for distances one no
   // larger than the plate's box. Throws SetupTooDetailed.
   SharedSweptSet around(const MultiPolygon& bed, const Shape& spot);
 

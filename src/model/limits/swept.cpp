@@ -3,23 +3,29 @@
 #include <cmath>
 
 #include "geometry/convex/minkowski.h"
+#include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 #include "leeway/limits.h"
 
 namespace leeway {
 namespace {
 
-Box mirrored_box(const Box& box) { return {-box.x1, -box.x0, -box.y1, -box.y0}; }
-
-// The shape, mirrored or not, moved by `by`.
-Swept alone(const Shape& shape, bool mirror, Point by, double radius) {
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    const Box b = mirror ? mirrored_box(*box) : *box;
-    return {Box{b.x0 + by.x, b.x1 + by.x, b.y0 + by.y, b.y1 + by.y}, radius};
-  }
-  const MultiPolygon& polygons = std::get<MultiPolygon>(shape);
-  return {translated(mirror ? mirrored(polygons) : polygons, by), radius};
+Box box_moved(const Box& b, Point by) {
+  return {b.x0 + by.x, b.x1 + by.x, b.y0 + by.y, b.y1 + by.y};
 }
+
+std::vector<Ring> rings_moved(std::vector<Ring> rings, Point by) {
+  for (Ring& ring : rings) {
+    for (Point& p : ring) p = p + by;
+  }
+  return rings;
+}
+
+std::vector<Ring> pieces_of(const Box& box) {
+  if (box.width() > 0 && box.depth() > 0) return convex_pieces({to_polygon(box)});
+  return {corners_of(box)};
+}
+std::vector<Ring> pieces_of(const MultiPolygon& polygons) { return convex_pieces(polygons); }
 
 [[noreturn]] void too_detailed(const std::string& what) {
   throw SetupTooDetailed("the outlines of " + what + " are too detailed together: more than " +
@@ -70,109 +76,98 @@ MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
 
 }  // namespace
 
-double radius_of(const Shape& shape) {
-  const Disc* disc = std::get_if<Disc>(&shape);
-  return disc ? disc->radius : 0;
-}
-
-bool is_point_or_disc(const Shape& shape) {
-  return std::holds_alternative<Point>(shape) || std::holds_alternative<Disc>(shape);
-}
-
-Point center_of(const Shape& shape) {
-  const Disc* disc = std::get_if<Disc>(&shape);
-  return disc ? disc->center : std::get<Point>(shape);
-}
-
-MultiPolygon polygons_of(const Shape& shape) {
-  if (const Box* box = std::get_if<Box>(&shape)) return {to_polygon(*box)};
-  return std::get<MultiPolygon>(shape);
-}
-
 Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
             const std::string& part_name) {
-  const double radius = radius_of(obstacle) + radius_of(part);
-  if (is_point_or_disc(obstacle) && is_point_or_disc(part)) {
-    return {center_of(obstacle) - center_of(part), radius};
-  }
-  if (is_point_or_disc(part)) return alone(obstacle, false, -center_of(part), radius);
-  if (is_point_or_disc(obstacle)) return alone(part, true, center_of(obstacle), radius);
-  const Box* a = std::get_if<Box>(&obstacle);
-  const Box* b = std::get_if<Box>(&part);
-  if (a && b) {
-    return {Box{a->x0 - b->x1, a->x1 - b->x0, a->y0 - b->y1, a->y1 - b->y0}, 0};
-  }
-  return {
-      checked_sum(convex_pieces(polygons_of(obstacle)), convex_pieces(mirrored(polygons_of(part))),
-                  "the " + part_name + " and the obstacle \"" + obstacle_name + "\""),
-      0};
+  using Sum = decltype(Swept::core);
+  const Core still = core_of(obstacle);
+  const Core moving = mirrored(core_of(part));
+  const auto sum = Cases{[](Point a, Point b) -> Sum { return a + b; },
+                         [](Point a, const Box& b) -> Sum { return box_moved(b, a); },
+                         [](const Box& a, Point b) -> Sum { return box_moved(a, b); },
+                         [](const Box& a, const Box& b) -> Sum {
+                           return Box{a.x0 + b.x0, a.x1 + b.x1, a.y0 + b.y0, a.y1 + b.y1};
+                         },
+                         [](Point a, const MultiPolygon& b) -> Sum { return translated(b, a); },
+                         [](const MultiPolygon& a, Point b) -> Sum { return translated(a, b); },
+                         [&](const auto& a, const auto& b) -> Sum {
+                           return checked_sum(
+                               pieces_of(a), pieces_of(b),
+                               "the " + part_name + " and the obstacle \"" + obstacle_name + "\"");
+                         }};
+  return {std::visit(sum, still.of, moving.of), still.radius + moving.radius};
 }
 
-std::vector<Ring> sweep_surroundings(const MultiPolygon& bed, const Shape& spot, const Box& frame) {
-  return checked_sum(convex_pieces(surroundings(bed, frame)),
-                     convex_pieces(mirrored(polygons_of(spot))), "the bed and the sensing area");
+Swept sweep_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame) {
+  const Core moving = mirrored(spot);
+  const std::vector<Ring> pieces = by_kind(
+      moving.of, [](Point p) { return std::vector<Ring>{{p}}; },
+      [](const auto& extended) { return pieces_of(extended); });
+  return {
+      checked_sum(convex_pieces(surroundings(bed, frame)), pieces, "the bed and the sensing area"),
+      spot.radius};
 }
 
 FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {
-  if (const Point* point = std::get_if<Point>(&swept.core)) return outside_disc({*point, 0});
-  if (const Box* box = std::get_if<Box>(&swept.core)) return outside_box(*box);
-  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&swept.core)) {
-    if (polygons->size() == 1 && polygons->front().holes.empty() &&
-        is_convex(polygons->front().outer)) {
-      return outside_convex(normalized(polygons->front().outer));
-    }
-    return outside_polygons(*polygons);
-  }
-  return outside_pieces(std::get<std::vector<Ring>>(swept.core), frame ? &*frame : nullptr);
+  return by_kind(
+      swept.core,
+      [](Point point) {
+        return outside_disc({point, 0});
+      },
+      [](const Box& box) { return outside_box(box); },
+      [](const MultiPolygon& polygons) {
+        const bool convex = polygons.size() == 1 && polygons.front().holes.empty() &&
+                            is_convex(polygons.front().outer);
+        return convex ? outside_convex(normalized(polygons.front().outer))
+                      : outside_polygons(polygons);
+      },
+      [&](const std::vector<Ring>& pieces) {
+        return outside_pieces(pieces, frame ? &*frame : nullptr);
+      });
 }
 
 FieldPtr outside_by_pieces(const Swept& swept) {
-  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&swept.core)) {
-    return outside_pieces(convex_pieces(*polygons));
-  }
-  return outside(swept, std::nullopt);
+  return by_kind(
+      swept.core,
+      [](const MultiPolygon& polygons) { return outside_pieces(convex_pieces(polygons)); },
+      [](Point) { return FieldPtr(); }, [](const Box&) { return FieldPtr(); },
+      [](const std::vector<Ring>&) { return FieldPtr(); });
 }
 
 Shape moved(const Shape& shape, Point by) {
-  if (const Point* point = std::get_if<Point>(&shape)) return *point + by;
-  if (const Box* b = std::get_if<Box>(&shape)) {
-    return Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y};
-  }
-  if (const Disc* disc = std::get_if<Disc>(&shape)) return Disc{disc->center + by, disc->radius};
-  return translated(std::get<MultiPolygon>(shape), by);
+  return by_kind(
+      shape, [by](Point p) -> Shape { return p + by; },
+      [by](const Box& box) -> Shape { return box_moved(box, by); },
+      [by](const Disc& disc) -> Shape {
+        return Disc{disc.center + by, disc.radius};
+      },
+      [by](const RoundedBox& rounded) -> Shape {
+        return RoundedBox{box_moved(rounded.box, by), rounded.radius};
+      },
+      [by](const MultiPolygon& polygons) -> Shape { return translated(polygons, by); });
 }
 
 Swept moved(const Swept& swept, Point by) {
-  if (const auto* pieces = std::get_if<std::vector<Ring>>(&swept.core)) {
-    std::vector<Ring> rings = *pieces;
-    for (Ring& ring : rings) {
-      for (Point& p : ring) p = p + by;
-    }
-    return {std::move(rings), swept.radius};
-  }
-  if (const Point* point = std::get_if<Point>(&swept.core)) return {*point + by, swept.radius};
-  if (const Box* b = std::get_if<Box>(&swept.core)) {
-    return {Box{b->x0 + by.x, b->x1 + by.x, b->y0 + by.y, b->y1 + by.y}, swept.radius};
-  }
-  return {translated(std::get<MultiPolygon>(swept.core), by), swept.radius};
+  using Sum = decltype(Swept::core);
+  return {by_kind(
+              swept.core, [by](Point p) -> Sum { return p + by; },
+              [by](const Box& box) -> Sum { return box_moved(box, by); },
+              [by](const MultiPolygon& polygons) -> Sum { return translated(polygons, by); },
+              [by](const std::vector<Ring>& pieces) -> Sum { return rings_moved(pieces, by); }),
+          swept.radius};
 }
 
 std::vector<Polygon> grown(const Swept& swept, Growth growth) {
+  using Parts = std::vector<Polygon>;
   growth.base += swept.radius;
-  if (const Point* point = std::get_if<Point>(&swept.core)) {
-    return {grown_convex({*point}, growth)};
-  }
-  if (const Box* box = std::get_if<Box>(&swept.core)) {
-    return {grown_convex(to_polygon(*box).outer, growth)};
-  }
-  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&swept.core)) {
-    return grown(*polygons, growth);
-  }
-  std::vector<Polygon> parts;
-  for (const Ring& piece : std::get<std::vector<Ring>>(swept.core)) {
-    parts.push_back(grown_convex(piece, growth));
-  }
-  return parts;
+  return by_kind(
+      swept.core, [&](Point point) -> Parts { return {grown_convex({point}, growth)}; },
+      [&](const Box& box) -> Parts { return {grown_convex(corners_of(box), growth)}; },
+      [&](const MultiPolygon& polygons) -> Parts { return grown(polygons, growth); },
+      [&](const std::vector<Ring>& pieces) {
+        Parts parts;
+        for (const Ring& piece : pieces) parts.push_back(grown_convex(piece, growth));
+        return parts;
+      });
 }
 
 }  // namespace leeway

@@ -4,15 +4,20 @@
 #include <cmath>
 #include <map>
 
+#include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway {
 namespace {
 
 bool is_convex_set(const Shape& shape) {
-  const MultiPolygon* polygons = std::get_if<MultiPolygon>(&shape);
-  return polygons == nullptr || (polygons->size() == 1 && polygons->front().holes.empty() &&
-                                 is_convex(normalized(polygons->front().outer)));
+  return by_kind(
+      shape, [](Point) { return true; }, [](const Box&) { return true; },
+      [](const Disc&) { return true; }, [](const RoundedBox&) { return true; },
+      [](const MultiPolygon& polygons) {
+        return polygons.size() == 1 && polygons.front().holes.empty() &&
+               is_convex(normalized(polygons.front().outer));
+      });
 }
 
 std::vector<std::size_t> hull_indices(const std::vector<Point>& points) {
@@ -65,13 +70,8 @@ OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
     if (!limit.at_nozzle) continue;
     Entry entry{prepare(std::move(limit)), false, kNoBox};
     const LimitInfo& info = entry.prepared.limit.info;
-    for (const Obstacle& obstacle : setup.machine.obstacles) {
-      if (obstacle.name != info.obstacle) continue;
-      for (const MovingPart& part : moving_parts(setup)) {
-        if (part.name != info.part) continue;
-        entry.near = reach_of(obstacle, *part.outline, info.wanted + guard);
-      }
-    }
+    entry.near = reach_of(setup.machine.obstacles[info.obstacle_id],
+                          outline_of(setup, info.part_id), info.wanted + guard);
     limits_.push_back(std::move(entry));
   }
 

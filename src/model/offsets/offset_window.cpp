@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "geometry/overlay/overlay.h"
+#include "geometry/plane/by_kind.h"
+#include "geometry/plane/core.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
@@ -19,6 +21,12 @@ bool meet(const Box& a, const Box& b) {
   return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
 }
 
+// Where the offset must be for p less the offset to be in it.
+RoundedBox mirrored_about(const RoundedBox& travel, Point p) {
+  const Box& b = travel.box;
+  return {{p.x - b.x1, p.x - b.x0, p.y - b.y1, p.y - b.y0}, travel.radius};
+}
+
 MultiPolygon shrunk(const Shape& shape, const Growth& growth) {
   RegionDraft draft;
   shrink(shape, growth, draft);
@@ -33,14 +41,17 @@ WindowMaker::WindowMaker(const Rig& rig)
   setup_.request = {};
 
   // What of the travel's hull is not travel, grown by the guard with all else that is forbidden.
-  MultiPolygon notches;
-  if (const auto* travel = std::get_if<MultiPolygon>(&setup.machine.travel)) {
-    travel_is_empty_ = shrunk(*travel, {0, spread_}).empty();
-    hull_ = convex_hull(outline_points(*travel));
-    Ring around;
-    for (const Point p : hull_) around.push_back(to_lattice(p));
-    notches = subtract({Polygon{around, {}}}, snapped(*travel));
-  }
+  const MultiPolygon notches = by_kind(
+      setup.machine.travel, [](Point) { return MultiPolygon{}; },
+      [](const Box&) { return MultiPolygon{}; }, [](const Disc&) { return MultiPolygon{}; },
+      [](const RoundedBox&) { return MultiPolygon{}; },
+      [this](const MultiPolygon& travel) {
+        travel_is_empty_ = shrunk(travel, {0, spread_}).empty();
+        hull_ = convex_hull(outline_points(travel));
+        Ring around;
+        for (const Point p : hull_) around.push_back(to_lattice(p));
+        return subtract({Polygon{around, {}}}, snapped(travel));
+      });
   for (const double more : {0.0, kOffLattice}) {
     RegionDraft draft;
     // With the clearances a little wider there is nothing more to do for the obstacles.
@@ -58,31 +69,44 @@ WindowMaker::WindowMaker(const Rig& rig)
 }
 
 void WindowMaker::allow(const std::vector<Point>& probes, RegionDraft& draft) const {
+  by_kind(
+      setup_.machine.travel,
+      [&](Point) { draft.allow(shrunk_box(*window_of_box(setup_, probes), {})); },
+      [&](const Box&) { draft.allow(shrunk_box(*window_of_box(setup_, probes), {})); },
+      [&](const Disc& travel) { allow_in(travel, probes, draft); },
+      [&](const RoundedBox& travel) {
+        for (const Point p : convex_hull(probes)) {
+          shrink(mirrored_about(travel, p), {0, spread_}, draft);
+        }
+      },
+      [&](const MultiPolygon&) { allow_in_hull(probes, draft); });
+}
+
+void WindowMaker::allow_in(const Disc& travel, const std::vector<Point>& probes,
+                           RegionDraft& draft) const {
+  const double radius = travel.radius - spread_.most();
+  if (radius <= 0) {
+    draft.allow(MultiPolygon{});
+    return;
+  }
+  for (const Point p : convex_hull(probes)) draft.allow_disc({p - travel.center, radius});
+}
+
+void WindowMaker::allow_in_hull(const std::vector<Point>& probes, RegionDraft& draft) const {
   if (travel_is_empty_) {
     draft.allow(MultiPolygon{});
-  } else if (const std::optional<Box> box = window_of_box(setup_, probes)) {
-    draft.allow(shrunk_box(*box, {}));
-  } else if (const Disc* disc = std::get_if<Disc>(&setup_.machine.travel)) {
-    const double radius = disc->radius - spread_.most();
-    if (radius <= 0) {
-      draft.allow(MultiPolygon{});
-      return;
-    }
-    for (const Point p : convex_hull(probes)) draft.allow_disc({p - disc->center, radius});
-  } else {
-    // Of all points only those matter that are farthest out, seen along the normal of an edge.
-    std::vector<Point> farthest;
-    for (std::size_t i = 0; i < hull_.size(); ++i) {
-      const Point n = right_of(hull_[(i + 1) % hull_.size()] - hull_[i]);
-      const Point p = *std::max_element(probes.begin(), probes.end(),
-                                        [n](Point a, Point b) { return dot(n, a) < dot(n, b); });
-      if (std::find(farthest.begin(), farthest.end(), p) == farthest.end()) farthest.push_back(p);
-    }
-    const MultiPolygon mirror = mirrored(MultiPolygon{Polygon{hull_, {}}});
-    for (const Point p : farthest) {
-      shrink(translated(mirror, p), {0, spread_}, draft);
-    }
+    return;
   }
+  // Of all points only those matter that are farthest out, seen along the normal of an edge.
+  std::vector<Point> farthest;
+  for (std::size_t i = 0; i < hull_.size(); ++i) {
+    const Point n = right_of(hull_[(i + 1) % hull_.size()] - hull_[i]);
+    const Point p = *std::max_element(probes.begin(), probes.end(),
+                                      [n](Point a, Point b) { return dot(n, a) < dot(n, b); });
+    if (std::find(farthest.begin(), farthest.end(), p) == farthest.end()) farthest.push_back(p);
+  }
+  const MultiPolygon mirror = mirrored(MultiPolygon{Polygon{hull_, {}}});
+  for (const Point p : farthest) shrink(translated(mirror, p), {0, spread_}, draft);
 }
 
 void WindowMaker::forbid(const std::vector<Point>& probes, const Box& within,
@@ -141,12 +165,20 @@ MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& fram
 }
 
 std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& probes) {
-  const Box* travel = std::get_if<Box>(&setup.machine.travel);
-  if (travel == nullptr) return std::nullopt;
-  const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
-  const Box all = bounding_box(probes);
-  return Box{all.x1 - travel->x1 + guard, all.x0 - travel->x0 - guard, all.y1 - travel->y1 + guard,
-             all.y0 - travel->y0 - guard};
+  const auto window = [&](const Box& travel) -> std::optional<Box> {
+    const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
+    const Box all = bounding_box(probes);
+    return Box{all.x1 - travel.x1 + guard, all.x0 - travel.x0 - guard, all.y1 - travel.y1 + guard,
+               all.y0 - travel.y0 - guard};
+  };
+  using None = std::optional<Box>;
+  return by_kind(
+      setup.machine.travel,
+      [&](Point p) {
+        return window({p.x, p.x, p.y, p.y});
+      },
+      [&](const Box& travel) { return window(travel); }, [](const Disc&) { return None(); },
+      [](const RoundedBox&) { return None(); }, [](const MultiPolygon&) { return None(); });
 }
 
 }  // namespace leeway

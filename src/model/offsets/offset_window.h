@@ -33,6 +33,9 @@ class WindowMaker {
   void forbid_mount(RegionDraft& draft) const;
 
  private:
+  void allow_in(const Disc& travel, const std::vector<Point>& probes, RegionDraft& draft) const;
+  void allow_in_hull(const std::vector<Point>& probes, RegionDraft& draft) const;
+
   Setup setup_;  // without its request
   std::shared_ptr<Sweeps> sweeps_;
   Spread spread_;

@@ -4,6 +4,7 @@
 
 #include "geometry/growth/growth.h"
 #include "geometry/overlay/overlay.h"
+#include "geometry/plane/by_kind.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
 #include "leeway/rig.h"
@@ -44,15 +45,19 @@ CoverSets cover_sets(const Rig& rig) {
 
   RegionDraft nozzle;
   forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, sweeps, nozzle);
-  if (const Disc* disc = std::get_if<Disc>(&setup.machine.travel)) {
-    sets.travel = *disc;
-    if (!nozzle.forbidden().empty()) {
-      sets.blocked = intersect(unite(nozzle.forbidden()), around(*disc));
-    }
-    return sets;
-  }
-  shrink(setup.machine.travel, {}, nozzle);
-  sets.nozzle = nozzle.finish();
+  const auto as_polygons = [&] {
+    shrink(setup.machine.travel, {}, nozzle);
+    sets.nozzle = nozzle.finish();
+  };
+  by_kind(
+      setup.machine.travel,
+      [&](const Disc& disc) {
+        sets.travel = disc;
+        if (nozzle.forbidden().empty()) return;
+        sets.blocked = intersect(unite(nozzle.forbidden()), around(disc));
+      },
+      [&](Point) { as_polygons(); }, [&](const Box&) { as_polygons(); },
+      [&](const RoundedBox&) { as_polygons(); }, [&](const MultiPolygon&) { as_polygons(); });
   return sets;
 }
 

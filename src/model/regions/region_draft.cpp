@@ -1,6 +1,8 @@
 #include "model/regions/region_draft.h"
 
 #include "geometry/overlay/overlay.h"
+#include "geometry/plane/by_kind.h"
+#include "geometry/plane/core.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 
@@ -41,12 +43,10 @@ void shrink_box(const Box& box, const Shape& spot, const Growth& growth, RegionD
   draft.allow(shrunk_box({box.x0 - m.x0, box.x1 - m.x1, box.y0 - m.y0, box.y1 - m.y1}, growth));
 }
 
-void shrink_disc(const Disc& disc, const Shape& spot, Growth growth, RegionDraft& draft) {
-  growth.base += radius_of(spot);
-  const Ring reach =
-      is_point_or_disc(spot) ? Ring{center_of(spot)} : convex_hull(outline_points(spot));
+void shrink_disc(const Disc& disc, const Core& spot, Growth growth, RegionDraft& draft) {
+  growth.base += spot.radius;
   const bool round = growth.spread.same_all_round() && growth.most() < disc.radius;
-  for (const Point vertex : reach) {
+  for (const Point vertex : hull_of(spot)) {
     const Disc moved{disc.center - vertex, disc.radius};
     if (round) {
       draft.allow_disc({moved.center, moved.radius - growth.most()});
@@ -56,17 +56,39 @@ void shrink_disc(const Disc& disc, const Shape& spot, Growth growth, RegionDraft
   }
 }
 
+MultiPolygon shrunk_polygons(const MultiPolygon& polygons, const Growth& growth) {
+  return subtract(snapped(polygons), unite(rim(polygons, growth)));
+}
+
+void shrink_rounded(const RoundedBox& rounded, const Core& spot, Growth growth,
+                    RegionDraft& draft) {
+  growth.base += spot.radius;
+  const Core around = core_of(rounded);
+  for (const Point vertex : hull_of(spot)) {
+    const Box b = box_of(around);
+    const Box moved{b.x0 - vertex.x, b.x1 - vertex.x, b.y0 - vertex.y, b.y1 - vertex.y};
+    if (growth.spread.same_all_round()) {
+      draft.allow(shrunk_rounded(moved, around.radius, growth.most()));
+    } else if (const auto inner = shrunk_rounded(moved, around.radius, 0)) {
+      draft.allow(shrunk_polygons({*inner}, growth));
+    } else {
+      draft.allow(MultiPolygon{});
+    }
+  }
+}
+
 // The plate is shrunk by itself, before the obstacles: two small overlays cost less than one large.
 void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth, Sweeps& sweeps,
                      RegionDraft& draft) {
-  if (is_point_or_disc(spot)) {
-    growth.base += radius_of(spot);
-    const MultiPolygon moved = translated(polygons, -center_of(spot));
-    draft.allow(subtract(snapped(moved), unite(rim(moved, growth))));
+  const Core inner = core_of(spot);
+  if (const Point* at = point_of(inner)) {
+    growth.base += inner.radius;
+    draft.allow(shrunk_polygons(translated(polygons, -*at), growth));
     return;
   }
   RegionDraft eroded;
-  shrink_box(bounding_box(Shape(polygons)), spot, {}, eroded);
+  const Box m = box_of(inner);
+  eroded.allow(shrunk_box(leeway::eroded(bounding_box(Shape(polygons)), m), {}));
   eroded.forbid(sweeps.around(polygons, spot)->grown(growth, {}));
   draft.allow(eroded.finish());
 }
@@ -112,13 +134,17 @@ MultiPolygon RegionDraft::all_allowed() const {
 
 void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps& sweeps,
             RegionDraft& draft) {
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    shrink_box(*box, spot, growth, draft);
-  } else if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    shrink_disc(*disc, spot, growth, draft);
-  } else {
-    shrink_polygons(polygons_of(shape), spot, growth, sweeps, draft);
-  }
+  by_kind(
+      shape,
+      [&](Point p) {
+        shrink_box({p.x, p.x, p.y, p.y}, spot, growth, draft);
+      },
+      [&](const Box& box) { shrink_box(box, spot, growth, draft); },
+      [&](const Disc& disc) { shrink_disc(disc, core_of(spot), growth, draft); },
+      [&](const RoundedBox& rounded) { shrink_rounded(rounded, core_of(spot), growth, draft); },
+      [&](const MultiPolygon& polygons) {
+        shrink_polygons(polygons, spot, growth, sweeps, draft);
+      });
 }
 
 void shrink(const Shape& shape, const Growth& growth, RegionDraft& draft) {

@@ -2,28 +2,31 @@
 
 #include <algorithm>
 
+#include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway {
-namespace {
-
-Box box_around(const Ring& points) {
-  if (points.empty()) return {1, 0, 1, 0};
-  return bounding_box(points);
-}
-
-}  // namespace
 
 Point probe_position(Point at, Frame frame, Point offset) {
   return frame == Frame::probe ? at : at + offset;
 }
 
 Box bounding_box(const Shape& shape) {
-  if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return {disc->center.x - disc->radius, disc->center.x + disc->radius,
-            disc->center.y - disc->radius, disc->center.y + disc->radius};
-  }
-  return box_around(outline_points(shape));
+  return by_kind(
+      shape,
+      [](Point p) {
+        return Box{p.x, p.x, p.y, p.y};
+      },
+      [](const Box& box) { return box; },
+      [](const Disc& disc) {
+        return Box{disc.center.x - disc.radius, disc.center.x + disc.radius,
+                   disc.center.y - disc.radius, disc.center.y + disc.radius};
+      },
+      [](const RoundedBox& rounded) { return rounded.box; },
+      [](const MultiPolygon& polygons) {
+        const Ring points = outline_points(polygons);
+        return points.empty() ? Box{1, 0, 1, 0} : bounding_box(points);
+      });
 }
 
 Box lattice_bounds(const Grid& grid, const Machine& machine) {

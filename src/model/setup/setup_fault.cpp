@@ -9,6 +9,7 @@ struct FaultCode {
   const char* operator()(const OutOfRange&) const { return "out-of-range"; }
   const char* operator()(const TurnedBounds&) const { return "turned-bounds"; }
   const char* operator()(const EqualBounds&) const { return "equal-bounds"; }
+  const char* operator()(const RadiusTooLarge&) const { return "radius-too-large"; }
   const char* operator()(const NoShape&) const { return "no-shape"; }
   const char* operator()(const TooManyVertices&) const { return "too-many-vertices"; }
   const char* operator()(const RepeatedVertex&) const { return "repeated-vertex"; }

@@ -1,5 +1,8 @@
 #include "model/setup/validate_shape.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "geometry/validity/validity.h"
 
 namespace leeway {
@@ -152,6 +155,17 @@ struct ShapeRules {
     const bool x = number(disc.center.x, NumberRange::length, SetupDetail::center_x);
     const bool y = number(disc.center.y, NumberRange::length, SetupDetail::center_y);
     return both(number(disc.radius, NumberRange::radius, SetupDetail::radius), x && y);
+  }
+  bool operator()(const RoundedBox& rounded) const {
+    const double radius = rounded.radius;
+    const SetupPlace at = detail_of(place, SetupDetail::radius);
+    const bool box = (*this)(rounded.box);
+    if (!both(check_number(radius, NumberRange::radius, at, faults), box)) return false;
+    const double most = std::min(rounded.box.width(), rounded.box.depth()) / 2;
+    // What decimals lose in binary does not count.
+    if (radius <= most + 1e-9) return true;
+    faults.push_back({at, RadiusTooLarge{radius, most}});
+    return false;
   }
   bool operator()(const MultiPolygon& polygons) const {
     if (!polygons.empty()) return AreaRules(polygons, place, faults).check();

@@ -13,7 +13,7 @@ namespace {
 // Whether a limit is about the probe's own place, whatever the offset.
 bool is_of_the_probe(const LimitInfo& info) {
   return info.group == LimitGroup::bed || info.group == LimitGroup::obstacle ||
-         (info.group == LimitGroup::head && info.part == "probe body");
+         (info.group == LimitGroup::head && info.part_id.kind == PartId::Kind::body);
 }
 
 // The limit of the probe's own place that leaves a position less than its guard, if any: the one

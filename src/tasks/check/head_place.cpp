@@ -4,7 +4,11 @@
 #include <cmath>
 #include <optional>
 
+#include "geometry/plane/by_kind.h"
+#include "geometry/plane/core.h"
+#include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
+#include "model/limits/limit_list.h"
 
 namespace leeway {
 namespace {
@@ -17,23 +21,22 @@ struct Mover {
 
 Mover mover_of(const Setup& setup, const LimitInfo& limit) {
   static const Shape kPoint = Point{};
-  if (limit.group == LimitGroup::bed || limit.group == LimitGroup::obstacle) {
-    return {&setup.probe.spot, true};
-  }
-  if (limit.group == LimitGroup::head) {
-    for (const HeadPart& part : setup.machine.head) {
-      if (part.name == limit.part) return {&part.outline, false};
-    }
-    if (limit.part == "probe body" && setup.probe.body) return {&setup.probe.body->outline, true};
+  switch (limit.group) {
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:
+      return {&setup.probe.spot, true};
+    case LimitGroup::head:
+      return {&outline_of(setup, limit.part_id), limit.part_id.kind == PartId::Kind::body};
+    case LimitGroup::travel:
+    case LimitGroup::mount:
+      break;
   }
   return {&kPoint, false};
 }
 
 const Obstacle* obstacle_of(const Setup& setup, const LimitInfo& limit) {
-  for (const Obstacle& obstacle : setup.machine.obstacles) {
-    if (obstacle.name == limit.obstacle) return &obstacle;
-  }
-  return nullptr;
+  const bool has_one = limit.group == LimitGroup::obstacle || limit.group == LimitGroup::head;
+  return has_one ? &setup.machine.obstacles[limit.obstacle_id] : nullptr;
 }
 
 // Where leeway grows fastest, by differences; no longer than 1.
@@ -70,27 +73,13 @@ Point nearest_on(Point a, Point b, Point target) {
   return a + std::min(std::max(t, 0.0), 1.0) * way;
 }
 
-std::vector<Point> corners(const Shape& outline) {
-  if (const Box* box = std::get_if<Box>(&outline)) {
-    return {{box->x0, box->y0}, {box->x1, box->y0}, {box->x1, box->y1}, {box->x0, box->y1}};
-  }
-  std::vector<Point> all;
-  if (const MultiPolygon* polygons = std::get_if<MultiPolygon>(&outline)) {
-    for (const Polygon& polygon : *polygons) {
-      all.insert(all.end(), polygon.outer.begin(), polygon.outer.end());
-    }
-  }
-  return all;
-}
-
 // The point of an outline that lies furthest in a direction; of a flat side the place nearest to
 // `target`. All relative to the reference point.
 Point furthest(const Shape& outline, Point direction, Point target) {
-  if (const Point* point = std::get_if<Point>(&outline)) return *point;
-  if (const Disc* disc = std::get_if<Disc>(&outline)) {
-    return disc->center + disc->radius * direction;
-  }
-  const std::vector<Point> all = corners(outline);
+  const Core core = core_of(outline);
+  const std::vector<Point> all = by_kind(
+      core.of, [](Point p) { return Ring{p}; }, [](const Box& box) { return corners_of(box); },
+      [](const MultiPolygon& polygons) { return outline_points(polygons); });
   if (all.empty()) return {};
   const auto reach = [&](Point p) { return p.x * direction.x + p.y * direction.y; };
   double most = reach(all.front());
@@ -99,7 +88,9 @@ Point furthest(const Shape& outline, Point direction, Point target) {
   for (const Point& p : all) {
     if (reach(p) > most - 0.02) side.push_back(p);
   }
-  return side.size() == 1 ? side.front() : nearest_on(side.front(), side.back(), target);
+  const Point out = core.radius * direction;
+  if (side.size() == 1) return side.front() + out;
+  return nearest_on(side.front(), side.back(), target - out) + out;
 }
 
 std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std::size_t limit,

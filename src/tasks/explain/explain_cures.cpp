@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "geometry/plane/core.h"
 #include "geometry/plane/vector.h"
 #include "model/limits/ticks.h"
 #include "tasks/bracket/tenths.h"
@@ -125,7 +126,7 @@ void cure_by_offset(const Setup& setup, const Limits& limits, const CheckResult&
 // How much further the travel would have to go, side by side.
 void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult& checked,
                     std::vector<Cure>& cures) {
-  const Box* travel = std::get_if<Box>(&setup.machine.travel);
+  const Box* travel = as_box(setup.machine.travel);
   if (travel == nullptr) return;
   BlindStrips further;
   for (std::size_t i = 0; i < limits.size(); ++i) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 #include "model/limits/limit_list.h"
 #include "model/limits/swept.h"
@@ -18,23 +19,28 @@ Ring mapped(Ring ring, const auto& map) {
 
 // `map` is a move, a scaling or an exchange of axes. REQUIRES: it leaves discs round.
 Shape mapped(const Shape& shape, const auto& map, double scale) {
-  if (const Box* box = std::get_if<Box>(&shape)) {
-    const Point a = rounded_to_ticks(map(Point{box->x0, box->y0}));
-    const Point b = rounded_to_ticks(map(Point{box->x1, box->y1}));
+  const auto mapped_box = [&](const Box& box) {
+    const Point a = rounded_to_ticks(map(Point{box.x0, box.y0}));
+    const Point b = rounded_to_ticks(map(Point{box.x1, box.y1}));
     return Box{std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y), std::max(a.y, b.y)};
-  }
-  if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return Disc{rounded_to_ticks(map(disc->center)), rounded_to_ticks(disc->radius * scale)};
-  }
-  if (const auto* polygons = std::get_if<MultiPolygon>(&shape)) {
-    MultiPolygon out = *polygons;
-    for (Polygon& polygon : out) {
-      polygon.outer = mapped(polygon.outer, map);
-      for (Ring& hole : polygon.holes) hole = mapped(hole, map);
-    }
-    return out;
-  }
-  return rounded_to_ticks(map(std::get<Point>(shape)));
+  };
+  return by_kind(
+      shape, [&](Point p) -> Shape { return rounded_to_ticks(map(p)); },
+      [&](const Box& box) -> Shape { return mapped_box(box); },
+      [&](const Disc& disc) -> Shape {
+        return Disc{rounded_to_ticks(map(disc.center)), rounded_to_ticks(disc.radius * scale)};
+      },
+      [&](const RoundedBox& rounded) -> Shape {
+        return RoundedBox{mapped_box(rounded.box), rounded_to_ticks(rounded.radius * scale)};
+      },
+      [&](const MultiPolygon& polygons) -> Shape {
+        MultiPolygon out = polygons;
+        for (Polygon& polygon : out) {
+          polygon.outer = mapped(polygon.outer, map);
+          for (Ring& hole : polygon.holes) hole = mapped(hole, map);
+        }
+        return out;
+      });
 }
 
 Shape shifted(const Shape& shape, Point by) {
@@ -279,13 +285,26 @@ class Trials {
   static bool sound(const Box& box) { return box.x0 < box.x1 && box.y0 < box.y1; }
 
   void one_side(Slip slip, double by, double Box::*side) {
-    const auto of_shape = [&](const Shape& shape) -> std::optional<Shape> {
-      const Box* box = std::get_if<Box>(&shape);
-      if (box == nullptr || box->*side == 0) return std::nullopt;
-      Box out = *box;
+    const auto of_box = [&](const Box& box) -> std::optional<Box> {
+      if (box.*side == 0) return std::nullopt;
+      Box out = box;
       out.*side = rounded_to_ticks(out.*side * by);
       if (!sound(out)) return std::nullopt;
       return out;
+    };
+    using Changed = std::optional<Shape>;
+    const auto of_shape = [&](const Shape& shape) {
+      return by_kind(
+          shape, [](Point) { return Changed(); },
+          [&](const Box& box) -> Changed { return of_box(box); },
+          [](const Disc&) { return Changed(); },
+          [&](const RoundedBox& rounded) -> Changed {
+            const std::optional<Box> box = of_box(rounded.box);
+            const double radius = rounded.radius;
+            if (!box || 2 * radius > std::min(box->width(), box->depth())) return std::nullopt;
+            return RoundedBox{*box, radius};
+          },
+          [](const MultiPolygon&) { return Changed(); });
     };
     if (const auto bed = of_shape(setup_.machine.bed)) {
       add(slip, [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, *bed); });
