@@ -4,8 +4,13 @@
 
 namespace leeway {
 
-void Places::put_ring(SetupPlace place, JsonValue value, std::vector<std::size_t> kept) {
-  rings_.insert_or_assign(place, RingPlace{value, std::move(kept)});
+void Places::put_ring(SetupPlace place, JsonValue value, const std::vector<std::size_t>& kept) {
+  RingPlace ring{value, {}};
+  if (!kept.empty()) {
+    const std::vector<JsonValue> points = value.children();
+    for (const std::size_t i : kept) ring.points.push_back(points[i]);
+  }
+  rings_.insert_or_assign(place, std::move(ring));
 }
 
 std::optional<JsonValue> Places::find(const SetupPlace& place) const {
@@ -27,8 +32,8 @@ std::optional<JsonValue> Places::find_vertex(const SetupPlace& place) const {
   const auto found = rings_.find(ring);
   if (found == rings_.end()) return std::nullopt;
   const RingPlace& there = found->second;
-  if (place.vertex >= there.kept.size()) return there.value;
-  const JsonValue point = there.value.children()[there.kept[place.vertex]];
+  if (place.vertex >= there.points.size()) return there.value;
+  const JsonValue point = there.points[place.vertex];
   const std::vector<JsonValue> numbers = point.children();
   if (!point.is(JsonKind::array) || numbers.size() != 2) return std::nullopt;
   const JsonValue number = numbers[place.detail == SetupDetail::vertex_x ? 0 : 1];

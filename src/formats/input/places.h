@@ -18,7 +18,7 @@ class Places {
 
   // A ring of the shape at `place`. `kept` says which points of `points` its vertices are; nothing
   // where these have no places of their own.
-  void put_ring(SetupPlace place, JsonValue value, std::vector<std::size_t> kept);
+  void put_ring(SetupPlace place, JsonValue value, const std::vector<std::size_t>& kept);
 
   // Notes each fault at its place; how many had one.
   std::size_t note(const std::vector<SetupFault>& faults) const;
@@ -26,7 +26,7 @@ class Places {
  private:
   struct RingPlace {
     JsonValue value;
-    std::vector<std::size_t> kept;
+    std::vector<JsonValue> points;  // of its vertices, where these have places
   };
 
   std::optional<JsonValue> find(const SetupPlace& place) const;

@@ -90,7 +90,7 @@ class RingReader {
     Ring tidy;
     for (const std::size_t i : kept) tidy.push_back(ring[i]);
     if (!points_have_places) kept.clear();
-    slot_.places.put_ring(at.place, value, std::move(kept));
+    slot_.places.put_ring(at.place, value, kept);
     return tidy;
   }
 

@@ -38,7 +38,7 @@ Polygon grown_convex(const Ring& ring, const Growth& growth);
 std::vector<Polygon> grown(const MultiPolygon& polygons, const Growth& growth);
 
 // What shrinking takes from polygons: parts along their boundary, on the inside, to be subtracted
-// from on_lattice(polygons).
+// from snapped(polygons).
 std::vector<Polygon> rim(const MultiPolygon& polygons, const Growth& growth);
 MultiPolygon snapped(MultiPolygon polygons);
 
