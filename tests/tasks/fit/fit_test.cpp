@@ -420,12 +420,12 @@ TEST(Fit, RefusesSpacingsThatTakeTooManyPoints) {
     }
     return "";
   };
-  // The plate is 230 x 210: (230 / 1e-4 + 1) (210 / 1e-4 + 1).
-  EXPECT_NE(message(1e-4).find("not 4830004400001"), std::string::npos) << message(1e-4);
-  EXPECT_NE(message(1e-9).find("not about 4.83e+22"), std::string::npos) << message(1e-9);
+  // The bed is 233 x 207: (233 / 1e-4 + 1) (207 / 1e-4 + 1).
+  EXPECT_NE(message(1e-4).find("not 4823104400001"), std::string::npos) << message(1e-4);
+  EXPECT_NE(message(1e-9).find("not about 4.82e+22"), std::string::npos) << message(1e-9);
   EXPECT_NE(message(1e-300).find("not about"), std::string::npos) << message(1e-300);
-  // 2301 x 2101.
-  EXPECT_EQ(message(0.1), "a grid may have at most 100000 points, not 4834401");
+  // 2331 x 2071.
+  EXPECT_EQ(message(0.1), "a grid may have at most 100000 points, not 4827501");
   // Sides may be held anywhere.
   EXPECT_NE(message(1, {-1e6, {}, -1e6, {}}).find("not 1000"), std::string::npos);
 }
