@@ -4,6 +4,9 @@
 #include <cmath>
 #include <random>
 #include <string>
+#include <utility>
+
+#include "leeway/validate.h"
 
 namespace leeway {
 namespace {
@@ -148,7 +151,12 @@ void mistake(Chance& chance, Setup& setup) {
 WrongSetup wrong_setup(std::uint64_t seed) {
   Chance chance(seed);
   WrongSetup wrong{right_setup(chance), {}};
-  for (int i = 1 + chance.below(3); i > 0; --i) mistake(chance, wrong.setup);
+  for (int i = 1 + chance.below(3); i > 0; --i) {
+    Setup changed = wrong.setup;
+    mistake(chance, changed);
+    // What no file could hold is told at the door.
+    if (validate(changed).empty()) wrong.setup = std::move(changed);
+  }
   wrong.options.inside = chance.one_in(6);
   wrong.options.uniform = chance.one_in(8);
   if (chance.one_in(8)) wrong.options.spacing = chance.between(10, 60);

@@ -112,7 +112,7 @@ TEST(TrueSize, EscapesWhateverTheNamesHold) {
   setup.machine.obstacles.push_back(clip({100, 130, -6, 4}, 6, 1));
   setup.machine.obstacles.back().name = kHostileName;
   setup.request.points.push_back({kHostileName, {100, 90}, Frame::probe});
-  setup.request.points.push_back({kHostileName, {500, 500}, Frame::probe});
+  setup.request.points.push_back({std::string(kHostileName) + "2", {500, 500}, Frame::probe});
   for (const std::string& text : {html(setup, Paper::a3, kHostileName), svg(setup)}) {
     EXPECT_FALSE(holds(text, "<b>"));
     EXPECT_FALSE(holds(text, "\x1b"));

@@ -128,7 +128,7 @@ TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
 }
 
 TEST(ReportPoints, ListsThoseThatFailOfMore) {
-  const leeway::Setup setup = large_grid(25, 25, 200);
+  const leeway::Setup setup = large_grid(25, 25, 203);
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);
   const std::vector<std::size_t> listed = listed_points(result);
@@ -143,7 +143,7 @@ TEST(ReportPoints, ListsThoseThatFailOfMore) {
 }
 
 TEST(ReportPoints, ListsTheWorstWhereVeryManyFail) {
-  leeway::Setup setup = large_grid(25, 25, 200);
+  leeway::Setup setup = large_grid(25, 25, 203);
   setup.probe.offset = {-100, 12};
   const Limits limits(setup);
   const CheckResult result = check(setup, limits);

@@ -148,7 +148,7 @@ TEST(Fill, RoundsBoundsInward) {
   job.decimals = 0;
   EXPECT_EQ(job.text("{{fit.grid.x0}} {{fit.grid.x1}} {{fit.grid.y0}} {{fit.grid.y1}}"),
             "21 180 61 180");
-  EXPECT_EQ(job.text("{{fit.margins.from_bed.left}} {{fit.margins.from_bed.right}}"), "21 50");
+  EXPECT_EQ(job.text("{{fit.margins.from_bed.left}} {{fit.margins.from_bed.right}}"), "21 53");
 }
 
 TEST(Fill, RefusesWhatRoundingWouldSpoil) {

@@ -75,7 +75,7 @@ TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
   EXPECT_EQ(json["map"]["coverage"][0].size(), 31u);
   EXPECT_NEAR(json["map"]["coverage"][3][5].get<double>(), report.field->at(5, 3), 1e-6);
   EXPECT_EQ(json["candidates"].size(), 2u);
-  EXPECT_EQ(json["nearest"]["move"][0].get<double>(), 12.7);
+  EXPECT_EQ(json["nearest"]["move"][0].get<double>(), 9.7);
 }
 
 TEST(WriteBracket, CsvHasALineAnOffset) {
@@ -100,7 +100,7 @@ TEST(WriteBracket, TheMapEscapesNamesAndIsTheSameTwice) {
 TEST(WriteBracket, TextNamesTheMove) {
   const Setups setups{godwit()};
   const std::string text = text_of(report_of(setups), write_bracket_text);
-  EXPECT_NE(text.find("move the probe 12.7 to the\nright"), std::string::npos) << text;
+  EXPECT_NE(text.find("move the probe 9.7 to the\nright"), std::string::npos) << text;
 }
 
 // The published table's own entries.

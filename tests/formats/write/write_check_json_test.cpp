@@ -44,7 +44,7 @@ TEST(CheckJson, HasTheKeysOfTheDesignInItsOrder) {
   EXPECT_EQ(json["regions"]["bed"].dump(),
             "{\"area\":48231,\"bounds\":{\"x\":[0,233],\"y\":[0,207]}}");
   EXPECT_EQ(json["coverage"]["uncovered"].dump(),
-            "{\"left\":20,\"right\":20,\"front\":20,\"back\":20}");
+            "{\"left\":20,\"right\":23,\"front\":20,\"back\":17}");
   EXPECT_EQ(json["points"].size(), 25u);
   EXPECT_EQ(json["moves"].dump(), "{\"clear\":true,\"blocked\":[]}");
 }

@@ -73,7 +73,7 @@ TEST(CheckText, GathersLargeGridsByTheirWorstPoint) {
   const std::string text = text_of(setup);
   EXPECT_TRUE(holds(unwrapped(text), "each mark stands for up to 3 x 3 points")) << text;
   EXPECT_TRUE(holds(text, "rows 49 to 51")) << text;
-  EXPECT_TRUE(holds(text, "And 215 more; --format csv lists every point.")) << text;
+  EXPECT_TRUE(holds(text, "And 164 more; --format csv lists every point.")) << text;
   expect_narrow(text);
 }
 
