@@ -29,6 +29,7 @@ Json result_of(const std::string& arguments) {
 }
 
 void collect_names(const Json& value, Keys& names) {
+  if (!value.is_structured()) return;
   for (const auto& [key, below] : value.items()) {
     if (value.is_object()) names.insert(key);
     // The keys of a change are JSON Pointers.
