@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Makes the pictures of README anew: plan, head, bracket map and report, from the shipped examples.
+# Makes the pictures of README and examples/README.md anew: plan, head, bracket map and report, from the shipped examples.
 # Needs rsvg-convert (Debian: librsvg2-bin), chromium, pngquant, and the command that quickstart.sh
 # builds, or another one given as argument.
 set -euo pipefail
