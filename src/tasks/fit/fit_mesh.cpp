@@ -8,8 +8,6 @@
 
 namespace leeway {
 
-double to_millionths(double value) { return std::round(value * 1e6) / 1e6 + 0.0; }
-
 double off_centre(const Box& bounds, Point centre) {
   return to_millionths(
       std::hypot((bounds.x0 + bounds.x1) / 2 - centre.x, (bounds.y0 + bounds.y1) / 2 - centre.y));

@@ -1,12 +1,14 @@
 #pragma once
 // One mesh: whether it works, and what it is worth.
 
+#include <cmath>
 #include <functional>
 #include <optional>
 #include <vector>
 
 #include "leeway/limits.h"
 #include "leeway/regions.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 
@@ -82,7 +84,13 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
                                    LatticePlace* failed = nullptr);
 
 // What areas and distances are rounded to before they are compared.
-double to_millionths(double value);
+inline double to_millionths(double value) {
+  // The library's rounding is a call, and areas are compared very often. Beyond, ticks are not
+  // exact.
+  constexpr double kExactAsTicks = 1e9;
+  return std::abs(value) < kExactAsTicks ? rounded_to_ticks(value)
+                                         : std::round(value * 1e6) / 1e6 + 0.0;
+}
 
 // From the middle of the bounds to a point, rounded.
 double off_centre(const Box& bounds, Point centre);
