@@ -7,6 +7,7 @@
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
 #include "tasks/explain/explain_cures.h"
+#include "tasks/explain/plausibility.h"
 #include "tasks/explain/slips.h"
 
 namespace leeway {
