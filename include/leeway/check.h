@@ -29,11 +29,24 @@ struct CheckedPoint {
   Point nearest;  // closest probe position of the guarded region, itself verified reachable
 };
 
-// A straight move between two lattice points, in travel order, that would run into something.
+// A straight move between two points that would run into something.
 struct BlockedMove {
   std::size_t from = 0;  // indices into CheckResult::points
   std::size_t to = 0;
   MoveStop stop;
+};
+
+// The straight moves: over the grid in serpentine order, then to the named points, then home.
+// Points that are unreachable are left out, as a controller refuses them.
+struct CheckedMoves {
+  std::size_t count = 0;
+  bool judged = false;               // whether the setup states a travel height
+  std::vector<BlockedMove> blocked;  // those that are not clear at that height
+  bool drags = false;                // that height drags the probe, or a part of the head, along
+  SafeHeight safe;                   // of all of them, stated height or not
+
+  // Nothing is said against them; so too where they were not judged.
+  bool clear() const { return blocked.empty() && !drags; }
 };
 
 // How far the printable region's bounding box sticks out of the lattice's on each side; >= 0.
@@ -72,8 +85,7 @@ struct CheckResult {
       regions;                       // those that CheckOptions asks for, in the order of RegionKind
   std::optional<Coverage> coverage;  // nothing without a grid
   std::vector<CheckedPoint> points;  // lattice row by row from the front left, named, home
-  std::vector<BlockedMove> blocked;  // moves that are not clear
-  std::size_t moves = 0;             // how many were looked at
+  CheckedMoves moves;
 };
 
 // Regions cost most of the time of a small setup.

@@ -115,7 +115,7 @@ struct FitResult {
   int rows = 0;
   std::optional<FitMesh> mesh;  // nothing when nothing fits
   FitNumbers numbers;
-  CheckResult checked;  // of the mesh alone, with the moves over it; empty when nothing fits
+  CheckResult checked;  // of the setup with this mesh, moves included; empty when nothing fits
   std::optional<FitHome> home;  // nothing when no place is reachable
   double home_wanted = 0;       // the leeway that was asked for
   std::vector<FitUnmet> unmet;

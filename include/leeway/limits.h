@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -121,14 +122,28 @@ class Limits {
   std::shared_ptr<const List> list_;
 };
 
-// What stops the straight move of the probe from one position to another at the travel height.
+// What stops a straight move of the probe from one position to another.
 struct MoveStop {
   LimitInfo limit;
-  double leeway = 0;  // the least along the way, < 0
+  double leeway = 0;  // the least along the way
+  double guard = 0;   // what it should be; leeway < guard
+};
+
+// How high the nozzle has to be for all moves of a way.
+struct SafeHeight {
+  // In mm above the bed, rounded to 1e-6. Nothing where no height is enough: a way that leaves
+  // the travel, or an obstacle of unlimited height.
+  std::optional<double> least;
+  std::optional<MoveStop> why;  // what the height is needed for; nothing where no obstacle asks
 };
 
 // The limits of straight moves: the nozzle's path stays in its travel and keeps, with every part
-// of the head, clear of each obstacle that is higher than the part's underside at travel height.
+// of the head, clear of each obstacle that is higher than the part's underside at that height.
+//
+// Guard bands count as they do for points. Where the leeway at an end of the move is itself less
+// than the guard band, the verdict of that point says so, and the way may come as near as that
+// end; it may not do so where the height lets things meet that do not meet when the probe
+// triggers. Where the guard depends on the direction, the largest counts.
 class MoveLimits {
  public:
   // Throws InvalidSetup and SetupTooDetailed as Limits does.
@@ -139,9 +154,19 @@ class MoveLimits {
   MoveLimits(MoveLimits&&) noexcept;
   MoveLimits& operator=(MoveLimits&&) noexcept;
 
-  // The limit that stops the move most, written to `stop`; false when the way is clear. A way from
-  // or to what is no position is blocked, by the first limit.
+  // The limit that stops the move most at the stated travel height, written to `stop`; false when
+  // the way is clear. A way from or to what is no position is blocked, by the first limit. Without
+  // a stated travel height the nozzle is taken to stay as low as where the probe triggers.
   bool blocked(Point from_probe, Point to_probe, MoveStop& stop) const;
+
+  // The least height at which every move of a way is clear, from each position to the next. It is
+  // never below where the probe triggers, nor below what reaches lowest of the head.
+  // Each move is looked at once for each part and obstacle that could ask for more height.
+  SafeHeight safe_height(std::span<const Point> way) const;
+
+  // Whether the stated travel height is below where the probe triggers, or puts the lowest of the
+  // head into the bed.
+  bool drags() const;
 
  private:
   struct Impl;

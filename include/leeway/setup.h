@@ -61,7 +61,8 @@ struct Probe {
   Shape spot = Point{};       // sensing spot, relative to the probe point
   double edge_distance = 0;   // wanted from the spot to the edge of the plate
   double trigger_height = 0;  // of the nozzle above the plate when the probe triggers
-  double travel_height = 0;   // of the nozzle above the plate between points
+  // Of the nozzle above the bed between points. Moves are not judged where it is not stated.
+  std::optional<double> travel_height;
   std::optional<ProbeBody> body;
 };
 

@@ -56,7 +56,8 @@ TEST_F(FitWritten, EveryExamplePassesCheck) {
         run(fmt::format("fit '{}' --format json --write '{}'", entry.path().string(), written));
     const auto fitted = nlohmann::json::parse(read("out"));
     ASSERT_TRUE(fitted["feasible"].get<bool>()) << entry.path();
-    EXPECT_EQ(status, fitted["unmet"].empty() ? 0 : 1) << entry.path();
+    const bool well = fitted["unmet"].empty() && fitted["moves"]["clear"] != false;
+    EXPECT_EQ(status, well ? 0 : 1) << entry.path();
     const int checked = run(fmt::format("check '{}' --format json", written));
     EXPECT_EQ(checked, status) << entry.path() << "\n" << read("err");
     const auto result = nlohmann::json::parse(read("out"));
@@ -68,7 +69,7 @@ TEST_F(FitWritten, EveryExamplePassesCheck) {
     if (checked == 0) ++clean;
   }
   EXPECT_GE(examples, 8u);
-  EXPECT_GE(clean, 4u);
+  EXPECT_GE(clean, 3u);
 }
 
 TEST_F(FitWritten, RandomSetupsPassCheck) {
@@ -116,7 +117,7 @@ TEST_F(FitWritten, RandomSetupsPassCheck) {
 }
 
 TEST_F(FitWritten, KeepsAFileUnlessForced) {
-  const std::string given = LEEWAY_SOURCE_DIR "/examples/godwit-all-well.json";
+  const std::string given = LEEWAY_SOURCE_DIR "/examples/godwit-side-bracket.json";
   const std::string written = (folder_ / "kept.json").string();
   std::ofstream(written) << "mine";
   EXPECT_EQ(run(fmt::format("fit '{}' --write '{}'", given, written)), 2);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "judges/shapes.h"
 #include "judges/slabs.h"
@@ -31,6 +32,9 @@ std::vector<Ring> pieces_of(const Shape& shape) {
                           }},
                     taken_apart(shape).core);
 }
+
+// Heights are compared in whole millionths of a millimetre.
+constexpr double kDoubt = 5e-7;
 
 double radius_of(const Shape& shape) { return taken_apart(shape).radius; }
 
@@ -84,7 +88,7 @@ double depth(const Geometry& area, const Geometry& what) {
 
 GeosMoveJudge::GeosMoveJudge(const Setup& setup) : setup_(setup) {
   for (const Obstacle& o : setup.machine.obstacles) {
-    obstacles_.push_back({core(o.shape), radius_of(o.shape), o.clearance});
+    obstacles_.push_back({core(o.shape), radius_of(o.shape), o.clearance, o.height});
   }
   add_part(Point{}, 0, false);
   for (const HeadPart& part : setup.machine.head) add_part(part.outline, part.underside, false);
@@ -97,12 +101,7 @@ GeosMoveJudge::GeosMoveJudge(const Setup& setup) : setup_(setup) {
 }
 
 void GeosMoveJudge::add_part(const Shape& outline, double underside, bool with_probe) {
-  Part part{pieces_of(outline), radius_of(outline), with_probe, {}};
-  for (std::size_t i = 0; i < obstacles_.size(); ++i) {
-    const double height = setup_.machine.obstacles[i].height;
-    if (height > setup_.probe.travel_height + underside) part.meets.push_back(i);
-  }
-  parts_.push_back(std::move(part));
+  parts_.push_back({pieces_of(outline), radius_of(outline), with_probe, underside});
 }
 
 double GeosMoveJudge::room_in_travel(Point from, Point to) const {
@@ -145,18 +144,41 @@ double GeosMoveJudge::room_beside(const Standing& obstacle, const Ring& piece, d
   return -depth(obstacle.area, path);
 }
 
-double GeosMoveJudge::room(Point from_probe, Point to_probe) const {
-  const Point offset = setup_.probe.offset;
-  const Point from = from_probe - offset;
-  const Point to = to_probe - offset;
-  double least = room_in_travel(from, to);
+double GeosMoveJudge::room(const Part& part, const Standing& obstacle, Point from, Point to) const {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Ring& piece : part.pieces) {
+    least = std::min(least, room_beside(obstacle, piece, part.radius, from, to));
+  }
+  return least;
+}
+
+// Guards: JCGM 100:2008, 5.1.2 and 6.2.1, with the largest over all directions.
+double GeosMoveJudge::left(Point from_probe, Point to_probe, double height) const {
+  const Point from = from_probe - setup_.probe.offset;
+  const Point to = to_probe - setup_.probe.offset;
+  const Machine& machine = setup_.machine;
+  const Point u = setup_.probe.offset_uncertainty;
+  const double k = setup_.coverage_factor;
+  const double of_travel = k * machine.travel_uncertainty;
+  const double of_head = k * std::hypot(machine.travel_uncertainty, machine.bed_uncertainty);
+  const double of_body = k * std::hypot(std::max(u.x, u.y), machine.bed_uncertainty);
+  const bool ends_count = height >= setup_.probe.trigger_height;
+  const auto less_guard = [&](double guard, Point a, Point b, const auto& room_of) {
+    double wanted = guard;
+    if (ends_count) {
+      wanted = std::clamp(std::min(room_of(a, a), room_of(b, b)), 0.0, guard);
+    }
+    return room_of(a, b) - wanted;
+  };
+  double least =
+      less_guard(of_travel, from, to, [&](Point a, Point b) { return room_in_travel(a, b); });
   for (const Part& part : parts_) {
-    for (const std::size_t i : part.meets) {
-      for (const Ring& piece : part.pieces) {
-        const Point a = part.with_probe ? from_probe : from;
-        const Point b = part.with_probe ? to_probe : to;
-        least = std::min(least, room_beside(obstacles_[i], piece, part.radius, a, b));
-      }
+    const Point a = part.with_probe ? from_probe : from;
+    const Point b = part.with_probe ? to_probe : to;
+    for (const Standing& obstacle : obstacles_) {
+      if (obstacle.height - part.underside <= height + kDoubt) continue;
+      const auto room_of = [&](Point c, Point d) { return room(part, obstacle, c, d); };
+      least = std::min(least, less_guard(part.with_probe ? of_body : of_head, a, b, room_of));
     }
   }
   return least;

@@ -15,25 +15,29 @@ class GeosMoveJudge {
   // Keeps a reference.
   explicit GeosMoveJudge(const Setup& setup);
 
-  // The least room on the way from one position of the probe to another, at the travel height:
-  // to the edge of the travel, and to each obstacle that some part would meet, less its clearance.
-  // Below 0 only the sign and the nearness to 0 are meant (see Room in geos_judge.h).
-  double room(Point from_probe, Point to_probe) const;
+  // What is left on the way from one position of the probe to another with the nozzle `height`
+  // above the bed: the room to the edge of the travel, and to each obstacle that some part would
+  // meet, less its clearance and less the guard band; of the guard band no more counts than the
+  // ends of the way keep themselves. Below 0 only the sign and the nearness to 0 are meant (see
+  // Room in geos_judge.h).
+  double left(Point from_probe, Point to_probe, double height) const;
 
  private:
   struct Part {
     std::vector<Ring> pieces;  // convex; one vertex is a point or the centre of a disc
     double radius = 0;
     bool with_probe = false;
-    std::vector<std::size_t> meets;  // obstacles
+    double underside = 0;
   };
   struct Standing {
     geos::Geometry area;  // the centre of a disc
     double radius = 0;
     double clearance = 0;
+    double height = 0;
   };
 
   void add_part(const Shape& outline, double underside, bool with_probe);
+  double room(const Part& part, const Standing& obstacle, Point from, Point to) const;
   double room_in_travel(Point from, Point to) const;
   static double room_beside(const Standing& obstacle, const Ring& piece, double radius, Point from,
                             Point to);

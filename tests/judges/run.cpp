@@ -103,7 +103,7 @@ json json_of(const Probe& p) {
            {"offset_uncertainty", json_of(p.offset_uncertainty)},
            {"edge_distance", p.edge_distance},
            {"trigger_height", p.trigger_height},
-           {"travel_height", p.travel_height}};
+           {"travel_height", p.travel_height.value_or(p.trigger_height)}};
   if (!std::holds_alternative<Point>(p.spot)) out["spot"] = json_of(p.spot);
   if (p.body) {
     out["body"] = {{"outline", json_of(p.body->outline)}, {"underside", p.body->underside}};

@@ -89,7 +89,7 @@ inline std::vector<SetupNumber> every_number() {
       "probe.spot", [](Setup& s) -> Disc& { return std::get<Disc>(s.probe.spot); }, all);
   number("probe.edge_distance", [](Setup& s) -> double& { return s.probe.edge_distance; });
   number("probe.trigger_height", [](Setup& s) -> double& { return s.probe.trigger_height; });
-  number("probe.travel_height", [](Setup& s) -> double& { return s.probe.travel_height; });
+  number("probe.travel_height", [](Setup& s) -> double& { return *s.probe.travel_height; });
   add_box(
       "probe.body.outline", [](Setup& s) -> Box& { return box(s.probe.body->outline); }, all);
   number("probe.body.underside", [](Setup& s) -> double& { return s.probe.body->underside; });

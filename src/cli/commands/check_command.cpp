@@ -116,7 +116,10 @@ int run_check(const CheckArguments& arguments) {
 }  // namespace
 
 int exit_status(const CheckResult& result) {
-  if (!result.points.empty()) return result.verdict == Verdict::reachable ? kAllWell : kNotSo;
+  if (!result.points.empty()) {
+    const bool well = result.verdict == Verdict::reachable && result.moves.clear();
+    return well ? kAllWell : kNotSo;
+  }
   if (result.counts.skipped > 0) return kNotSo;
   const bool unreachable =
       std::any_of(result.regions.begin(), result.regions.end(), [](const RegionSummary& region) {

@@ -159,7 +159,7 @@ int run_fit(const FitCommandArguments& arguments) {
       [&] { write(result, *setup, limits, [&](std::string_view piece) { output.write(piece); }); });
   const std::string left_out = remark(arguments, written);
   if (!left_out.empty()) complain(left_out);
-  return result.mesh && result.unmet.empty() ? kAllWell : kNotSo;
+  return result.mesh && result.unmet.empty() && result.checked.moves.clear() ? kAllWell : kNotSo;
 }
 
 }  // namespace

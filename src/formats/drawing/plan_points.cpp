@@ -262,7 +262,7 @@ void draw_points(SvgWriter& svg, const PlanInput& input, PlanScene& scene) {
 }
 
 void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene) {
-  const std::vector<BlockedMove>& blocked = input.result.blocked;
+  const std::vector<BlockedMove>& blocked = input.result.moves.blocked;
   if (blocked.empty()) return;
   const std::vector<CheckedPoint>& points = input.result.points;
   svg.group("moves");

@@ -54,7 +54,9 @@ void read_keys(const Fields& fields, Layers& layers) {
   }
   distance("edge_distance", SetupField::edge_distance, probe.edge_distance);
   distance("trigger_height", SetupField::trigger_height, probe.trigger_height);
-  distance("travel_height", SetupField::travel_height, probe.travel_height);
+  if (fields.has("travel_height")) {
+    distance("travel_height", SetupField::travel_height, probe.travel_height.emplace());
+  }
   if (const auto body = fields.find("body")) {
     probe.body = read_body(*body, slot(SetupField::body_outline), slot(SetupField::body_underside));
   }

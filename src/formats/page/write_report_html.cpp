@@ -94,16 +94,16 @@ void write_top(const ReportPage& page) {
 }
 
 void write_moves_html(const ReportPage& page) {
-  html_paragraph(page, moves_sentence(page.checked, page.setup));
-  const std::size_t shown = std::min(kMostMovesShown, page.checked.blocked.size());
+  html_paragraph(page, moves_sentence(page.checked, page.setup, page.words));
+  const std::size_t shown = std::min(kMostMovesShown, page.checked.moves.blocked.size());
   Sentences moves;
   for (std::size_t i = 0; i < shown; ++i) {
-    const BlockedMove& move = page.checked.blocked[i];
+    const BlockedMove& move = page.checked.moves.blocked[i];
     moves.push_back(fmt::format("{} to {}: {}", page.words.point(page.checked.points[move.from]),
                                 page.words.point(page.checked.points[move.to]),
                                 page.words.stop(move.stop)));
   }
-  const std::string more = more_moves_sentence(page.checked.blocked.size(), shown);
+  const std::string more = more_moves_sentence(page.checked.moves.blocked.size(), shown);
   if (!more.empty()) moves.push_back(more);
   html_list(page, moves);
 }
@@ -145,7 +145,7 @@ void write_rest_of_check(const ReportPage& page) {
   const Sentences empty = empty_region_sentences(page.checked);
   const std::string coverage = coverage_sentence(page.checked, page.setup);
   const std::string home = home_sentence(page.checked, page.words);
-  if (empty.empty() && coverage.empty() && home.empty() && page.checked.moves == 0) return;
+  if (empty.empty() && coverage.empty() && home.empty() && page.checked.moves.count == 0) return;
   html_heading(page, "Coverage, homing and moves");
   html_paragraphs(page, empty);
   html_paragraph(page, coverage);
@@ -219,7 +219,7 @@ void write_numbers(const ReportPage& page) {
   html_paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
   if (fitted.mesh) {
     Sentences sentences = mesh_sentences(fitted, page.setup, page.words);
-    if (!fitted.checked.blocked.empty()) {
+    if (!fitted.checked.moves.blocked.empty()) {
       // The first one: moves between these points would run into something.
       page.sink("<div class=\"caution\" role=\"note\">" + html_element("p", sentences.front()) +
                 "</div>\n");

@@ -211,8 +211,9 @@ class Entries {
                                return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind)
                                                     : std::nullopt;
                              });
-    choice("fit.moves_clear", "whether nothing is in the way between its points",
-           [](const FillFacts& f, const FillItem*) { return f.fitted.checked.blocked.empty(); });
+    choice(
+        "fit.moves_clear", "whether nothing is in the way between its points",
+        [](const FillFacts& f, const FillItem*) { return f.fitted.checked.moves.blocked.empty(); });
     const auto tightest = [](const FillFacts&, const FitMesh& mesh) { return mesh.tightest; };
     of_mesh("fit.tightest.probe.x", "its tightest point, where the probe is: .x",
             [=](const FillFacts& f, const FitMesh& m) {

@@ -212,9 +212,11 @@ std::string setup_name(const CheckResult& result, const Words& words) {
 std::string summary(const CheckResult& result, const Setup& setup, const Words& words) {
   if (result.points.empty()) return nothing_judged(result);
   std::string out = counts_words(result) + points_words(result, setup, words);
-  if (result.blocked.empty()) return out;
-  return fmt::format("{}; and {} of {} moves between them would run into something", out,
-                     result.blocked.size(), result.moves);
+  const CheckedMoves& moves = result.moves;
+  if (moves.clear()) return out;
+  if (moves.blocked.empty()) return "the travel height is too low; " + out;
+  return fmt::format("{} of {} moves {} something; {}", moves.blocked.size(), moves.count,
+                     runs_into(moves), out);
 }
 
 }  // namespace leeway

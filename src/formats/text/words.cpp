@@ -180,6 +180,10 @@ std::string Words::nearest(const CheckedPoint& point) const {
 
 std::string Words::stop(const MoveStop& stop) const {
   const LimitInfo& limit = stop.limit;
+  if (stop.leeway >= 0) {
+    return fmt::format("{} of leeway on the way, and the stated uncertainty asks for {} ({})",
+                       at_most(stop.leeway), at_least(stop.guard), style_(limit.name));
+  }
   if (limit.group == LimitGroup::travel) {
     return fmt::format("the nozzle would pass {} by {}", place(limit), at_least(-stop.leeway));
   }

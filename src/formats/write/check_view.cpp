@@ -35,15 +35,20 @@ std::size_t failing_lattice_points(const CheckResult& result) {
       }));
 }
 
-// A travel height that would drag the nozzle or the probe along.
-std::string too_low_words(const Probe& probe) {
-  if (probe.travel_height <= 0) {
-    return " But a travel_height of 0 drags the nozzle over the bed: set it.";
-  }
-  if (probe.travel_height < probe.trigger_height) {
-    return " But that is lower than where the probe triggers: check travel_height.";
-  }
-  return "";
+// The height that is enough, where anything asks for one; begins with a blank.
+std::string height_words(const CheckedMoves& moves, const Words& words) {
+  if (!moves.safe.why) return "";
+  if (!moves.safe.least)
+    return fmt::format(" No height is enough: {}.", words.stop(*moves.safe.why));
+  return fmt::format(" {} is enough.", at_least(*moves.safe.least));
+}
+
+std::string unjudged_words(const CheckedMoves& moves, const Words& words) {
+  if (!moves.safe.why) return "Nothing is in the way of the moves between the points.";
+  if (!moves.safe.least) return "Moves:" + height_words(moves, words);
+  return fmt::format(
+      "Moves need the nozzle {} above the bed; state travel_height to have them judged.",
+      at_least(*moves.safe.least));
 }
 
 }  // namespace
@@ -156,18 +161,29 @@ std::string home_sentence(const CheckResult& result, const Words& words) {
                      advice);
 }
 
-std::string moves_sentence(const CheckResult& result, const Setup& setup) {
-  if (result.moves == 0) return "";
-  const std::string height = fmt::format("with the nozzle {} above the bed (no guard band is kept)",
-                                         decimal(setup.probe.travel_height));
-  const std::string low = too_low_words(setup.probe);
-  const char* moves = result.moves == 1 ? "straight move" : "straight moves";
-  if (result.blocked.empty()) {
-    return fmt::format("Moves over the grid: {} {}, all clear, {}.{}", result.moves, moves, height,
-                       low);
+std::string moves_sentence(const CheckResult& result, const Setup& setup, const Words& words) {
+  const CheckedMoves& moves = result.moves;
+  if (moves.count == 0) return "";
+  if (!moves.judged) return unjudged_words(moves, words);
+  const std::string height =
+      fmt::format("with the nozzle {} above the bed", decimal(*setup.probe.travel_height));
+  const char* noun = moves.count == 1 ? "move" : "moves";
+  std::string out;
+  if (!moves.blocked.empty()) {
+    out = fmt::format("{} of {} straight {} {} something", moves.blocked.size(), moves.count, noun,
+                      runs_into(moves));
+  } else if (moves.drags) {
+    out = "the probe or the head would drag over the bed";
+  } else {
+    out = fmt::format("{} straight {}, all clear", moves.count, noun);
   }
-  return fmt::format("Moves over the grid: {} of {} {} would run into something, {}.{}",
-                     result.blocked.size(), result.moves, moves, height, low);
+  return fmt::format("Moves: {} {}.{}", out, height, height_words(moves, words));
+}
+
+const char* runs_into(const CheckedMoves& moves) {
+  const bool sure = std::any_of(moves.blocked.begin(), moves.blocked.end(),
+                                [](const BlockedMove& move) { return move.stop.leeway < 0; });
+  return sure ? "would run into" : "may run into";
 }
 
 std::vector<std::string> empty_region_sentences(const CheckResult& result) {

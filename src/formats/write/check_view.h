@@ -38,7 +38,9 @@ std::string unguarded_sentence(const Words& words);
 std::string tightest_sentence(const CheckResult& result, const Words& words);
 std::string coverage_sentence(const CheckResult& result, const Setup& setup);
 std::string home_sentence(const CheckResult& result, const Words& words);
-std::string moves_sentence(const CheckResult& result, const Setup& setup);
+// "would run into", or "may run into" where only a guard band is missed.
+const char* runs_into(const CheckedMoves& moves);
+std::string moves_sentence(const CheckResult& result, const Setup& setup, const Words& words);
 std::vector<std::string> empty_region_sentences(const CheckResult& result);
 
 // "And 12 more; --format csv lists all 52 among the points."; empty when all are shown.

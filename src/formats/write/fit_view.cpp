@@ -90,19 +90,18 @@ constexpr std::size_t kMovesNamed = 3;
 
 std::string moves_words(const FitResult& result, const Setup& setup, const Words& words) {
   const CheckResult& checked = result.checked;
-  std::string out = moves_sentence(checked, setup);
-  if (checked.blocked.empty()) return out;
-  const auto name = [&](std::size_t i) {
-    return grid_point_name(checked.points[i].column, checked.points[i].row);
-  };
-  const std::size_t shown = std::min(kMovesNamed, checked.blocked.size());
+  std::string out = moves_sentence(checked, setup, words);
+  const std::vector<BlockedMove>& blocked = checked.moves.blocked;
+  if (blocked.empty()) return out;
+  const auto name = [&](std::size_t i) { return words.point(checked.points[i]); };
+  const std::size_t shown = std::min(kMovesNamed, blocked.size());
   for (std::size_t i = 0; i < shown; ++i) {
-    const BlockedMove& move = checked.blocked[i];
+    const BlockedMove& move = blocked[i];
     out +=
         fmt::format(" From {} to {}: {}.", name(move.from), name(move.to), words.stop(move.stop));
   }
-  if (shown < checked.blocked.size()) {
-    out += fmt::format(" And {} more.", checked.blocked.size() - shown);
+  if (shown < blocked.size()) {
+    out += fmt::format(" And {} more.", blocked.size() - shown);
   }
   return "WATCH OUT. " + out +
          " Raise the travel height, or keep the whole rectangle clear with --inside.";
@@ -191,7 +190,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   const auto say = [&out](std::string sentence) {
     if (!sentence.empty()) out.push_back(std::move(sentence));
   };
-  if (!result.checked.blocked.empty()) say(moves_words(result, setup, words));
+  if (!result.checked.moves.clear()) say(moves_words(result, setup, words));
   say(missing_sentence(result.numbers));
   if (result.numbers.uniform) {
     say(fmt::format(

@@ -84,7 +84,9 @@ std::string move_object(const BlockedMove& move, const CheckResult& result, cons
   if (limit.group == LimitGroup::head) {
     out.add("part", json_text(limit.part)).add("obstacle", json_text(limit.obstacle));
   }
-  return out.add("leeway", json_number(move.stop.leeway)).text();
+  return out.add("leeway", json_number(move.stop.leeway))
+      .add("guard", json_number(move.stop.guard))
+      .text();
 }
 
 // The items of an array, one a line, between "[" and "]".
@@ -109,6 +111,16 @@ void write_regions(const std::vector<RegionSummary>& regions, const TextSink& si
   sink(first ? "{}" : "\n  }");
 }
 
+void write_moves(const CheckResult& result, const Setup& setup, const TextSink& sink) {
+  const CheckedMoves& moves = result.moves;
+  const char* clear = !moves.judged ? "null" : moves.clear() ? "true" : "false";
+  sink(std::string("{\n    \"judged\": ") + (moves.judged ? "true" : "false"));
+  sink(std::string(",\n    \"clear\": ") + clear + ",\n    \"blocked\": ");
+  write_lines(moves.blocked, "    ", sink,
+              [&](const BlockedMove& move) { return move_object(move, result, setup); });
+  sink(",\n    \"least_height\": " + json_optional_number(moves.safe.least) + "\n  }");
+}
+
 }  // namespace
 
 void write_check_json(const CheckResult& result, const Setup& setup, const Limits& limits,
@@ -121,11 +133,9 @@ void write_check_json(const CheckResult& result, const Setup& setup, const Limit
   sink(",\n  \"coverage\": " + json_coverage(result.coverage));
   sink(",\n  \"points\": ");
   write_lines(result.points, "  ", sink, PointWriter(setup, limits, options.all_limits));
-  sink(std::string(",\n  \"moves\": {\n    \"clear\": ") +
-       (result.blocked.empty() ? "true" : "false") + ",\n    \"blocked\": ");
-  write_lines(result.blocked, "    ", sink,
-              [&](const BlockedMove& move) { return move_object(move, result, setup); });
-  sink("\n  }\n}\n");
+  sink(",\n  \"moves\": ");
+  write_moves(result, setup, sink);
+  sink("\n}\n");
 }
 
 }  // namespace leeway

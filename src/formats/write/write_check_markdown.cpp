@@ -32,14 +32,14 @@ void write_item(const std::string& sentence, const TextSink& sink) {
 
 void write_moves_markdown(const CheckResult& result, const Setup& setup, const Words& words,
                           const TextSink& sink) {
-  write_item(moves_sentence(result, setup), sink);
-  const std::size_t shown = std::min(kMostMovesShown, result.blocked.size());
+  write_item(moves_sentence(result, setup, words), sink);
+  const std::size_t shown = std::min(kMostMovesShown, result.moves.blocked.size());
   for (std::size_t i = 0; i < shown; ++i) {
-    const BlockedMove& move = result.blocked[i];
+    const BlockedMove& move = result.moves.blocked[i];
     sink(fmt::format("  - {} to {}: {}\n", words.point(result.points[move.from]),
                      words.point(result.points[move.to]), words.stop(move.stop)));
   }
-  const std::string more = more_moves_sentence(result.blocked.size(), shown);
+  const std::string more = more_moves_sentence(result.moves.blocked.size(), shown);
   if (!more.empty()) sink("  - " + more + "\n");
 }
 

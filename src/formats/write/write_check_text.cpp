@@ -49,19 +49,19 @@ void write_failing_text(const CheckPage& page, const std::vector<std::size_t>& f
 }
 
 void write_moves_text(const CheckPage& page) {
-  section(page, moves_sentence(page.result, page.setup));
-  if (page.result.blocked.empty()) return;
-  const std::size_t shown = std::min(kMostMovesShown, page.result.blocked.size());
+  section(page, moves_sentence(page.result, page.setup, page.words));
+  if (page.result.moves.blocked.empty()) return;
+  const std::size_t shown = std::min(kMostMovesShown, page.result.moves.blocked.size());
   Table table({"from", "to", "what happens"});
   for (std::size_t i = 0; i < shown; ++i) {
-    const BlockedMove& move = page.result.blocked[i];
+    const BlockedMove& move = page.result.moves.blocked[i];
     table.add("X", {cut(page.words.point(page.result.points[move.from]), kWidestPoint),
                     cut(page.words.point(page.result.points[move.to]), kWidestPoint),
                     page.words.stop(move.stop)});
   }
   page.sink("\n");
   table.write(page.sink);
-  const std::string more = more_moves_sentence(page.result.blocked.size(), shown);
+  const std::string more = more_moves_sentence(page.result.moves.blocked.size(), shown);
   if (!more.empty()) page.sink("\n" + paragraph(more, 2));
 }
 

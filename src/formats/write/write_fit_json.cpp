@@ -136,13 +136,13 @@ std::string unmet_object(const FitUnmet& unmet, Point offset, const Limits& limi
       .text();
 }
 
-std::string moves_object(const FitResult& result) {
+std::string moves_object(const FitResult& result, const Setup& setup) {
   const CheckResult& checked = result.checked;
+  const CheckedMoves& moves = checked.moves;
   std::string blocked = "[";
-  for (const BlockedMove& move : checked.blocked) {
+  for (const BlockedMove& move : moves.blocked) {
     const auto name = [&](std::size_t i) {
-      const CheckedPoint& point = checked.points[i];
-      return json_text(grid_point_name(point.column, point.row));
+      return json_text(point_name(setup, checked.points[i]));
     };
     blocked += (blocked.size() > 1 ? ",\n    " : "\n    ") +
                JsonObject()
@@ -150,16 +150,21 @@ std::string moves_object(const FitResult& result) {
                    .add("to", name(move.to))
                    .add("limit", json_text(move.stop.limit.name))
                    .add("leeway", json_number(move.stop.leeway))
+                   .add("guard", json_number(move.stop.guard))
                    .text();
   }
   blocked += blocked.size() > 1 ? "\n  ]" : "]";
   return JsonObject()
-      .add("clear", checked.blocked.empty() ? "true" : "false")
+      .add("judged", moves.judged ? "true" : "false")
+      .add("clear", !moves.judged   ? "null"
+                    : moves.clear() ? "true"
+                                    : "false")
       .add("blocked", blocked)
+      .add("least_height", json_optional_number(moves.safe.least))
       .text();
 }
 
-std::string mesh_members(const FitResult& result, const Limits& limits) {
+std::string mesh_members(const FitResult& result, const Setup& setup, const Limits& limits) {
   const FitMesh& mesh = *result.mesh;
   const FitNumbers& numbers = result.numbers;
   std::string out;
@@ -179,17 +184,17 @@ std::string mesh_members(const FitResult& result, const Limits& limits) {
   member("coverage", json_coverage(mesh.coverage));
   member("skipped", std::to_string(mesh.skipped));
   member("tightest", fit_point_object(mesh.tightest, result.offset, limits));
-  member("moves", moves_object(result));
+  member("moves", moves_object(result, setup));
   return out;
 }
 
 }  // namespace
 
-void write_fit_json(const FitResult& result, const Setup&, const Limits& limits,
+void write_fit_json(const FitResult& result, const Setup& setup, const Limits& limits,
                     const TextSink& sink) {
   sink("{\n  \"format\": \"leeway-fit-2\",\n  \"setup\": " + json_text(result.setup));
   sink(std::string(",\n  \"feasible\": ") + (result.mesh ? "true" : "false"));
-  if (result.mesh) sink(mesh_members(result, limits));
+  if (result.mesh) sink(mesh_members(result, setup, limits));
   sink(",\n  \"offset\": " + JsonObject()
                                  .add("nozzle_to_probe", json_position(result.offset))
                                  .add("probe_to_nozzle", json_position(-result.offset))

@@ -4,6 +4,7 @@
 #include "geometry/plane/by_kind.h"
 #include "geometry/plane/core.h"
 #include "geometry/plane/polygons.h"
+#include "model/limits/ticks.h"
 
 namespace leeway {
 namespace {
@@ -182,8 +183,24 @@ const Shape& body_outline(const Setup& setup) {
   return setup.probe.body ? setup.probe.body->outline : kPoint;
 }
 
+double underside_of(const Setup& setup, PartId part) {
+  switch (part.kind) {
+    case PartId::Kind::nozzle:
+      break;
+    case PartId::Kind::head:
+      return setup.machine.head[part.index].underside;
+    case PartId::Kind::body:
+      return setup.probe.body ? setup.probe.body->underside : 0;
+  }
+  return 0;
+}
+
+double height_above(const Obstacle& obstacle, double underside) {
+  return to_ticks(obstacle.height - underside);
+}
+
 bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height) {
-  return obstacle.height > nozzle_height + part.underside;
+  return height_above(obstacle, part.underside) > to_ticks(nozzle_height);
 }
 
 Spread spread_at_probe(const Setup& setup) {

@@ -33,7 +33,12 @@ std::vector<MovingPart> parts_beside_probe(const Setup& setup);
 // The body of the probe, or the point that it is without one.
 const Shape& body_outline(const Setup& setup);
 
-// Whether a part comes down on an obstacle when the nozzle is `nozzle_height` above the plate.
+double underside_of(const Setup& setup, PartId part);
+
+// The height of the nozzle, in ticks (ticks.h), from which on a part passes above an obstacle.
+double height_above(const Obstacle& obstacle, double underside);
+
+// Whether a part comes down on an obstacle when the nozzle is `nozzle_height` above the bed.
 bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_height);
 
 // The spreads of the three families of limits: what moves with the probe, with the nozzle, with the

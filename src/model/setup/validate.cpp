@@ -112,7 +112,9 @@ void check_probe(const Probe& probe, SetupFaults& faults) {
   check_shape(probe.spot, PointAllowed::yes, {SetupField::spot}, faults);
   check_number(probe.edge_distance, NumberRange::distance, {SetupField::edge_distance}, faults);
   check_number(probe.trigger_height, NumberRange::distance, {SetupField::trigger_height}, faults);
-  check_number(probe.travel_height, NumberRange::distance, {SetupField::travel_height}, faults);
+  if (probe.travel_height) {
+    check_number(*probe.travel_height, NumberRange::distance, {SetupField::travel_height}, faults);
+  }
   if (!probe.body) return;
   check_shape(probe.body->outline, PointAllowed::no, {SetupField::body_outline}, faults);
   check_number(probe.body->underside, NumberRange::length, {SetupField::body_underside}, faults);

@@ -63,18 +63,26 @@ void find_nearest(const Regions& regions, const Limits& limits, std::vector<Chec
   }
 }
 
-void find_blocked(const Setup& setup, const Limits& known, CheckResult& result,
-                  Progress& progress) {
+void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, Progress& progress) {
+  CheckedMoves& moves = result.moves;
   const std::vector<std::size_t> order = travel_order(result.points);
   if (order.size() < 2) return;
   const MoveLimits limits(setup, known);
-  result.moves = order.size() - 1;
-  for (std::size_t i = 0; i + 1 < order.size(); ++i) {
+  std::vector<Point> way;
+  for (const std::size_t point : order) way.push_back(result.points[point].probe);
+  moves.count = order.size() - 1;
+  progress.at(1, 4);
+  moves.safe = limits.safe_height(way);
+  progress.at(2, 4);
+  moves.judged = setup.probe.travel_height.has_value();
+  if (!moves.judged) return;
+  moves.drags = limits.drags();
+  for (std::size_t i = 0; i < moves.count; ++i) {
     MoveStop stop;
-    if (limits.blocked(result.points[order[i]].probe, result.points[order[i + 1]].probe, stop)) {
-      result.blocked.push_back({order[i], order[i + 1], stop});
+    if (limits.blocked(way[i], way[i + 1], stop)) {
+      moves.blocked.push_back({order[i], order[i + 1], stop});
     }
-    if (i % kBatch == 0) progress.at(i, order.size());
+    if (i % kBatch == 0) progress.at(moves.count + i, 2 * moves.count);
   }
 }
 
@@ -163,7 +171,7 @@ CheckResult check_trusted(const Setup& setup, const Limits& limits, const Region
   progress.stage(0.3, 0.8);
   find_nearest(regions, limits, result.points, progress);
   progress.stage(0.8, 1);
-  find_blocked(setup, limits, result, progress);
+  judge_moves(setup, limits, result, progress);
   if (setup.request.grid) {
     result.coverage = coverage_of(regions.get(RegionKind::printable),
                                   lattice_bounds_for_probe(setup, *setup.request.grid));

@@ -105,6 +105,10 @@ std::vector<std::size_t> travel_order(const std::vector<CheckedPoint>& points) {
     }
     start = end;
   }
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const bool of_grid = points[i].row > 0;
+    if (!of_grid && points[i].finding.verdict != Verdict::unreachable) order.push_back(i);
+  }
   return order;
 }
 

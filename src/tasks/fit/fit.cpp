@@ -156,9 +156,7 @@ FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
   if (const std::optional<FoundMesh> found = best_for(task)) {
     result.mesh = describe(task, *found);
     result.numbers = numbers_of(task, *result.mesh);
-    Setup fitted = with_mesh(setup, *result.mesh);
-    fitted.request.points.clear();
-    fitted.request.home.reset();
+    const Setup fitted = with_mesh(setup, *result.mesh);
     CheckOptions checking;
     checking.regions = RegionsWanted::none;
     result.checked = check_trusted(fitted, task.limits, task.regions, checking);

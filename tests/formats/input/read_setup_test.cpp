@@ -65,7 +65,7 @@ TEST(ReadSetup, HasTheDocumentedDefaults) {
   EXPECT_EQ(setup.probe.offset_uncertainty, (Point{0, 0}));
   EXPECT_EQ(setup.probe.edge_distance, 0);
   EXPECT_EQ(setup.probe.trigger_height, 0);
-  EXPECT_EQ(setup.probe.travel_height, 0);
+  EXPECT_FALSE(setup.probe.travel_height);
   EXPECT_EQ(setup.probe.body.value().underside, 0);
   const Grid& grid = setup.request.grid.value();
   EXPECT_EQ(grid.frame, Frame::probe);

@@ -46,7 +46,8 @@ TEST(CheckJson, HasTheKeysOfTheDesignInItsOrder) {
   EXPECT_EQ(json["coverage"]["uncovered"].dump(),
             "{\"left\":20,\"right\":23,\"front\":20,\"back\":17}");
   EXPECT_EQ(json["points"].size(), 25u);
-  EXPECT_EQ(json["moves"].dump(), "{\"clear\":true,\"blocked\":[]}");
+  EXPECT_EQ(json["moves"].dump(),
+            "{\"judged\":true,\"clear\":true,\"blocked\":[],\"least_height\":2}");
 }
 
 TEST(CheckJson, GivesNoColumnToPointsOutsideTheLattice) {
@@ -87,11 +88,15 @@ TEST(CheckJson, NamesPartAndObstacleOfABlockedMove) {
   setup.request.grid = grid;
   setup.machine.obstacles.push_back(clip({45, 55, 40, 60}, 6, 1));
   setup.machine.head.push_back({"duct", Box{-2, 2, -2, 2}, 1});
+  setup.probe.travel_height = 5.5;
   const Json moves = parsed(setup)["moves"];
+  EXPECT_EQ(moves["judged"], true);
   EXPECT_EQ(moves["clear"], false);
+  EXPECT_EQ(moves["least_height"], 6);
   ASSERT_EQ(moves["blocked"].size(), 1u);
-  EXPECT_EQ(keys_of(moves["blocked"][0]),
-            (std::vector<std::string>{"from", "to", "limit", "part", "obstacle", "leeway"}));
+  EXPECT_EQ(
+      keys_of(moves["blocked"][0]),
+      (std::vector<std::string>{"from", "to", "limit", "part", "obstacle", "leeway", "guard"}));
   EXPECT_EQ(moves["blocked"][0]["from"], "grid 1,1");
   EXPECT_EQ(moves["blocked"][0]["obstacle"], "clip");
   EXPECT_LT(moves["blocked"][0]["leeway"].get<double>(), 0);

@@ -42,7 +42,7 @@ TEST(CheckMarkdown, ListsCoverageMovesAndCautions) {
   EXPECT_TRUE(holds(
       text,
       "\n- Coverage: the mesh bounds as asked for, x 20 to 210 and y 20 to 190 for the probe"));
-  EXPECT_TRUE(holds(text, "\n- Moves over the grid: 19 straight moves, all clear"));
+  EXPECT_TRUE(holds(text, "\n- Moves: 19 straight moves, all clear"));
   EXPECT_TRUE(holds(text, "\n- Before you try any of this at the machine"));
 }
 

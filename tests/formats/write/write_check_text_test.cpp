@@ -222,11 +222,14 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   grid.extent = Box{20, 80, 1, 99};
   setup.request.grid = grid;
   setup.machine.obstacles.push_back(clip({45, 55, 0, 100}, 6, 1));
+  EXPECT_TRUE(holds(unwrapped(text_of(setup)),
+                    "Moves need the nozzle 6 above the bed; state travel_height to have them "
+                    "judged."));
+  setup.probe.travel_height = 5;
   const std::string text = unwrapped(text_of(setup));
-  EXPECT_TRUE(holds(
-      text,
-      "Moves over the grid: 30 of 59 straight moves would run into something, with the nozzle 0 "
-      "above the bed (no guard band is kept). But a travel_height of 0 drags the nozzle"))
+  EXPECT_TRUE(holds(text,
+                    "Moves: 30 of 59 straight moves would run into something with the nozzle 5 "
+                    "above the bed. 6 is enough."))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
   EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));

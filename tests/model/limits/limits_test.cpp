@@ -435,6 +435,52 @@ TEST(MoveLimits, TheBodyGoesWithTheProbe) {
   EXPECT_FALSE(limits.blocked({20, 150}, {180, 150}, stop)) << "there the nozzle passes over it";
 }
 
+// 2.1 + 2.7 is one bit more than 4.8 in doubles.
+TEST(MoveLimits, TheLeastSafeHeightIsWhereTheLowestPartPassesAbove) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{-100, 300, -100, 300});
+  setup.machine.obstacles = {{"stop", Box{90, 110, 90, 110}, 2.1, 0},
+                             {"wall", Box{90, 110, 150, 200}, 30, 0}};
+  setup.machine.head = {{"duct", Box{-5, 5, -5, 5}, 3}};
+  setup.probe.body = ProbeBody{Box{-5, 5, -5, 5}, -2.7};
+  const auto height = [&](const std::vector<Point>& way) {
+    return MoveLimits(setup).safe_height(way);
+  };
+  EXPECT_EQ(height({{20, 50}, {180, 50}}).least, 2.7) << "the pin itself must be off the bed";
+  EXPECT_FALSE(height({{20, 50}, {180, 50}}).why);
+  const SafeHeight over_stop = height({{20, 50}, {180, 50}, {180, 100}, {20, 100}});
+  EXPECT_EQ(over_stop.least, 4.8);
+  ASSERT_TRUE(over_stop.why);
+  EXPECT_EQ(over_stop.why->limit.name, "probe body over stop");
+  MoveStop stop;
+  setup.probe.travel_height = 4.8;
+  EXPECT_FALSE(MoveLimits(setup).blocked({180, 100}, {20, 100}, stop));
+  setup.probe.travel_height = 4.799999;
+  EXPECT_TRUE(MoveLimits(setup).blocked({180, 100}, {20, 100}, stop));
+  EXPECT_EQ(height({{20, 160}, {180, 160}}).least, 32.7);
+  setup.machine.obstacles[1].height = std::numeric_limits<double>::infinity();
+  EXPECT_FALSE(height({{20, 160}, {180, 160}}).least);
+  EXPECT_FALSE(height({{20, 50}, {500, 50}}).least) << "no height mends a way out of the travel";
+  EXPECT_FALSE(height({{20, 50}, {std::nan(""), 50}}).least);
+}
+
+// Guard bands count on the way; at the ends the verdicts of the points tell.
+TEST(MoveLimits, TheGuardBandIsKeptOnTheWay) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200});
+  setup.machine.obstacles = {{"post", Box{90, 110, 90, 110}, 10, 0}};
+  setup.machine.travel_uncertainty = 0.3;
+  setup.machine.bed_uncertainty = 0.4;  // 2 sqrt(0.3^2 + 0.4^2) = 1
+  setup.probe.travel_height = 5;
+  const MoveLimits limits(setup);
+  MoveStop stop;
+  EXPECT_FALSE(limits.blocked({20, 111}, {180, 111}, stop));
+  EXPECT_TRUE(limits.blocked({20, 110.999}, {180, 110.999}, stop));
+  EXPECT_EQ(stop.leeway, 0.999);
+  EXPECT_EQ(stop.guard, 1);
+  EXPECT_FALSE(limits.blocked({100, 110.5}, {180, 160}, stop)) << "its end keeps no more either";
+  EXPECT_TRUE(limits.blocked({80, 110.5}, {120, 110.5}, stop)) << "its ends keep more";
+  EXPECT_FALSE(limits.blocked({0, 20}, {0, 180}, stop)) << "so does the edge of the travel";
+}
+
 TEST(MoveLimits, ANotchOfTheTravelIsInTheWay) {
   leeway::Setup setup =
       bare(Box{0, 100, 0, 100},

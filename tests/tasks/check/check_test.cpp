@@ -96,7 +96,7 @@ TEST(Check, WithoutARequestHasNoVerdict) {
   const CheckResult result = run(bare(square(50), square(50)));
   EXPECT_FALSE(result.verdict);
   EXPECT_FALSE(result.coverage);
-  EXPECT_EQ(result.moves, 0u);
+  EXPECT_EQ(result.moves.count, 0u);
 }
 
 TEST(Check, TravelsSerpentineOverWhatIsNotUnreachable) {
@@ -110,21 +110,52 @@ TEST(Check, TravelsSerpentineOverWhatIsNotUnreachable) {
     order += point_name(setup, result.points[i]).substr(5) + " ";
   }
   EXPECT_EQ(order, "1,1 2,1 3,1 3,2 1,2 1,3 2,3 3,3 ");
-  EXPECT_EQ(result.moves, 7u);
-  EXPECT_TRUE(result.blocked.empty()) << "a screw of height 0 blocks nothing";
+  EXPECT_EQ(result.moves.count, 7u);
+  EXPECT_FALSE(result.moves.judged) << "no travel height is stated";
+  EXPECT_EQ(result.moves.safe.least, 0) << "a screw of height 0 blocks nothing";
 }
 
 TEST(Check, NamesTheMovesThatWouldRunIntoSomething) {
   leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
   setup.machine.obstacles = {{"post", Box{25, 35, 40, 60}, 20, 0}};
   setup.request.grid = Grid{3, 3, Box{10, 90, 10, 90}, Frame::probe, false};
+  setup.probe.travel_height = 19.9;
   const CheckResult result = run(setup);
-  ASSERT_EQ(result.blocked.size(), 1u);
-  const BlockedMove& move = result.blocked.front();
+  EXPECT_TRUE(result.moves.judged);
+  EXPECT_FALSE(result.moves.clear());
+  ASSERT_EQ(result.moves.blocked.size(), 1u);
+  const BlockedMove& move = result.moves.blocked.front();
   EXPECT_EQ(point_name(setup, result.points[move.from]), "grid 2,2");
   EXPECT_EQ(point_name(setup, result.points[move.to]), "grid 1,2");
   EXPECT_EQ(move.stop.limit.name, "nozzle over post");
   EXPECT_EQ(move.stop.leeway, -5);
+  EXPECT_EQ(result.moves.safe.least, 20);
+  setup.probe.travel_height = result.moves.safe.least;
+  EXPECT_TRUE(run(setup).moves.clear()) << "what is printed is what was checked";
+  setup.probe.travel_height.reset();
+  EXPECT_TRUE(run(setup).moves.clear()) << "nothing is judged";
+  EXPECT_EQ(run(setup).moves.safe.least, 20);
+}
+
+TEST(Check, MovesGoOnToTheNamedPointsAndHome) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.machine.obstacles = {{"post", Box{40, 60, 40, 60}, 20, 0}};
+  setup.request.points = {{"left", {10, 50}, Frame::probe}, {"inside", {50, 50}, Frame::probe}};
+  setup.request.home = Home{{90, 50}, Frame::nozzle};
+  const CheckResult result = run(setup);
+  EXPECT_EQ(result.moves.count, 1u) << "the point under the post is refused";
+  EXPECT_EQ(result.moves.safe.least, 20);
+}
+
+TEST(Check, ATravelHeightBelowTheTriggerDragsTheProbe) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.request.grid = Grid{3, 3, Box{10, 90, 10, 90}, Frame::probe, false};
+  setup.probe.trigger_height = 2;
+  setup.probe.travel_height = 1.5;
+  const CheckResult result = run(setup);
+  EXPECT_TRUE(result.moves.drags);
+  EXPECT_FALSE(result.moves.clear());
+  EXPECT_EQ(result.moves.safe.least, 2);
 }
 
 TEST(Check, TheNearestPointIsItselfReachable) {
