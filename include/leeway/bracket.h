@@ -1,7 +1,6 @@
 #pragma once
 // `bracket`: where the probe may sit.
 
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -112,8 +111,7 @@ struct BracketResult {
 };
 
 struct BracketOptions {
-  // Called now and then; returning false stops with CheckStopped (check.h).
-  std::function<bool()> progress;
+  Progress progress;
 };
 
 // What is asked for cannot be looked for; the message is a sentence for the user.

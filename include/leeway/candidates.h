@@ -1,7 +1,6 @@
 #pragma once
 // Named brackets side by side.
 
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -40,8 +39,7 @@ struct RankedCandidate {
 };
 
 struct CandidateOptions {
-  // Called with the fraction done; returning false stops with CheckStopped (check.h).
-  std::function<bool(double)> progress;
+  Progress progress;
 };
 
 // Best first: those that the mount allows, then by the fewest points that are not reachable, then

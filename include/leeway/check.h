@@ -2,13 +2,12 @@
 // `check`: a verdict for every requested point.
 
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "leeway/error.h"
 #include "leeway/limits.h"
+#include "leeway/progress.h"
 #include "leeway/regions.h"
 #include "leeway/rig.h"
 #include "leeway/setup.h"
@@ -97,17 +96,11 @@ enum class RegionsWanted {
 
 struct CheckOptions {
   RegionsWanted regions = RegionsWanted::all;
-  // Called now and then with the fraction done; returning false stops with CheckStopped.
-  std::function<bool(double)> progress;
-};
-
-class CheckStopped : public Error {
- public:
-  using Error::Error;
+  Progress progress;
 };
 
 // `limits` are those of the same setup. Throws InvalidSetup (validate.h), SetupTooDetailed
-// (limits.h), OverlayFault (geometry.h) and CheckStopped.
+// (limits.h), OverlayFault (geometry.h) and Stopped (progress.h).
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
 
 CheckResult check(const Rig& rig, const CheckOptions& options = {});

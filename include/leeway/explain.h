@@ -1,7 +1,6 @@
 #pragma once
 // `explain`: why points fail, which single slip would account for it, what would cure it.
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -73,9 +72,7 @@ const char* word(Cure::Knob knob);
 
 struct ExplainOptions {
   bool cures = true;
-  // Called for each piece of work, such as a changed setup that is tried; returning false stops
-  // with CheckStopped (check.h).
-  std::function<bool()> progress;
+  Progress progress;
 };
 
 struct ExplainResult {

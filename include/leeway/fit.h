@@ -1,7 +1,6 @@
 #pragma once
 // `fit`: the bounds of a mesh that are right, and a homing point.
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,9 +35,7 @@ struct FitOptions {
   double home_leeway = 12;    // mm
   int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
   bool cures = true;          // where nothing fits, look for what would mend it: a second or so
-  // Called for each piece of work, such as a mesh that is looked at; returning false stops with
-  // CheckStopped (check.h).
-  std::function<bool()> progress;
+  Progress progress;
 };
 
 // What is asked for cannot be looked for; the message is a sentence for the user.

@@ -1,10 +1,10 @@
 #pragma once
 // What each millimetre of the offset costs in coverage.
 
-#include <functional>
 #include <optional>
 #include <vector>
 
+#include "leeway/progress.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -29,11 +29,10 @@ struct OffsetField {
 };
 
 // Exact areas, not a raster: of the regions as polygons in whole micrometres, and of a disc of
-// travel as a true disc. Nothing when nothing is printable. `progress` is called row by row with
-// the fraction done; when it returns false CheckStopped (check.h) is thrown.
+// travel as a true disc. Nothing when nothing is printable. `progress` is called row by row.
 // Throws BracketRefused (bracket.h) where the offsets do not rise, lie beyond 1e6 mm, or are more
 // than kMostFieldOffsets; and what Limits and Regions throw.
 std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
-                                        const std::function<bool(double)>& progress = {});
+                                        const Progress& progress = {});
 
 }  // namespace leeway

@@ -36,14 +36,14 @@ bool may_color_output() {
   return kind != nullptr && std::string_view(kind) != "dumb";
 }
 
-Progress::Progress(const char* what)
+ProgressLine::ProgressLine(const char* what)
     : what_(what), terminal_(::isatty(STDERR_FILENO) != 0), next_(Clock::now() + kPatience) {}
 
-Progress::~Progress() {
+ProgressLine::~ProgressLine() {
   if (shown_) rewrite_line("");
 }
 
-void Progress::show(double fraction) {
+void ProgressLine::show(double fraction) {
   if (!terminal_) return;
   const Clock::time_point now = Clock::now();
   if (now < next_) return;

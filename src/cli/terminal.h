@@ -11,12 +11,12 @@ bool may_color_output();
 
 // How far long work is, on one line of standard error that is wiped at the end. Nothing is shown
 // when standard error is no terminal, or before a second has gone by.
-class Progress {
+class ProgressLine {
  public:
-  explicit Progress(const char* what);
-  ~Progress();
-  Progress(const Progress&) = delete;
-  Progress& operator=(const Progress&) = delete;
+  explicit ProgressLine(const char* what);
+  ~ProgressLine();
+  ProgressLine(const ProgressLine&) = delete;
+  ProgressLine& operator=(const ProgressLine&) = delete;
 
   // Cheap when nothing is due.
   void show(double fraction);

@@ -11,7 +11,7 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     split("geometry model tasks formats cli", folder, " ")
     for (f in folder) floor_of["src/" folder[f]] = f
     floor_of["src/web"] = 5
-    give(1, "error.h geometry.h version.h")
+    give(1, "error.h geometry.h progress.h version.h")
     give(2, "setup.h validate.h limits.h regions.h rig.h")
     give(3, "check.h fit.h measure.h explain.h bracket.h offset_field.h")
     give(3, "candidates.h head_place.h")

@@ -156,11 +156,11 @@ std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments,
 
 // Of several setups the least share at each offset. Throws OptionFault where nothing is printable.
 OffsetField least_field(const std::vector<Setup>& setups, const Steps& x, const Steps& y) {
-  Progress progress("Looking at offsets");
+  ProgressLine progress("Looking at offsets");
   std::optional<OffsetField> least;
   for (std::size_t s = 0; s < setups.size(); ++s) {
-    const auto field = offset_field(setups[s], x, y, [&](double fraction) {
-      progress.show((static_cast<double>(s) + fraction) / static_cast<double>(setups.size()));
+    const auto field = offset_field(setups[s], x, y, [&](double done) {
+      progress.show((static_cast<double>(s) + done) / static_cast<double>(setups.size()));
       return true;
     });
     if (!field) {
@@ -217,10 +217,10 @@ bool asks_for_points(const std::vector<Setup>& setups) {
 }
 
 BracketResult window_of(const std::vector<Setup>& setups) {
-  Progress progress("Looking for offsets");
+  ProgressLine progress("Looking for offsets");
   BracketOptions options;
-  options.progress = [&] {
-    progress.show(0);
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   return bracket(setups, options);
@@ -228,10 +228,10 @@ BracketResult window_of(const std::vector<Setup>& setups) {
 
 std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
                                       const std::vector<Candidate>& candidates) {
-  Progress progress("Comparing");
+  ProgressLine progress("Comparing");
   CandidateOptions options;
-  options.progress = [&](double fraction) {
-    progress.show(fraction);
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   return rank_candidates(setups, candidates, options);

@@ -73,7 +73,7 @@ const CheckFormat& format_named(const std::string& name) {
 }
 
 CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckFormat& format) {
-  Progress progress("Checking");
+  ProgressLine progress("Checking");
   CheckOptions options;
   // Text tells of regions only where one is empty, a table of points not even then; without points
   // they decide the exit status.
@@ -84,8 +84,8 @@ CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckF
   } else if (format.name != "json") {
     options.regions = RegionsWanted::empty;
   }
-  options.progress = [&](double fraction) {
-    progress.show(fraction);
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   return check(setup, limits, options);

@@ -72,11 +72,11 @@ struct Drawing {
 };
 
 CheckResult checked_drawing(const Drawing& drawing) {
-  Progress progress("Drawing");
+  ProgressLine progress("Drawing");
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  options.progress = [&](double fraction) {
-    progress.show(fraction);
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   return check(drawing.setup, drawing.limits, drawing.regions, options);
@@ -89,10 +89,10 @@ void draw_plan(const Drawing& drawing, const TextSink& sink) {
 
 void draw_report(const Drawing& drawing, const TextSink& sink) {
   const ExplainResult explained = explain(drawing.setup, drawing.limits);
-  Progress progress("Fitting");
+  ProgressLine progress("Fitting");
   FitOptions options;
-  options.progress = [&] {
-    progress.show(0);
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   FitOrWhyNot fitted;

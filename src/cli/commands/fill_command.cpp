@@ -92,9 +92,9 @@ int run_fill(const FillArguments& arguments) {
   const SourceFile source = files.setup(arguments.source);
   refuse_own_input(files, arguments.output);
 
-  Progress progress("Filling");
-  options.progress = [&] {
-    progress.show(0);
+  ProgressLine progress("Filling");
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   const Limits limits(*setup);

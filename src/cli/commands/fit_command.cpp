@@ -123,9 +123,9 @@ std::string remark(const FitCommandArguments& arguments, const std::optional<Rew
 }
 
 FitResult fitted(const Setup& setup, FitOptions options) {
-  Progress progress("Fitting");
-  options.progress = [&] {
-    progress.show(0);
+  ProgressLine progress("Fitting");
+  options.progress = [&](double done) {
+    progress.show(done);
     return true;
   };
   return fit(setup, options);

@@ -42,36 +42,12 @@ CsvTable::CsvTable(const SourceFile& source, CsvKind kind)
 
 void CsvTable::note(std::size_t at, std::string code, std::string found, std::string allowed,
                     std::string nearest) {
-  if (noted_.size() >= JsonFile::kMostFaults) return;
-  Fault fault;
-  fault.code = std::move(code);
-  fault.file = name_;
-  fault.found = std::move(found);
-  fault.allowed = std::move(allowed);
-  fault.nearest = std::move(nearest);
-  noted_.push_back({at, std::move(fault)});
+  notes_.add(at,
+             fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest)));
 }
 
 void CsvTable::note_file(std::string code, std::string found, std::string allowed) {
-  whole_file_ = true;
-  note(0, std::move(code), std::move(found), std::move(allowed));
-}
-
-std::vector<Fault> CsvTable::faults() const {
-  std::vector<Noted> sorted = noted_;
-  std::stable_sort(sorted.begin(), sorted.end(),
-                   [](const Noted& a, const Noted& b) { return a.at < b.at; });
-  LineCounter lines(text_);
-  std::vector<Fault> faults;
-  for (Noted& noted : sorted) {
-    if (!whole_file_) {
-      const LineColumn place = lines.at(noted.at);
-      noted.fault.line = place.line;
-      noted.fault.column = place.column;
-    }
-    faults.push_back(std::move(noted.fault));
-  }
-  return faults;
+  note(FaultNotes::kWholeFile, std::move(code), std::move(found), std::move(allowed));
 }
 
 // The next line that holds something, as one piece of text; false at the end.
@@ -136,13 +112,13 @@ void CsvTable::choose_separator(std::string_view line, std::size_t at) {
   char best = ',';
   for (const char candidate : {',', ';', '\t'}) {
     separator_ = candidate;
-    const std::size_t noted = noted_.size();
+    const FaultNotes noted = notes_;
     std::size_t known = 0;
     for (const CsvCell& cell : split(line, at).cells) {
       known += static_cast<std::size_t>(
           std::count(kind_.columns.begin(), kind_.columns.end(), std::string_view(cell.text)));
     }
-    noted_.resize(noted);
+    notes_ = noted;
     if (known > most) {
       most = known;
       best = candidate;
@@ -161,7 +137,7 @@ void CsvTable::choose_separator(std::string_view line, std::size_t at) {
 }
 
 bool CsvTable::read_header(const Line& line) {
-  const std::size_t before = noted_.size();
+  const std::size_t before = notes_.size();
   place_.assign(line.cells.size(), kind_.columns.size());
   std::vector<bool> seen(kind_.columns.size(), false);
   for (std::size_t i = 0; i < line.cells.size(); ++i) {
@@ -186,7 +162,7 @@ bool CsvTable::read_header(const Line& line) {
     note(line.at, "missing-column", fmt::format("a header without {}", kind_.columns[column]),
          std::string(kind_.header));
   }
-  return noted_.size() == before;
+  return notes_.size() == before;
 }
 
 std::optional<double> CsvTable::number(std::size_t row, std::size_t column) {

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "formats/fault/fault_notes.h"
 #include "leeway/fault.h"
 #include "leeway/read_setup.h"
 
@@ -45,13 +46,9 @@ class CsvTable {
             std::string nearest = {});
 
   // In the order of the file.
-  std::vector<Fault> faults() const;
+  std::vector<Fault> faults() const { return notes_.told(name_, text_); }
 
  private:
-  struct Noted {
-    std::size_t at = 0;
-    Fault fault;
-  };
   struct Line {
     std::vector<CsvCell> cells;
     std::size_t at = 0;
@@ -72,8 +69,7 @@ class CsvTable {
   char separator_ = ',';
   std::vector<std::size_t> place_;  // of each cell: which column
   std::vector<std::vector<std::optional<CsvCell>>> rows_;
-  bool whole_file_ = false;
-  std::vector<Noted> noted_;
+  FaultNotes notes_;
 };
 
 }  // namespace leeway

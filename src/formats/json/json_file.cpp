@@ -4,21 +4,11 @@
 
 #include <algorithm>
 
-#include "formats/json/json_walk.h"
 #include "formats/text/names.h"
 #include "formats/text/utf8.h"
 
 namespace leeway {
 namespace {
-
-Fault fault_of(std::string code, std::string found, std::string allowed, std::string nearest = {}) {
-  Fault fault;
-  fault.code = std::move(code);
-  fault.found = std::move(found);
-  fault.allowed = std::move(allowed);
-  fault.nearest = std::move(nearest);
-  return fault;
-}
 
 // A key as a token of a JSON Pointer (RFC 6901, section 3).
 std::string pointer_token(std::string_view key) {
@@ -92,24 +82,17 @@ std::optional<JsonValue> JsonFile::root() {
   return parsed_ ? std::optional<JsonValue>(JsonValue(this, 0)) : std::nullopt;
 }
 
+// The text is walked for places at the first fault only: most files have none.
 void JsonFile::note(std::uint32_t node, bool at_key, Fault fault) {
-  add({node, at_key, std::nullopt, std::move(fault)});
-}
-
-void JsonFile::note_at(std::size_t offset, Fault fault) {
-  add({0, false, offset, std::move(fault)});
-}
-
-void JsonFile::add(Noted noted) {
-  if (noted_.size() < kMostFaults) {
-    noted_.push_back(std::move(noted));
-  } else {
-    ++untold_;
-  }
+  if (!walk_) walk_ = walk_json(source_.text);
+  if (!notes_.full()) fault.pointer = pointer(node);
+  const JsonPlace place = walk_->places.empty() ? JsonPlace{} : walk_->places[node];
+  notes_.add(at_key ? place.key : place.value, std::move(fault));
 }
 
 void JsonFile::note_file(std::string code, std::string found, std::string allowed) {
-  note_at(std::string::npos, fault_of(std::move(code), std::move(found), std::move(allowed)));
+  notes_.add(FaultNotes::kWholeFile,
+             fault_of(std::move(code), std::move(found), std::move(allowed)));
 }
 
 void JsonFile::parse() {
@@ -137,51 +120,56 @@ bool JsonFile::check_encoding() {
   const auto byte = static_cast<unsigned char>(source_.text[first]);
   const bool wide = source_.text.find('\0') != std::string::npos;
   if (wide) {
-    note_at(first,
-            fault_of("not-utf8", fmt::format("the byte 0x{:02X}: the file is no UTF-8 text", byte),
-                     "a file saved as UTF-8 (not as UTF-16)"));
+    notes_.add(first, fault_of("not-utf8",
+                               fmt::format("the byte 0x{:02X}: the file is no UTF-8 text", byte),
+                               "a file saved as UTF-8 (not as UTF-16)"));
     return false;
   }
   for (std::size_t at = first; at != std::string::npos; at = first_not_utf8(source_.text, at + 1)) {
     source_.text[at] = '?';
     ++count;
   }
-  note_at(first, fault_of("not-utf8",
-                          count == 1 ? fmt::format("the byte 0x{:02X}, which is not UTF-8", byte)
-                                     : fmt::format("the byte 0x{:02X}, which is not UTF-8, as are "
-                                                   "{} bytes in all",
-                                                   byte, count),
-                          "a file saved as UTF-8"));
+  notes_.add(first,
+             fault_of("not-utf8",
+                      count == 1 ? fmt::format("the byte 0x{:02X}, which is not UTF-8", byte)
+                                 : fmt::format("the byte 0x{:02X}, which is not UTF-8, as are "
+                                               "{} bytes in all",
+                                               byte, count),
+                      "a file saved as UTF-8"));
   return true;
 }
 
 // Says why the text did not parse. Where numbers that are not finite are all that is wrong, the
-// text is parsed again with zeros in their place.
+// text is parsed again with zeros in their place: what they are values of is then known.
 void JsonFile::explain(std::size_t stopped_at) {
-  const JsonWalk walk = walk_json(source_.text);
-  const std::size_t first_noted = noted_.size();
-  for (const NotFinite& blot : walk.not_finite) {
-    note_at(blot.at, fault_of("not-finite", cut(source_.text.substr(blot.at, blot.length), 40),
-                              "a finite number"));
+  walk_ = walk_json(source_.text);
+  std::vector<Fault> blots;
+  for (const NotFinite& blot : walk_->not_finite) {
+    blots.push_back(fault_of("not-finite", cut(source_.text.substr(blot.at, blot.length), 40),
+                             "a finite number"));
     source_.text.replace(blot.at, blot.length, blot.length, ' ');
     source_.text[blot.at] = '0';
   }
-  if (walk.stop) {
-    return note_at(walk.stop->at, fault_of(walk.stop->code, walk.stop->found, walk.stop->allowed,
-                                           walk.stop->nearest));
+  parsed_ = !walk_->stop && parse_json(source_.text, tree_, stopped_at);
+  note_not_finite(std::move(blots));
+  if (const auto& stop = walk_->stop) {
+    notes_.add(stop->at, fault_of(stop->code, stop->found, stop->allowed, stop->nearest));
+  } else if (!parsed_) {
+    notes_.add(stopped_at, fault_of("not-json", "something that is not JSON", "JSON"));
   }
-  parsed_ = parse_json(source_.text, tree_, stopped_at);
-  if (!parsed_) {
-    return note_at(stopped_at, fault_of("not-json", "something that is not JSON", "JSON"));
-  }
+}
+
+void JsonFile::note_not_finite(std::vector<Fault> blots) {
   std::size_t node = 0;
-  for (std::size_t i = 0; i < walk.not_finite.size(); ++i) {
-    while (walk.places[node].value != walk.not_finite[i].at) ++node;
+  for (std::size_t i = 0; i < blots.size(); ++i) {
+    const std::size_t at = walk_->not_finite[i].at;
+    if (!parsed_) {
+      notes_.add(at, std::move(blots[i]));
+      continue;
+    }
+    while (walk_->places[node].value != at) ++node;
     tree_.nodes[node].kind = JsonKind::not_finite;
-    if (first_noted + i >= noted_.size()) continue;
-    // Now that the value is known, so is its pointer.
-    noted_[first_noted + i].node = static_cast<std::uint32_t>(node);
-    noted_[first_noted + i].offset.reset();
+    note(static_cast<std::uint32_t>(node), false, std::move(blots[i]));
   }
 }
 
@@ -191,37 +179,6 @@ std::string JsonFile::pointer(std::uint32_t node) const {
   const bool item = tree_.nodes[here.parent].kind == JsonKind::array;
   return pointer(here.parent) + "/" +
          (item ? std::to_string(here.key) : pointer_token(tree_.texts[here.key]));
-}
-
-std::vector<Fault> JsonFile::faults() const {
-  const JsonWalk walk = parsed_ && !noted_.empty() ? walk_json(source_.text) : JsonWalk{};
-  std::vector<std::pair<std::size_t, const Noted*>> order;
-  for (const Noted& noted : noted_) {
-    const JsonPlace place = noted.offset          ? JsonPlace{*noted.offset, *noted.offset}
-                            : walk.places.empty() ? JsonPlace{}
-                                                  : walk.places[noted.node];
-    order.emplace_back(noted.at_key ? place.key : place.value, &noted);
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
-  LineCounter lines(source_.text);
-  std::vector<Fault> result;
-  for (const auto& [offset, noted] : order) {
-    Fault fault = noted->fault;
-    fault.file = source_.name;
-    if (offset != std::string::npos) {
-      const LineColumn place = lines.at(offset);
-      fault.line = place.line;
-      fault.column = place.column;
-    }
-    if (parsed_ && !noted->offset) fault.pointer = pointer(noted->node);
-    result.push_back(std::move(fault));
-  }
-  if (untold_ > 0) {
-    result.push_back(fault_of("more-faults", fmt::format("{} further faults", untold_), {}));
-    result.back().file = source_.name;
-  }
-  return result;
 }
 
 }  // namespace leeway

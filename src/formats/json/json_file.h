@@ -6,7 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "formats/fault/fault_notes.h"
 #include "formats/json/json_tree.h"
+#include "formats/json/json_walk.h"
 #include "leeway/fault.h"
 #include "leeway/read_setup.h"
 
@@ -55,26 +57,15 @@ class JsonFile {
   std::optional<JsonValue> root();  // nothing where the file is not JSON
 
   void note(std::uint32_t node, bool at_key, Fault fault);
-  bool has_faults() const { return !noted_.empty(); }
+  bool has_faults() const { return !notes_.empty(); }
 
-  // With pointer, line and column, in the order of the lines. Of very many faults the first
-  // kMostFaults are told and the rest counted.
-  std::vector<Fault> faults() const;
-
-  static constexpr std::size_t kMostFaults = 1000;
+  // With pointer, line and column, in the order of the lines.
+  std::vector<Fault> faults() const { return notes_.told(source_.name, source_.text); }
 
  private:
-  struct Noted {
-    std::uint32_t node = 0;
-    bool at_key = false;
-    std::optional<std::size_t> offset;  // set where no node is meant
-    Fault fault;
-  };
-
-  void add(Noted noted);
   void parse();
   void explain(std::size_t stopped_at);
-  void note_at(std::size_t offset, Fault fault);
+  void note_not_finite(std::vector<Fault> blots);
   void note_file(std::string code, std::string found, std::string allowed);
   bool check_encoding();
   std::string pointer(std::uint32_t node) const;
@@ -82,8 +73,8 @@ class JsonFile {
   SourceFile source_;
   JsonTree tree_;
   bool parsed_ = false;
-  std::vector<Noted> noted_;
-  std::size_t untold_ = 0;
+  std::optional<JsonWalk> walk_;  // once something is wrong
+  FaultNotes notes_;
 };
 
 }  // namespace leeway

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "formats/fault/fault_notes.h"
 #include "formats/template/fill_values.h"
 #include "formats/template/template_render.h"
 #include "formats/template/template_tags.h"
@@ -44,15 +45,8 @@ class Reader {
 
   void note(std::size_t at, std::string code, std::string found, std::string allowed,
             std::string nearest = {}) {
-    constexpr std::size_t kMostFaults = 1000;
-    if (faults_.size() == kMostFaults) return;
-    Fault fault;
-    fault.code = std::move(code);
-    fault.file = source_.name;
-    fault.found = std::move(found);
-    fault.allowed = std::move(allowed);
-    fault.nearest = std::move(nearest);
-    faults_.push_back({at, std::move(fault)});
+    notes_.add(at,
+               fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest)));
   }
   void note_missing(const std::string& name, std::string why, std::string allowed) {
     for (const TemplateTag& tag : tags_.tags) {
@@ -63,28 +57,12 @@ class Reader {
     }
   }
 
-  std::vector<Fault> faults() {
-    std::stable_sort(faults_.begin(), faults_.end(),
-                     [](const Noted& a, const Noted& b) { return a.at < b.at; });
-    std::vector<Fault> out;
-    LineCounter lines(source_.text);
-    for (Noted& noted : faults_) {
-      const LineColumn place = lines.at(noted.at);
-      noted.fault.line = place.line;
-      noted.fault.column = place.column;
-      out.push_back(noted.fault);
-    }
-    return out;
-  }
+  std::vector<Fault> faults() const { return notes_.told(source_.name, source_.text); }
 
  private:
   struct Open {
     const TemplateTag* tag;
     bool list;
-  };
-  struct Noted {
-    std::size_t at;
-    Fault fault;
   };
 
   static std::string shown(const std::string& name) { return cut(one_line(name), 40); }
@@ -195,7 +173,7 @@ class Reader {
   const TemplateTags& tags_;
   std::vector<Open> open_;
   std::vector<const FillEntry*> entries_;
-  std::vector<Noted> faults_;
+  FaultNotes notes_;
 };
 
 void note_missing(const FillFacts& facts, const std::set<std::string>& names, Reader& reader) {
@@ -237,21 +215,17 @@ Filled fill_template(const SourceFile& source, const Setup& setup, const Limits&
                      const CheckResult& checked, const FitResult& fitted, int decimals) {
   const FillFacts facts{setup, limits, checked, fitted, decimals};
   Filled out;
+  FaultNotes whole;
   if (!source.problem.empty()) {
-    Fault fault;
-    fault.code = "cannot-read";
-    fault.file = source.name;
-    fault.found = "a file that cannot be read: " + source.problem;
-    out.faults.push_back(fault);
-    return out;
+    whole.add(FaultNotes::kWholeFile,
+              fault_of("cannot-read", "a file that cannot be read: " + source.problem, {}));
+  } else if (source.text.size() > kLargestFile) {
+    whole.add(FaultNotes::kWholeFile,
+              fault_of("file-too-large", fmt::format("a file of more than {} bytes", kLargestFile),
+                       fmt::format("at most {} bytes", kLargestFile)));
   }
-  if (source.text.size() > kLargestFile) {
-    Fault fault;
-    fault.code = "file-too-large";
-    fault.file = source.name;
-    fault.found = fmt::format("a file of more than {} bytes", kLargestFile);
-    fault.allowed = fmt::format("at most {} bytes", kLargestFile);
-    out.faults.push_back(fault);
+  if (!whole.empty()) {
+    out.faults = whole.told(source.name, {});
     return out;
   }
   const TemplateTags tags = template_tags(source.text);

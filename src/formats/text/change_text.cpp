@@ -4,6 +4,7 @@
 
 #include "formats/json/json_text.h"
 #include "formats/text/numbers.h"
+#include "formats/text/wkt.h"
 #include "geometry/plane/by_kind.h"
 
 namespace leeway {
@@ -22,22 +23,6 @@ std::string json_polygon(const Polygon& polygon) {
   out.add("outer", json_ring(polygon.outer));
   if (!polygon.holes.empty()) out.add("holes", holes + "]");
   return JsonObject().add("polygon", out.text()).text();
-}
-
-std::string wkt_ring(const Ring& ring) {
-  std::string out = "(";
-  for (const Point p : ring) out += shortest(p.x) + " " + shortest(p.y) + ", ";
-  return out + shortest(ring.front().x) + " " + shortest(ring.front().y) + ")";
-}
-
-std::string wkt(const MultiPolygon& polygons) {
-  std::string out = "MULTIPOLYGON (";
-  for (std::size_t i = 0; i < polygons.size(); ++i) {
-    out += (i > 0 ? ", (" : "(") + wkt_ring(polygons[i].outer);
-    for (const Ring& hole : polygons[i].holes) out += ", " + wkt_ring(hole);
-    out += ")";
-  }
-  return out + ")";
 }
 
 struct JsonValueOf {
@@ -73,7 +58,7 @@ std::string json_shape(const Shape& shape) {
       },
       [](const MultiPolygon& polygons) {
         if (polygons.size() == 1) return json_polygon(polygons.front());
-        return JsonObject().add("wkt", json_text(wkt(polygons))).text();
+        return JsonObject().add("wkt", json_text(wkt_text(polygons))).text();
       });
 }
 

@@ -4,19 +4,16 @@
 #include <cmath>
 
 #include "geometry/plane/polygons.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
 
 using Points = std::vector<BracketPoint>;
 
-void go_on(const std::function<bool()>& progress) {
-  if (progress && !progress()) throw CheckStopped("stopped");
-}
-
 class ConflictSearch {
  public:
-  ConflictSearch(const BracketProblem& problem, const std::function<bool()>& progress)
+  ConflictSearch(const BracketProblem& problem, const Progress& progress)
       : problem_(problem), progress_(progress) {}
 
   bool empty(const Points& points) const {
@@ -63,7 +60,7 @@ class ConflictSearch {
   }
 
   const BracketProblem& problem_;
-  const std::function<bool()>& progress_;
+  const Progress& progress_;
 };
 
 // The points of each setup's hull: where only convex sets hold, no others matter.
@@ -90,8 +87,7 @@ Points hull_of(const Points& points) {
 
 }  // namespace
 
-std::vector<BracketPoint> conflict_of(const BracketProblem& problem,
-                                      const std::function<bool()>& progress) {
+std::vector<BracketPoint> conflict_of(const BracketProblem& problem, const Progress& progress) {
   const ConflictSearch search(problem, progress);
   if (search.empty({})) return {};
   const Points& all = problem.served();
@@ -113,7 +109,7 @@ std::vector<BracketPoint> conflict_of(const BracketProblem& problem,
   return found;
 }
 
-BracketShrink shrink_of(const BracketProblem& problem, const std::function<bool()>& progress) {
+BracketShrink shrink_of(const BracketProblem& problem, const Progress& progress) {
   double most = 0;
   for (const Setup& setup : problem.setups()) {
     if (!setup.request.grid) continue;

@@ -7,10 +7,9 @@ namespace leeway {
 
 // Points without a common offset, of which none can be left out. None where the mounts alone leave
 // no place. REQUIRES: the window of all points is empty.
-std::vector<BracketPoint> conflict_of(const BracketProblem& problem,
-                                      const std::function<bool()>& progress);
+std::vector<BracketPoint> conflict_of(const BracketProblem& problem, const Progress& progress);
 
-// In hundredths of a millimetre, the least amount found on a scan outward. Throws CheckStopped.
-BracketShrink shrink_of(const BracketProblem& problem, const std::function<bool()>& progress);
+// In hundredths of a millimetre, the least amount found on a scan outward. Throws Stopped.
+BracketShrink shrink_of(const BracketProblem& problem, const Progress& progress);
 
 }  // namespace leeway

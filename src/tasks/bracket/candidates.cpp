@@ -10,6 +10,7 @@
 #include "tasks/check/coverage.h"
 #include "tasks/check/trusted_check.h"
 #include "tasks/fit/trusted_fit.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
@@ -97,10 +98,8 @@ std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
   for (const Candidate& candidate : candidates) {
     RankedCandidate one{candidate, 0, {}};
     for (const Rig& rig : rigs) {
-      if (options.progress && !options.progress(static_cast<double>(ranked.size()) /
-                                                static_cast<double>(candidates.size()))) {
-        throw CheckStopped("stopped");
-      }
+      go_on(options.progress,
+            static_cast<double>(ranked.size()) / static_cast<double>(candidates.size()));
       const Rig moved = rig.at(candidate.offset);
       CandidateCover cover;
       look_at_regions(moved.regions(), cover);

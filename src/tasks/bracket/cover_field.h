@@ -8,6 +8,6 @@ namespace leeway {
 
 // As the one of offset_field.h.
 std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, const Steps& y,
-                                        const std::function<bool(double)>& progress);
+                                        const Progress& progress);
 
 }  // namespace leeway

@@ -4,9 +4,9 @@
 
 #include "geometry/areas/shifted_overlap.h"
 #include "leeway/bracket.h"
-#include "leeway/check.h"
 #include "leeway/validate.h"
 #include "tasks/bracket/cover_field.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
@@ -20,7 +20,7 @@ bool are_offsets(const Steps& steps) {
 }  // namespace
 
 std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
-                                        const std::function<bool(double)>& progress) {
+                                        const Progress& progress) {
   if (!are_offsets(x) || !are_offsets(y) ||
       static_cast<std::int64_t>(x.count) * y.count > kMostFieldOffsets) {
     throw BracketRefused(
@@ -31,7 +31,7 @@ std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, cons
 }
 
 std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, const Steps& y,
-                                        const std::function<bool(double)>& progress) {
+                                        const Progress& progress) {
   if (sets.printable_area <= 0) return std::nullopt;
   OffsetField field{x, y, {}, sets.printable_area};
   const std::size_t columns = static_cast<std::size_t>(x.count);
@@ -40,9 +40,7 @@ std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, c
   std::optional<DiscOverlap> disc;
   if (sets.travel) disc.emplace(sets.ground, sets.travel->radius);
   for (int row = 0; row < y.count; ++row) {
-    if (progress && !progress(static_cast<double>(row) / y.count)) {
-      throw CheckStopped("stopped");
-    }
+    go_on(progress, static_cast<double>(row) / y.count);
     const std::span<double> shares =
         std::span(field.coverage).subspan(static_cast<std::size_t>(row) * columns, columns);
     moved.row(x, y.at(row), shares);

@@ -6,14 +6,15 @@
 #include "tasks/check/nearest.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
 
 // Tells the caller how far the work is, in shares of the whole.
-class Progress {
+class Stages {
  public:
-  explicit Progress(const CheckOptions& options) : report_(options.progress) {}
+  explicit Stages(const Progress& report) : report_(report) {}
 
   void stage(double from, double to) {
     from_ = from;
@@ -22,18 +23,18 @@ class Progress {
   void at(std::size_t done, std::size_t all) {
     if (!report_) return;
     const double share = all == 0 ? 1 : static_cast<double>(done) / static_cast<double>(all);
-    if (!report_(from_ + (to_ - from_) * share)) throw CheckStopped("stopped");
+    go_on(report_, from_ + (to_ - from_) * share);
   }
 
  private:
-  const std::function<bool(double)>& report_;
+  const Progress& report_;
   double from_ = 0;
   double to_ = 1;
 };
 
 constexpr std::size_t kBatch = 8192;
 
-void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Progress& progress) {
+void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Stages& stages) {
   std::vector<Point> probes;
   std::vector<Finding> findings;
   for (std::size_t at = 0; at < points.size(); at += kBatch) {
@@ -43,12 +44,12 @@ void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Prog
     for (std::size_t i = 0; i < count; ++i) probes[i] = points[at + i].probe;
     limits.evaluate(probes, findings);
     for (std::size_t i = 0; i < count; ++i) points[at + i].finding = findings[i];
-    progress.at(at + count, points.size());
+    stages.at(at + count, points.size());
   }
 }
 
 void find_nearest(const Regions& regions, const Limits& limits, std::vector<CheckedPoint>& points,
-                  Progress& progress) {
+                  Stages& stages) {
   for (std::size_t i = 0; i < points.size(); ++i) {
     CheckedPoint& point = points[i];
     if (point.finding.verdict == Verdict::reachable) {
@@ -59,11 +60,11 @@ void find_nearest(const Regions& regions, const Limits& limits, std::vector<Chec
       point.nearest = *nearest;
       point.has_nearest = true;
     }
-    if (i % kBatch == 0) progress.at(i, points.size());
+    if (i % kBatch == 0) stages.at(i, points.size());
   }
 }
 
-void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, Progress& progress) {
+void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, Stages& stages) {
   CheckedMoves& moves = result.moves;
   const std::vector<std::size_t> order = travel_order(result.points);
   if (order.size() < 2) return;
@@ -71,9 +72,9 @@ void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, P
   std::vector<Point> way;
   for (const std::size_t point : order) way.push_back(result.points[point].probe);
   moves.count = order.size() - 1;
-  progress.at(1, 4);
+  stages.at(1, 4);
   moves.safe = limits.safe_height(way);
-  progress.at(2, 4);
+  stages.at(2, 4);
   moves.judged = setup.probe.travel_height.has_value();
   if (!moves.judged) return;
   moves.drags = limits.drags();
@@ -82,7 +83,7 @@ void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, P
     if (limits.blocked(way[i], way[i + 1], stop)) {
       moves.blocked.push_back({order[i], order[i + 1], stop});
     }
-    if (i % kBatch == 0) progress.at(moves.count + i, 2 * moves.count);
+    if (i % kBatch == 0) stages.at(moves.count + i, 2 * moves.count);
   }
 }
 
@@ -161,17 +162,17 @@ CheckResult check_trusted(const Setup& setup, const Limits& limits, const CheckO
 
 CheckResult check_trusted(const Setup& setup, const Limits& limits, const Regions& regions,
                           const CheckOptions& options) {
-  Progress progress(options);
+  Stages stages(options.progress);
   CheckResult result;
   result.setup = setup.name;
   result.points = requested_points(setup, limits, result.counts.skipped);
-  progress.stage(0, 0.3);
-  find_verdicts(limits, result.points, progress);
+  stages.stage(0, 0.3);
+  find_verdicts(limits, result.points, stages);
   count(result);
-  progress.stage(0.3, 0.8);
-  find_nearest(regions, limits, result.points, progress);
-  progress.stage(0.8, 1);
-  judge_moves(setup, limits, result, progress);
+  stages.stage(0.3, 0.8);
+  find_nearest(regions, limits, result.points, stages);
+  stages.stage(0.8, 1);
+  judge_moves(setup, limits, result, stages);
   if (setup.request.grid) {
     result.coverage = coverage_of(regions.get(RegionKind::printable),
                                   lattice_bounds_for_probe(setup, *setup.request.grid));

@@ -9,6 +9,7 @@
 #include "tasks/explain/explain_cures.h"
 #include "tasks/explain/plausibility.h"
 #include "tasks/explain/slips.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
@@ -232,9 +233,7 @@ ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOpt
     result.tightest = tightest_points(result.check);
     return result;
   }
-  const BeforeTrial before = [&] {
-    if (options.progress && !options.progress()) throw CheckStopped("stopped");
-  };
+  const BeforeTrial before = [&] { go_on(options.progress); };
   result.slips = find_slips(setup, limits, result, before);
   if (options.cures) result.cures = cures_of(setup, limits, result.check, options, before);
   return result;

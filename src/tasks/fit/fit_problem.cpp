@@ -8,6 +8,7 @@
 #include "geometry/areas/slices.h"
 #include "geometry/plane/micrometres.h"
 #include "model/limits/ticks.h"
+#include "tasks/go_on.h"
 
 namespace leeway {
 namespace {
@@ -188,9 +189,7 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   if (sides.left || sides.right) trim(problem.lefts, problem.rights);
   if (sides.front || sides.back) trim(problem.fronts, problem.backs);
   if (options.progress) {
-    problem.breathe = [report = options.progress] {
-      if (!report()) throw CheckStopped("stopped");
-    };
+    problem.breathe = [report = options.progress] { go_on(report); };
   }
   return problem;
 }

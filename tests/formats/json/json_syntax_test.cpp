@@ -123,7 +123,7 @@ TEST(JsonFile, TellsTheFirstThousandOfVeryManyFaultsAndCountsTheRest) {
   JsonFile file({"f", "f", text + "]", {}});
   EXPECT_TRUE(file.root());
   const std::vector<Fault> faults = file.faults();
-  ASSERT_EQ(faults.size(), JsonFile::kMostFaults + 1);
+  ASSERT_EQ(faults.size(), FaultNotes::kMost + 1);
   EXPECT_EQ(faults[999].pointer, "/999");
   EXPECT_EQ(faults.back().code, "more-faults");
   EXPECT_EQ(faults.back().found, "500 further faults");

@@ -109,7 +109,8 @@ TEST(Fill, RefusesTemplatesThatWouldTakeForever) {
   for (int i = 0; i < 20000; ++i) deep += "{{#fit.feasible}}";
   const Filled nested = job(deep);
   EXPECT_GE(nested.faults.size(), 1u);
-  EXPECT_LE(nested.faults.size(), 1000u);
+  // The rest is counted in one more.
+  EXPECT_LE(nested.faults.size(), 1001u);
   const Filled large = job(std::string(kLargestFile + 1, 'x'));
   EXPECT_NE(only_fault(large).find("bytes"), std::string::npos);
 }

@@ -226,10 +226,9 @@ TEST(Bracket, StopsWhenItIsToldTo) {
   leeway::Setup setup = plain();
   setup.machine.travel = Box{0, 100, 0, 200};
   BracketOptions options;
-  options.progress = [] { return false; };
-  EXPECT_THROW(bracket(std::span(&setup, 1), options), CheckStopped);
-  EXPECT_THROW(offset_field(setup, {0, 1, 2}, {0, 1, 2}, [](double) { return false; }),
-               CheckStopped);
+  options.progress = [](double) { return false; };
+  EXPECT_THROW(bracket(std::span(&setup, 1), options), Stopped);
+  EXPECT_THROW(offset_field(setup, {0, 1, 2}, {0, 1, 2}, [](double) { return false; }), Stopped);
 }
 
 // Plate and travel of 100 x 100, a point for a probe: an offset of (a, b) leaves a rectangle.

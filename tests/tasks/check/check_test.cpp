@@ -203,7 +203,7 @@ TEST(Check, ReportsProgressAndStopsWhenAsked) {
   EXPECT_EQ(check(setup, limits, options).counts.points, 40000u);
   EXPECT_GT(last, 0.8);
   options.progress = [](double) { return false; };
-  EXPECT_THROW(check(setup, limits, options), CheckStopped);
+  EXPECT_THROW(check(setup, limits, options), Stopped);
 }
 
 }  // namespace

@@ -19,8 +19,8 @@ constexpr long kMostWork = 5'000'000;
 
 struct Counted {
   long work = 0;
-  std::function<bool()> hook() {
-    return [this] { return ++work <= kMostWork; };
+  Progress hook() {
+    return [this](double) { return ++work <= kMostWork; };
   }
 };
 
@@ -54,7 +54,7 @@ TEST_P(FitEndsWith, WrongSetups) {
     try {
       nothing += !counted_fit(wrong.setup, wrong.options, counted).mesh;
     } catch (const FitRefused&) {
-    } catch (const CheckStopped&) {
+    } catch (const Stopped&) {
       ADD_FAILURE() << "seed " << seed << ": more than " << kMostWork << " pieces of work";
     }
     all += counted.work;
@@ -69,7 +69,7 @@ TEST_P(FitEndsWith, ExplainWithWrongSetups) {
     try {
       work_of_explain(setup);
     } catch (const FitRefused&) {
-    } catch (const CheckStopped&) {
+    } catch (const Stopped&) {
       ADD_FAILURE() << "seed " << seed << ": more than " << kMostWork << " pieces of work";
     }
   }
