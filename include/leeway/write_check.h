@@ -3,6 +3,7 @@
 // million points need no text of a million lines in memory.
 
 #include <functional>
+#include <string>
 #include <string_view>
 
 #include "leeway/check.h"
@@ -14,6 +15,10 @@ using TextSink = std::function<void(std::string_view)>;
 struct WriteOptions {
   bool all_limits = false;  // every limit of every point (text, Markdown: of every point shown)
   bool color = false;       // text only; never the only sign
+  bool in_full = false;     // text only: every failing point with positions, and whole sentences
+  // Text only: how the setup is named on the command line, for the commands that come next. Empty
+  // where it was given otherwise.
+  std::string setup;
 };
 
 void write_check_text(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,

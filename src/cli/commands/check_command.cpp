@@ -9,13 +9,14 @@
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
+#include "formats/text/names.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
 namespace {
 
 constexpr const char* kCheckHelpBegins =
-    R"(Usage: leeway check SETUP [--format FORMAT] [--all-limits] [--output FILE]
+    R"(Usage: leeway check SETUP [--format FORMAT] [--long] [--output FILE]
 
 Gives a verdict for every point that a setup asks for: can the probe get there, which
 limit stops it, and by how many mm. Also what the grid covers, whether the homing point
@@ -24,6 +25,8 @@ is safe, and whether anything is in the way between the points.
   SETUP            the setup, a JSON file; - reads standard input, and paths
                    in it then count from the current folder
   --format FORMAT  text (the default), json, csv or markdown
+  --long           text only: every failing point with its positions and the nearest point
+                   that works, and the sentences in full
   --all-limits     every limit of each point, not only the one that decides
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
@@ -64,12 +67,23 @@ constexpr CheckFormat kCheckFormats[] = {{"text", write_check_text},
 
 struct CheckArguments : SetupArguments {
   bool all_limits = false;
+  bool in_full = false;
 };
 
 const CheckFormat& format_named(const std::string& name) {
   std::vector<std::string_view> names;
   for (const CheckFormat& format : kCheckFormats) names.push_back(format.name);
   return kCheckFormats[format_index(name, names)];
+}
+
+// A word as a shell would take it back.
+std::string shell_word(const std::string& word) {
+  constexpr std::string_view kPlain =
+      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+-";
+  if (word.find_first_not_of(kPlain) == std::string::npos) return word;
+  std::string out = "'";
+  for (const char c : one_line(word)) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
 }
 
 CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckFormat& format) {
@@ -94,6 +108,9 @@ CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckF
 int run_check(const CheckArguments& arguments) {
   check_arguments(arguments, "check");
   const CheckFormat& format = format_named(arguments.format);
+  if (arguments.in_full && format.name != "text") {
+    throw OptionFault("\"--long\" goes with \"--format text\"");
+  }
   DiskFiles files;
   Outputs outputs;
   const std::optional<Setup> setup = load_setup(arguments, files, outputs);
@@ -105,6 +122,8 @@ int run_check(const CheckArguments& arguments) {
   const CheckResult result = checked_setup(*setup, limits, format);
   WriteOptions options;
   options.all_limits = arguments.all_limits;
+  options.in_full = arguments.in_full;
+  if (arguments.setup != "-") options.setup = shell_word(arguments.setup);
   options.color = !arguments.has_output && may_color_output();
   outputs.finish([&] {
     format.write(result, *setup, limits, options,
@@ -139,6 +158,7 @@ Command check_command() {
   command.add_options = [arguments](Options& options) {
     arguments->declare(options);
     options.flag("--all-limits", arguments->all_limits);
+    options.flag("--long", arguments->in_full);
   };
   command.run = [arguments] { return run_check(*arguments); };
   return command;

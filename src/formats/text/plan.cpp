@@ -23,11 +23,12 @@ int groups(int count, int most) { return (count + most - 1) / most; }
 // The lattice in groups of `wide` x `deep` points.
 class TextPlan {
  public:
-  TextPlan(const CheckResult& result, const Setup& setup)
-      : grid_(*setup.request.grid),
+  TextPlan(const CheckResult& result, const Setup& setup, const PlanOptions& options)
+      : brief_(options.brief),
+        grid_(*setup.request.grid),
         bounds_(lattice_bounds_for_probe(setup, grid_)),
         wide_(groups(grid_.columns, kMostPlanColumns)),
-        deep_(groups(grid_.rows, kMostPlanRows)),
+        deep_(groups(grid_.rows, options.most_rows)),
         columns_(groups(grid_.columns, wide_)),
         rows_(groups(grid_.rows, deep_)),
         cells_(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_), 0) {
@@ -60,6 +61,7 @@ class TextPlan {
                            std::size_t label_width, std::size_t pitch, int every,
                            const TextSink& sink) const;
 
+  bool brief_;
   const Grid& grid_;
   Box bounds_;
   int wide_;
@@ -70,7 +72,13 @@ class TextPlan {
 };
 
 std::string TextPlan::title() const {
-  if (wide_ == 1 && deep_ == 1) {
+  const bool all = wide_ == 1 && deep_ == 1;
+  if (brief_) {
+    const std::string marks =
+        all ? "" : fmt::format("; each mark is the worst of up to {} x {} points", wide_, deep_);
+    return fmt::format("The grid, its back at the top (x and y of the probe{}):", marks);
+  }
+  if (all) {
     return "The grid as you stand before the machine, its back at the top (x and y of the probe):";
   }
   return fmt::format(
@@ -83,7 +91,7 @@ std::string TextPlan::title() const {
 std::string TextPlan::row_label(int row) const {
   const int first = row * deep_;
   const int last = std::min(first + deep_, grid_.rows) - 1;
-  if (deep_ == 1) return fmt::format("row {}  y {}", first + 1, decimal(at(0, first).y));
+  if (first == last) return fmt::format("row {}  y {}", first + 1, decimal(at(0, first).y));
   return fmt::format("rows {} to {}  y {} to {}", first + 1, last + 1, decimal(at(0, first).y),
                      decimal(at(0, last).y));
 }
@@ -152,10 +160,10 @@ void TextPlan::write(bool color, bool skipped, const TextSink& sink) const {
     line.erase(line.find_last_not_of(' ') + 1);
     sink(line + "\n");
   }
-  sink("\n");
+  if (!brief_) sink("\n");
   write_column_labels("column", column_labels(false), label_width, pitch, every, sink);
   write_column_labels("x", xs, label_width, pitch, every, sink);
-  sink(fmt::format("\n  {} reachable   {} marginal   {} unreachable{}\n",
+  sink(fmt::format("{}  {} reachable   {} marginal   {} unreachable{}\n", brief_ ? "" : "\n",
                    verdict_mark(Verdict::reachable, color), verdict_mark(Verdict::marginal, color),
                    verdict_mark(Verdict::unreachable, color),
                    skipped ? "   blank: left out (off the bed)" : ""));
@@ -175,11 +183,12 @@ std::string verdict_mark(Verdict verdict, bool color) {
   return color ? "\x1b[1;31mX\x1b[0m" : "X";
 }
 
-void write_plan(const CheckResult& result, const Setup& setup, bool color, const TextSink& sink) {
+void write_plan(const CheckResult& result, const Setup& setup, const PlanOptions& options,
+                const TextSink& sink) {
   if (!setup.request.grid) return;
-  const TextPlan plan(result, setup);
+  const TextPlan plan(result, setup, options);
   if (plan.empty()) return;
-  plan.write(color, result.counts.skipped > 0, sink);
+  plan.write(options.color, result.counts.skipped > 0, sink);
 }
 
 }  // namespace leeway

@@ -14,7 +14,6 @@ namespace {
 
 constexpr std::size_t kMostRuns = 3;       // "columns 1, 3 and 5 to 7"
 constexpr std::size_t kMostLostNames = 4;  // of points, columns and rows together
-constexpr std::size_t kMostLimits = 3;
 
 // How many points of each column (or row) there are, and how many are unreachable.
 struct LineCounts {
@@ -75,13 +74,13 @@ bool covered(const CheckedPoint& point, const Lost& lines, bool by_columns, bool
          (by_rows && lines.rows[static_cast<std::size_t>(point.row - 1)].lost());
 }
 
-// What the probe cannot get to: whole columns and rows, then single points; empty when that
+// What is out of reach: whole columns and rows, then single points; empty when that
 // cannot be said shortly.
 std::string lost_words(const CheckResult& result, const Words& words, const Lost& lines,
                        bool by_columns, bool by_rows) {
   std::vector<std::string> names;
   const bool all = lines.bad > 0 && lines.bad == lines.all;
-  if (all) names.push_back("any point of the grid");
+  if (all) names.push_back("all points of the grid");
   if (!all && by_columns) names.push_back(lines_words(lines.columns, "column"));
   if (!all && by_rows) names.push_back(lines_words(lines.rows, "row"));
   if (std::count(names.begin(), names.end(), "") > 0) return "";
@@ -104,34 +103,6 @@ std::string lost_words(const CheckResult& result, const Setup& setup, const Word
     if (!found.empty() && (shortest.empty() || found.size() < shortest.size())) shortest = found;
   }
   return shortest;
-}
-
-// The limits that stop the most points, the most frequent first.
-std::string lost_limits(const CheckResult& result, const Words& words) {
-  std::vector<std::pair<std::uint32_t, std::size_t>> found;
-  for (const CheckedPoint& point : result.points) {
-    if (!lost(point)) continue;
-    const auto known = std::find_if(found.begin(), found.end(), [&](const auto& entry) {
-      return entry.first == point.finding.limit;
-    });
-    if (known == found.end()) {
-      found.emplace_back(point.finding.limit, 1);
-    } else {
-      ++known->second;
-    }
-  }
-  std::stable_sort(found.begin(), found.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
-  std::vector<std::string> names;
-  for (const auto& [limit, count] : found) {
-    if (names.size() == kMostLimits) break;
-    names.push_back(words.limit(limit));
-  }
-  if (found.size() > kMostLimits) {
-    const std::size_t more = found.size() - kMostLimits;
-    names.push_back(fmt::format("{} other limit{}", more, more == 1 ? "" : "s"));
-  }
-  return joined(names);
 }
 
 std::string counts_words(const CheckResult& result) {
@@ -174,16 +145,15 @@ std::string nothing_judged(const CheckResult& result) {
   return "no points were asked for";
 }
 
-// What is the matter with an unreachable point, the worst of them all.
+// What is the matter with the unreachable points, the worst of them last.
 std::string shortfall_words(const CheckResult& result, const Setup& setup, const Words& words,
                             const CheckedPoint& worst) {
-  const std::string what = lost_words(result, setup, words);
-  const std::string limits = lost_limits(result, words);
-  const std::string out = what.empty()
-                              ? fmt::format(": what stops the probe is {}", limits)
-                              : fmt::format(": the probe cannot get to {} ({})", what, limits);
-  if (std::isinf(worst.finding.leeway)) return out + "; " + words.reason(worst);
-  return fmt::format("{}, {} mm short at worst", out, at_least(-worst.finding.leeway));
+  const bool all = result.counts.unreachable == result.points.size();
+  const std::string what = all ? "" : lost_words(result, setup, words);
+  const std::string out = what.empty() ? "" : ": " + what;
+  if (std::isinf(worst.finding.leeway)) return out + ". Why: " + words.reason(worst);
+  return fmt::format("{}. Worst: {} mm short at {}", out, at_least(-worst.finding.leeway),
+                     words.where(worst.finding.limit));
 }
 
 // What follows on the counts.
@@ -198,9 +168,9 @@ std::string points_words(const CheckResult& result, const Setup& setup, const Wo
   }
   const CheckedPoint& worst = result.points[failing[0]];
   if (lost(worst)) return shortfall_words(result, setup, words, worst);
-  return fmt::format(": {} has {} of leeway ({}), and the stated uncertainty asks for {}",
+  return fmt::format(". Worst: {} has {} of leeway to {}, and the stated uncertainty asks for {}",
                      words.point(worst), millimetres(worst.finding.leeway),
-                     words.limit(worst.finding.limit), at_least(worst.finding.guard));
+                     words.where(worst.finding.limit), at_least(worst.finding.guard));
 }
 
 }  // namespace

@@ -151,6 +151,48 @@ std::string Words::reason(const CheckedPoint& point) const {
   return too_near(limit, leeway);
 }
 
+std::string Words::sensing() const { return bare_point() ? "the probe" : "the sensing area"; }
+
+std::string Words::brief_bed(const LimitInfo& limit, double leeway, const char* up_to) const {
+  const double gap = rounded(leeway + limit.wanted);
+  const std::string wanted = decimal(limit.wanted, true);
+  if (gap >= 0) {
+    return fmt::format("{} would be only {} inside {}, not {}", sensing(), at_most(gap),
+                       place(limit), wanted);
+  }
+  return fmt::format("{} would be {}{} past {}{}", sensing(), up_to, at_least(-gap), place(limit),
+                     limit.wanted > 0 ? fmt::format(", not {} inside", wanted) : "");
+}
+
+std::string Words::brief_near(const LimitInfo& limit, double leeway, const char* up_to) const {
+  const bool head = limit.group == LimitGroup::head;
+  const std::string subject = head ? part_words(limit.part, style_(limit.part)) : sensing();
+  return fmt::format("{} would {} {}, {}{} too near", subject, head ? "come down on" : "be over",
+                     style_(limit.obstacle), up_to, at_least(-leeway));
+}
+
+std::string Words::brief(const CheckedPoint& point, bool worst) const {
+  const char* up_to = worst ? "up to " : "";
+  const LimitInfo& limit = limits_.info(point.finding.limit);
+  const double leeway = point.finding.leeway;
+  if (std::isinf(leeway)) return impossible(limit);
+  if (leeway >= 0) {
+    return fmt::format("only {} of leeway to {}, where {} is wanted", at_most(leeway),
+                       where(point.finding.limit), at_least(point.finding.guard));
+  }
+  if (limit.group == LimitGroup::bed) return brief_bed(limit, leeway, up_to);
+  if (limit.group != LimitGroup::travel) return brief_near(limit, leeway, up_to);
+  return fmt::format("the nozzle would be {}{} {} the {}{} of its travel", up_to, at_least(-leeway),
+                     is_straight(limit.side) ? "past" : "outside", side_word(limit.side),
+                     is_straight(limit.side) ? " end" : "");
+}
+
+std::string Words::where(std::uint32_t index) const {
+  const LimitInfo& info = limits_.info(index);
+  const bool side = info.group == LimitGroup::travel || info.group == LimitGroup::bed;
+  return side ? place(info) : limit(index);
+}
+
 std::string Words::place(const LimitInfo& limit) const {
   const bool travel = limit.group == LimitGroup::travel;
   if (travel || limit.group == LimitGroup::bed) {

@@ -31,6 +31,14 @@ class Words {
   // travel", or for a marginal one how much room there is and how much is asked for.
   std::string reason(const CheckedPoint& point) const;
 
+  // The same in few words, without coordinates: "the nozzle would be 12.5 past the right end
+  // of its travel".
+  // `worst`: the point stands for others that fail by less, so that it is "up to".
+  std::string brief(const CheckedPoint& point, bool worst = false) const;
+
+  // Where the limit is: "the right end of the nozzle's travel", "fan duct over front clip".
+  std::string where(std::uint32_t index) const;
+
   // "the nearest point that works is 197.3, 20", or that none was found.
   std::string nearest(const CheckedPoint& point) const;
 
@@ -48,6 +56,9 @@ class Words {
   std::string off_plate(const LimitInfo& limit, Point probe, double leeway) const;
   std::string too_near(const LimitInfo& limit, double leeway) const;
   std::string place(const LimitInfo& limit) const;
+  std::string sensing() const;  // "the probe", "the sensing area"
+  std::string brief_bed(const LimitInfo& limit, double leeway, const char* up_to) const;
+  std::string brief_near(const LimitInfo& limit, double leeway, const char* up_to) const;
   bool bare_point() const;
 
   const Setup& setup_;

@@ -53,19 +53,21 @@ std::string unjudged_words(const CheckedMoves& moves, const Words& words) {
 
 }  // namespace
 
+bool worse_failure(const CheckResult& result, std::size_t a, std::size_t b) {
+  const Finding& first = result.points[a].finding;
+  const Finding& second = result.points[b].finding;
+  if (first.verdict != second.verdict) return first.verdict > second.verdict;
+  if (rank(first) != rank(second)) return rank(first) < rank(second);
+  return a < b;
+}
+
 std::vector<std::size_t> failing_points(const CheckResult& result, std::size_t most) {
   std::vector<std::size_t> failing;
   failing.reserve(result.counts.marginal + result.counts.unreachable);
   for (std::size_t i = 0; i < result.points.size(); ++i) {
     if (result.points[i].finding.verdict != Verdict::reachable) failing.push_back(i);
   }
-  const auto worse = [&](std::size_t a, std::size_t b) {
-    const Finding& first = result.points[a].finding;
-    const Finding& second = result.points[b].finding;
-    if (first.verdict != second.verdict) return first.verdict > second.verdict;
-    if (rank(first) != rank(second)) return rank(first) < rank(second);
-    return a < b;
-  };
+  const auto worse = [&](std::size_t a, std::size_t b) { return worse_failure(result, a, b); };
   const std::size_t shown = std::min(most, failing.size());
   std::partial_sort(failing.begin(), failing.begin() + static_cast<std::ptrdiff_t>(shown),
                     failing.end(), worse);
@@ -186,6 +188,49 @@ const char* runs_into(const CheckedMoves& moves) {
   return sure ? "would run into" : "may run into";
 }
 
+std::string coverage_line(const CheckResult& result) {
+  if (!result.coverage) return "";
+  if (!result.coverage->fraction) return "Coverage: nothing can be printed with this setup.";
+  std::vector<std::string> strips;
+  const auto add = [&](const char* side, double width) {
+    if (rounded(width) > 0) strips.push_back(fmt::format("{} {}", at_least(width), side));
+  };
+  const BlindStrips& blind = result.coverage->blind;
+  add("left", blind.left);
+  add("right", blind.right);
+  add("front", blind.front);
+  add("back", blind.back);
+  const std::string share = percent(*result.coverage->fraction);
+  const std::string lead = failing_lattice_points(result) > 0
+                               ? fmt::format("Coverage once all points work: {} %", share)
+                               : fmt::format("Coverage: {} % of the printable area", share);
+  return fmt::format("{}; uncovered strips: {}.", lead,
+                     strips.empty() ? "none" : fmt::format("{}", fmt::join(strips, ", ")));
+}
+
+std::string home_line(const CheckResult& result, const Words& words) {
+  const std::optional<std::size_t> home = home_point(result);
+  if (!home) return "";
+  const CheckedPoint& point = result.points[*home];
+  const std::string where =
+      fmt::format("Homing: nozzle at {} (probe {}): {}", pair(words.nozzle(point.probe)),
+                  pair(point.probe), word(point.finding.verdict));
+  if (point.finding.verdict == Verdict::reachable) {
+    return fmt::format("{}, leeway {}. Watch the first time.", where,
+                       at_most(point.finding.leeway));
+  }
+  return where + ". Do not home there: it would drive the nozzle into the bed.";
+}
+
+std::string moves_line(const CheckResult& result, const Setup& setup, const Words& words) {
+  const std::string moves = moves_sentence(result, setup, words);
+  if (result.moves.blocked.empty()) return moves;
+  const BlockedMove& first = result.moves.blocked.front();
+  return fmt::format("{} The first is from {} to {}: {}.", moves,
+                     words.point(result.points[first.from]), words.point(result.points[first.to]),
+                     words.stop(first.stop));
+}
+
 std::vector<std::string> empty_region_sentences(const CheckResult& result) {
   std::vector<std::string> reasons;
   for (const RegionSummary& region : result.regions) {
@@ -221,10 +266,14 @@ const char* units_sentence() {
          "it could still go before something stops it.";
 }
 
+const char* units_line() {
+  return "In mm, for the probe. Leeway: how far it could still go before something stops it.\n";
+}
+
 const char* caution() {
-  return "Before you try any of this at the machine: let it cool, keep fingers out of its reach, "
-         "move slowly and keep within reach of the power switch. Its manual comes first; leave "
-         "mains wiring to "
+  return "Before you try it at the machine: let it cool, move slowly, keep fingers out of its "
+         "reach, "
+         "and keep within reach of the power switch. Its manual comes first; leave mains wiring to "
          "qualified people.";
 }
 

@@ -15,6 +15,10 @@ namespace leeway {
 inline constexpr std::size_t kMostPointsShown = 40;
 inline constexpr std::size_t kMostMovesShown = 20;
 
+// Which of two points that fail is the worse: the unreachable ones by leeway, then the marginal
+// ones by leeway less guard. Indices into the result.
+bool worse_failure(const CheckResult& result, std::size_t a, std::size_t b);
+
 // The points that fail, as indices into the result: the unreachable ones by leeway, then the
 // marginal ones by leeway less guard, worst first; at most `most` of them.
 std::vector<std::size_t> failing_points(const CheckResult& result, std::size_t most);
@@ -41,6 +45,12 @@ std::string home_sentence(const CheckResult& result, const Words& words);
 // "would run into", or "may run into" where only a guard band is missed.
 const char* runs_into(const CheckedMoves& moves);
 std::string moves_sentence(const CheckResult& result, const Setup& setup, const Words& words);
+
+// The same in a line each, as far as names let them.
+std::string coverage_line(const CheckResult& result);
+std::string home_line(const CheckResult& result, const Words& words);
+std::string moves_line(const CheckResult& result, const Setup& setup, const Words& words);
+
 std::vector<std::string> empty_region_sentences(const CheckResult& result);
 
 // "And 12 more; --format csv lists all 52 among the points."; empty when all are shown.
@@ -49,6 +59,9 @@ std::string more_moves_sentence(std::size_t all, std::size_t shown);
 
 // In which units everything is told, and where positions are meant.
 const char* units_sentence();
+
+// The same in a line, with its newline.
+const char* units_line();
 
 // What to mind before trying any of it at the machine.
 const char* caution();

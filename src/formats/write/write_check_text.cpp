@@ -8,6 +8,7 @@
 #include "formats/text/summary.h"
 #include "formats/text/table.h"
 #include "formats/write/check_view.h"
+#include "formats/write/failures.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -92,23 +93,134 @@ void write_all_limits_text(const CheckPage& page, const std::vector<std::size_t>
   for (const std::size_t i : shown) write_limits_of(page, page.result.points[i]);
 }
 
+void write_check_in_full(const CheckPage& page) {
+  const CheckResult& result = page.result;
+  const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
+  page.sink(paragraph(units_sentence()));
+  if (page.setup.request.grid && !result.points.empty()) page.sink("\n");
+  write_plan(result, page.setup, {page.options.color}, page.sink);
+  write_failing_text(page, failing);
+  section(page, tightest_sentence(result, page.words));
+  section(page, coverage_sentence(result, page.setup));
+  section(page, home_sentence(result, page.words));
+  write_moves_text(page);
+  for (const std::string& sentence : empty_region_sentences(result)) section(page, sentence);
+  if (page.options.all_limits) write_all_limits_text(page, named_points(result, failing));
+}
+
+// A line for each, without blank lines between; together in a section.
+std::string lines_of_section(const std::vector<std::string>& sentences) {
+  std::string out;
+  for (const std::string& sentence : sentences) {
+    if (!sentence.empty()) out += paragraph(sentence);
+  }
+  return out.empty() ? out : "\n" + out;
+}
+
+// Each failure in a line; no more lines than `most` where there are many.
+std::string failure_lines(const CheckPage& page, std::size_t most) {
+  const std::vector<FailureGroup> groups = failure_groups(page.result, page.setup, page.words);
+  std::string out;
+  std::size_t lines = 0;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const FailureGroup& group = groups[i];
+    const CheckedPoint& worst = page.result.points[group.worst];
+    const std::string text =
+        paragraph(fmt::format("{}: {}.", group.who, page.words.brief(worst, !group.alike)), 4);
+    const auto more = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+    const bool last = i + 1 == groups.size();
+    if (i > 0 && lines + more + (last ? 0 : 1) > most) {
+      out += fmt::format("    And {} more; --long tells more of them, --format csv all.\n",
+                         groups.size() - i);
+      break;
+    }
+    out += "  " + verdict_mark(worst.finding.verdict, page.options.color) + text.substr(3);
+    lines += more;
+  }
+  return out.empty() ? out : "\n" + out;
+}
+
+std::string draw_place_words(const CheckPage& page) {
+  const std::vector<std::size_t> worst = failing_points(page.result, 1);
+  if (worst.empty()) return "";
+  const CheckedPoint& point = page.result.points[worst[0]];
+  if (point.column > 0) return fmt::format(" --at {},{}", point.column, point.row);
+  return fmt::format(" --at x={},y={}", shortest(point.probe.x), shortest(point.probe.y));
+}
+
+std::string next_steps(const CheckPage& page) {
+  const bool named = !page.options.setup.empty();
+  const std::string setup = named ? page.options.setup : "FILE";
+  const bool grid = page.setup.request.grid.has_value();
+  const bool all_well = page.result.verdict == Verdict::reachable;
+  std::string out;
+  if (!named) out += "\nTo go on from here, keep the setup in a file (--save FILE):";
+  out += fmt::format("\nNumbers to enter:   leeway fit {}{}\n", setup,
+                     grid ? "" : " --columns 5 --rows 5");
+  if (!all_well && !page.result.points.empty()) {
+    out += fmt::format("What may be wrong:  leeway explain {}\n", setup);
+  }
+  return out + fmt::format("A picture:          leeway draw {}{} --output plan.svg\n", setup,
+                           draw_place_words(page));
+}
+
+std::string unguarded_line(const CheckPage& page) {
+  const std::string sentence = unguarded_sentence(page.words);
+  return page.result.points.empty() || sentence.empty() ? "" : sentence.substr(1);
+}
+
+std::string plan_text(const CheckPage& page, std::size_t most_rows) {
+  PlanOptions options{page.options.color, true};
+  options.most_rows = static_cast<int>(std::clamp<std::size_t>(most_rows, 8, kMostPlanRows));
+  std::string plan;
+  write_plan(page.result, page.setup, options, [&plan](std::string_view piece) { plan += piece; });
+  return plan.empty() ? plan : "\n" + plan;
+}
+
+std::string closing_lines(const CheckPage& page) {
+  std::vector<std::string> lines{unguarded_line(page), coverage_line(page.result),
+                                 home_line(page.result, page.words),
+                                 moves_line(page.result, page.setup, page.words)};
+  for (std::string& sentence : empty_region_sentences(page.result)) {
+    lines.push_back(std::move(sentence));
+  }
+  return lines_of_section(lines);
+}
+
+// At most kMostLines lines, whatever fails: a large grid is drawn in groups, and of many failures
+// that have nothing in common only some are told.
+void write_check_briefly(const CheckPage& page, const std::string& headline) {
+  constexpr std::size_t kMostLines = 40;
+  constexpr std::size_t kAround = 6;         // units, caution, and blank lines
+  constexpr std::size_t kAroundTheRows = 6;  // of the plan
+  constexpr std::size_t kEnoughFailures = 5;
+  const auto lines_in = [](const std::string& text) {
+    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+  };
+  const std::string below = next_steps(page) + closing_lines(page);
+  const std::size_t taken = lines_in(headline) + lines_in(below) + kAround;
+  const std::size_t left = kMostLines - std::min(kMostLines, taken);
+  const std::size_t failures = lines_in(failure_lines(page, kEnoughFailures));
+  const std::string plan = plan_text(page, left - std::min(left, kAroundTheRows + failures));
+  page.sink(units_line());
+  page.sink(plan);
+  page.sink(failure_lines(page, std::max(kEnoughFailures, left - std::min(left, lines_in(plan)))));
+  page.sink(below);
+}
+
 }  // namespace
 
 void write_check_text(const CheckResult& result, const Setup& setup, const Limits& limits,
                       const WriteOptions& options, const TextSink& sink) {
   const CheckPage page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
-  const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
-  sink(paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + "."));
-  sink(paragraph(units_sentence()));
-  if (setup.request.grid && !result.points.empty()) sink("\n");
-  write_plan(result, setup, options.color, sink);
-  write_failing_text(page, failing);
-  section(page, tightest_sentence(result, page.words));
-  section(page, coverage_sentence(result, setup));
-  section(page, home_sentence(result, page.words));
-  write_moves_text(page);
-  for (const std::string& sentence : empty_region_sentences(result)) section(page, sentence);
-  if (options.all_limits) write_all_limits_text(page, named_points(result, failing));
+  const std::string headline =
+      paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + ".");
+  sink(headline);
+  if (options.in_full || options.all_limits) {
+    write_check_in_full(page);
+  } else {
+    write_check_briefly(page, headline);
+  }
   if (!result.points.empty()) section(page, caution());
 }
 
