@@ -18,7 +18,7 @@ struct WriteOptions {
   bool in_full = false;     // text only: every failing point with positions, and whole sentences
   // Text only: how the setup is named on the command line, for the commands that come next. Empty
   // where it was given otherwise.
-  std::string setup;
+  std::string setup = {};
 };
 
 void write_check_text(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,

@@ -18,6 +18,8 @@
 
 #include "cli/failure.h"
 #include "cli/temporary_file.h"
+#include "cli/terminal.h"
+#include "formats/text/names.h"
 
 namespace leeway {
 namespace {
@@ -264,6 +266,13 @@ void prepare_streams() {
     const int flags = stream == STDIN_FILENO ? O_WRONLY : O_RDONLY;
     if (::open("/dev/null", flags) < 0) std::_Exit(kUnusable);
   }
+}
+
+std::function<void(std::string_view)> result_sink(Output& output, std::string_view format,
+                                                  bool to_file) {
+  const bool strip = format == "text" && (to_file || !may_isolate_output());
+  if (!strip) return [&output](std::string_view text) { output.write(text); };
+  return [&output](std::string_view text) { output.write(without_isolates(text)); };
 }
 
 }  // namespace leeway

@@ -77,4 +77,9 @@ class Outputs {
 // places of standard streams that are closed, so that no file of ours can be taken for one.
 void prepare_streams();
 
+// What a result in `format` is written to. Text may hold characters that isolate a name's letters;
+// they stay where standard output is a terminal that knows them. `to_file`: --output was given.
+std::function<void(std::string_view)> result_sink(Output& output, std::string_view format,
+                                                  bool to_file);
+
 }  // namespace leeway

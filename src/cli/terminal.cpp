@@ -28,6 +28,19 @@ void rewrite_line(std::string_view text) {
 
 }  // namespace
 
+bool may_isolate_output() {
+  if (::isatty(STDOUT_FILENO) == 0) return false;
+  std::string locale;
+  for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    const char* value = std::getenv(name);
+    if (value == nullptr || *value == '\0') continue;
+    locale = value;
+    break;
+  }
+  for (char& c : locale) c = (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
+  return locale.find("utf-8") != std::string::npos || locale.find("utf8") != std::string::npos;
+}
+
 bool may_color_output() {
   if (::isatty(STDOUT_FILENO) == 0) return false;
   const char* no_color = std::getenv("NO_COLOR");

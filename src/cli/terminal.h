@@ -9,6 +9,10 @@ namespace leeway {
 // NO_COLOR is not set, or empty.
 bool may_color_output();
 
+// Whether text on standard output may hold the characters that isolate a name: it is a terminal,
+// and its locale says UTF-8.
+bool may_isolate_output();
+
 // How far long work is, on one line of standard error that is wiped at the end. Nothing is shown
 // when standard error is no terminal, or before a second has gone by.
 class ProgressLine {

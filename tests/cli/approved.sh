@@ -29,6 +29,8 @@ for example in examples/*.json; do
     cases+=("$(basename "$example" .json)-$format")
     commands+=("check $example --format $format")
   done
+  cases+=("$(basename "$example" .json)-long")
+  commands+=("check $example --long")
   for format in text json markdown; do
     cases+=("fit-$(basename "$example" .json)-$format")
     commands+=("fit $example --format $format")

@@ -85,11 +85,11 @@ status=0
 expect "a closed pipe ends help well" [ $status = 0 ]
 expect "a closed pipe ends help without a word" [ ! -s err ]
 exec 9>&-
-{ sleep 0.2; cat "$inline"; } | "$leeway" check - > piped 2> err
-"$leeway" check "$inline" > out 2>> err
+{ sleep 0.2; cat "$inline"; } | "$leeway" check - --long > piped 2> err
+"$leeway" check "$inline" --long > out 2>> err
 expect "a file gives a verdict" grep -q reachable out
 expect "standard input gives what the file gives" cmp -s piped out
-"$leeway" check <(cat "$inline") > piped 2> err
+"$leeway" check <(cat "$inline") --long > piped 2> err
 expect "a setup can come from a pipe with a name" cmp -s piped out
 
 # --- output that cannot go
@@ -122,7 +122,7 @@ echo before > kept
 expect "standard output by its other name is added to" [ "$(head -n 1 kept)" = before ]
 expect "and gets the result" [ "$(wc -l < kept)" -gt 1 ]
 "$leeway" check "$here/files/nothing-asked.json" --output /dev/fd/5 5>> kept > out || status=$?
-expect "so does a numbered descriptor" [ "$(grep -c '^Lengths' kept)" = 2 ]
+expect "so does a numbered descriptor" [ "$(grep -c '^In mm' kept)" = 2 ]
 expect "and standard output then stays empty" [ ! -s out ]
 
 # --- files are written whole or not at all
@@ -214,8 +214,8 @@ printf '{"format": "leeway-setup-1", "machine": "machines/m.json\\u0000", "probe
 run 2 check zero.json
 expect "a name with a zero character is not cut off" says "the name holds a zero character"
 mkdir elsewhere
-run 0 check s.json
-(cd elsewhere && "$leeway" check ../s.json) > out2 2> err
+run 0 check s.json --long
+(cd elsewhere && "$leeway" check ../s.json --long) > out2 2> err
 expect "profiles are found from anywhere" cmp -s out out2
 head -c $((16 * 1024 * 1024 + 1)) /dev/zero | tr '\0' ' ' > big.json
 run 2 check big.json

@@ -268,7 +268,9 @@ int run_bracket(const BracketArguments& arguments) {
 
   // Only now, so that long work that is broken off leaves nothing behind.
   Output& output = outputs.open(arguments.shared.output);
-  outputs.finish([&] { write(report, [&](std::string_view text) { output.write(text); }); });
+  outputs.finish([&] {
+    write(report, result_sink(output, arguments.shared.format, arguments.shared.has_output));
+  });
   if (!report.window) return kAllWell;
   return report.window->window.empty || !report.window->unserved.empty() ? kNotSo : kAllWell;
 }

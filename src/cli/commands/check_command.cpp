@@ -127,7 +127,7 @@ int run_check(const CheckArguments& arguments) {
   options.color = !arguments.has_output && may_color_output();
   outputs.finish([&] {
     format.write(result, *setup, limits, options,
-                 [&](std::string_view text) { output.write(text); });
+                 result_sink(output, arguments.format, arguments.has_output));
   });
   return exit_status(result);
 }

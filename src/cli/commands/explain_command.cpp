@@ -101,8 +101,10 @@ int run_explain(const ExplainArguments& arguments) {
   Output& output = outputs.open(arguments.setup.output);
   const Limits limits(*setup);
   const ExplainResult result = explain(*setup, limits);
-  outputs.finish(
-      [&] { write(result, *setup, limits, [&](std::string_view text) { output.write(text); }); });
+  outputs.finish([&] {
+    write(result, *setup, limits,
+          result_sink(output, arguments.setup.format, arguments.setup.has_output));
+  });
   return exit_status(result.check);
 }
 

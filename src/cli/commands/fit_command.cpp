@@ -155,8 +155,10 @@ int run_fit(const FitCommandArguments& arguments) {
     written = setup_with(*result.mesh, arguments, text);
     outputs.keep(arguments.write, written->text);
   }
-  outputs.finish(
-      [&] { write(result, *setup, limits, [&](std::string_view piece) { output.write(piece); }); });
+  outputs.finish([&] {
+    write(result, *setup, limits,
+          result_sink(output, arguments.setup.format, arguments.setup.has_output));
+  });
   const std::string left_out = remark(arguments, written);
   if (!left_out.empty()) complain(left_out);
   return result.mesh && result.unmet.empty() && result.checked.moves.clear() ? kAllWell : kNotSo;

@@ -185,7 +185,8 @@ int run_measure(const MeasureArguments& arguments) {
     comments_lost = changed.comments_lost;
   }
   outputs.finish([&] {
-    write(result, read.readings, options, [&](std::string_view text) { output.write(text); });
+    write(result, read.readings, options,
+          result_sink(output, arguments.format, arguments.has_output));
   });
   if (comments_lost) {
     complain(

@@ -213,18 +213,34 @@ double text_width(std::string_view text, double size) {
   return width * size;
 }
 
-std::string cut_to_width(std::string_view text, double size, double width) {
-  if (text_width(text, size) <= width) return std::string(text);
-  constexpr std::string_view kMore = "...";
-  double left = width - text_width(kMore, size);
+std::size_t fitting_length(std::string_view text, double size, double width) {
   std::size_t at = 0;
-  while (at < text.size()) {
+  for (double seen = 0; at < text.size();) {
     const std::string_view character = character_at(text, at);
-    left -= advance(character) * size;
-    if (left < 0) break;
+    seen += advance(character) * size;
+    if (at > 0 && seen > width) break;
     at += character.size();
   }
-  return std::string(text.substr(0, at)).append(kMore);
+  return at;
+}
+
+// As much from the front as from the end.
+std::string cut_to_width(std::string_view text, double size, double width) {
+  const double all = text_width(text, size);
+  if (all <= width) return std::string(text);
+  constexpr std::string_view kMore = "...";
+  const double half = (width - text_width(kMore, size)) / 2;
+  std::size_t head = 0;
+  std::size_t tail = text.size();
+  double seen = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::string_view character = character_at(text, at);
+    seen += advance(character) * size;
+    at += character.size();
+    if (seen <= half) head = at;
+    if (tail == text.size() && all - seen <= half) tail = at;
+  }
+  return std::string(text.substr(0, head)).append(kMore).append(text.substr(tail));
 }
 
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,

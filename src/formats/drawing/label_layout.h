@@ -18,7 +18,10 @@ double text_width(std::string_view text, double size);
 // How much wider bold text may be.
 inline constexpr double kBold = 1.15;
 
-// At most that wide, with "..." at the end where something was cut.
+// How many bytes from the front are at most that wide; one character at least. REQUIRES: a text.
+std::size_t fitting_length(std::string_view text, double size, double width);
+
+// At most that wide, with "..." in the middle where something was cut.
 std::string cut_to_width(std::string_view text, double size, double width);
 
 struct Label {

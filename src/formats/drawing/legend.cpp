@@ -4,6 +4,7 @@
 
 #include "formats/drawing/drawing_style.h"
 #include "formats/drawing/label_layout.h"
+#include "formats/text/names.h"
 
 namespace leeway {
 namespace {
@@ -38,17 +39,25 @@ Columns legend_columns(const Legend& legend, double width) {
 std::vector<std::string> broken_lines(const std::string& text, double size, double width) {
   std::vector<std::string> lines;
   std::string line;
+  const auto end_line = [&] {
+    if (!line.empty()) lines.push_back(line);
+    line.clear();
+  };
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find(' ', at), text.size());
-    const std::string word = cut_to_width(text.substr(at, end - at), size, width);
-    if (!line.empty() && text_width(line + " " + word, size) > width) {
-      lines.push_back(line);
-      line.clear();
+    std::string_view word = std::string_view(text).substr(at, end - at);
+    if (!line.empty() && text_width(line + " " + std::string(word), size) > width) end_line();
+    // A word that is wider than a line goes on in the next.
+    while (text_width(word, size) > width) {
+      const std::size_t part = fitting_length(word, size, width);
+      lines.emplace_back(word.substr(0, part));
+      word.remove_prefix(part);
     }
-    line += line.empty() ? word : " " + word;
+    if (!line.empty()) line += ' ';
+    line += word;
     at = end + 1;
   }
-  if (!line.empty()) lines.push_back(line);
+  end_line();
   return lines;
 }
 
@@ -80,6 +89,17 @@ void write_legend(SvgWriter& svg, const Legend& legend, Point at, double width) 
     }
   }
   svg.close();
+}
+
+void add_full_names(const std::vector<std::string_view>& names, Legend& legend) {
+  std::vector<std::string> listed;
+  for (const std::string_view name : names) {
+    std::string full = text_name(name);
+    if (full == picture_name(name)) continue;
+    if (std::find(listed.begin(), listed.end(), full) != listed.end()) continue;
+    legend.notes.push_back("In full: " + full);
+    listed.push_back(std::move(full));
+  }
 }
 
 }  // namespace leeway

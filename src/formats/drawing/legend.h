@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "formats/drawing/svg.h"
@@ -28,5 +29,8 @@ void write_legend(SvgWriter& svg, const Legend& legend, Point at, double width);
 
 // Broken between words into lines of at most a width; a longer word is cut.
 std::vector<std::string> broken_lines(const std::string& text, double size, double width);
+
+// Adds a note with the whole name for each that is too long for a picture.
+void add_full_names(const std::vector<std::string_view>& names, Legend& legend);
 
 }  // namespace leeway

@@ -98,7 +98,7 @@ class Points {
       : svg_(svg),
         input_(input),
         scene_(scene),
-        words_(input.setup, input.limits, text_name),
+        words_(input.setup, input.limits, picture_name),
         radius_(mark_radius(input, scene.view)) {}
 
   void draw() {

@@ -21,12 +21,12 @@ constexpr const char* kPlanScope = ".leeway-plan";
 constexpr std::size_t kMostLeftOut = 12;
 
 std::string title_of(const PlanInput& input) {
-  const Words words(input.setup, input.limits, text_name);
+  const Words words(input.setup, input.limits, picture_name);
   return setup_name(input.result, words);
 }
 
 std::vector<std::string> subtitle_lines(const PlanInput& input) {
-  const Words words(input.setup, input.limits, text_name);
+  const Words words(input.setup, input.limits, picture_name);
   std::string text = summary(input.result, input.setup, words) + ".";
   if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
@@ -94,7 +94,8 @@ class PlanDrawing {
     double room = kPlanWidth - 2 * kPictureEdge;
     double y = 28;
     if (input_.options.date) {
-      const std::string date = cut_to_width(text_name(*input_.options.date), kFontSize, room / 3);
+      const std::string date =
+          cut_to_width(picture_name(*input_.options.date), kFontSize, room / 3);
       svg_.text("", {kPlanWidth - kPictureEdge, y}, Anchor::end, date);
       room -= text_width(date, kFontSize) + 16;
     }
@@ -165,7 +166,7 @@ class PlanDrawing {
       svg_.path("thing", path_data(obstacle.shape, scene_.view));
       const Box box = scene_.view(bounding_box(obstacle.shape));
       if (box.empty()) continue;
-      Label label{fmt::format("{}, {}", text_name(obstacle.name), height_words(obstacle.height)),
+      Label label{fmt::format("{}, {}", picture_name(obstacle.name), height_words(obstacle.height)),
                   {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
                   6};
       // Beside a small one; on a large one where there is room.
@@ -323,11 +324,16 @@ class PlanDrawing {
     notes.insert(notes.begin(),
                  "In mm. Bed, regions and points are positions of the probe; travel, where the "
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
+    const Setup& setup = input_.setup;
+    std::vector<std::string_view> names{setup.name};
+    for (const Obstacle& obstacle : setup.machine.obstacles) names.push_back(obstacle.name);
+    for (const HeadPart& part : setup.machine.head) names.push_back(part.name);
+    for (const NamedPoint& point : setup.request.points) names.push_back(point.name);
+    add_full_names(names, scene_.legend);
     if (embed_.caution) notes.push_back(caution());
   }
 
   void flush(bool standalone, double height) {
-    const std::string title = title_of(input_);
     const Words words(input_.setup, input_.limits, text_name);
     TextSink sink = sink_;
     SvgWriter out(sink);
@@ -347,7 +353,7 @@ class PlanDrawing {
     attributes.emplace_back("viewBox",
                             fmt::format("0 0 {} {}", svg_number(kPlanWidth), svg_number(height)));
     out.open("svg", attributes);
-    out.text_element("title", {{"id", id("title")}}, "Plan of " + title);
+    out.text_element("title", {{"id", id("title")}}, "Plan of " + setup_name(input_.result, words));
     out.text_element("desc", {{"id", id("about")}},
                      summary(input_.result, input_.setup, words) + ".");
     if (standalone) sink("<style>\n" + plan_css() + "</style>\n");

@@ -78,6 +78,13 @@ class Map {
     if (report_.setups.size() > 1) {
       legend_.notes.push_back("Of several setups the map has the least share at each offset.");
     }
+    std::vector<std::string_view> names;
+    for (const Setup& setup : report_.setups) {
+      names.push_back(setup.name);
+      for (const HeadPart& part : setup.machine.head) names.push_back(part.name);
+    }
+    for (const RankedCandidate& ranked : report_.candidates) names.push_back(ranked.candidate.name);
+    add_full_names(names, legend_);
     legend_.notes.push_back(caution());
     write_legend(svg_, legend_, {kPictureEdge, bottom}, kWidth - 2 * kPictureEdge);
     bottom += legend_height(legend_, kWidth - 2 * kPictureEdge);
@@ -88,14 +95,14 @@ class Map {
   std::string title() const {
     std::vector<std::string> names;
     for (const Setup& setup : report_.setups) {
-      names.push_back(setup.name.empty() ? "a setup" : text_name(setup.name));
+      names.push_back(setup.name.empty() ? "a setup" : picture_name(setup.name));
     }
     return "Where the probe may sit: " + joined(names);
   }
 
   std::vector<std::string> lead_lines() const {
     std::string text;
-    const BracketView view(report_, text_name);
+    const BracketView view(report_, picture_name);
     if (report_.window) text = view.summary();
     for (const std::string& sentence : view.field()) text += (text.empty() ? "" : " ") + sentence;
     return broken_lines(text, 12, kWidth - 2 * kPictureEdge);
@@ -221,7 +228,7 @@ class Map {
       for (const HeadPart& part : setup.machine.head) {
         outline(path_data(part.outline, view_), " dotted");
         const Box box = view_(bounding_box(part.outline));
-        Label label{text_name(part.name), {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 4, 11};
+        Label label{picture_name(part.name), {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 4, 11};
         label.places = {label.at};
         label.half = {box.width() / 2, box.depth() / 2};
         names_.push_back(label);
@@ -293,7 +300,7 @@ class Map {
   void draw_offsets() {
     if (inside({0, 0})) offset_mark("the nozzle", "nozzle", "cross", {0, 0});
     for (const RankedCandidate& ranked : report_.candidates) {
-      offset_mark("a candidate", text_name(ranked.candidate.name), "light square",
+      offset_mark("a candidate", picture_name(ranked.candidate.name), "light square",
                   ranked.candidate.offset, &ranked == &report_.candidates.front());
     }
     std::vector<Point> seen;

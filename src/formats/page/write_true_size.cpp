@@ -16,6 +16,7 @@ namespace leeway {
 namespace {
 
 struct Drawn {
+  std::string heading;  // with a marked name (html_name)
   SheetPlan plan;
   Box content;
   SheetTexts texts;
@@ -41,10 +42,11 @@ Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
   Drawn out;
   out.content = true_size_content(setup);
   out.plan = sheet_plan(out.content, paper);
-  const Words words(setup, limits, text_name);
+  const Words words(setup, limits, picture_name);
   const TrueSizeDrawing drawing = true_size_drawing(result, setup, regions, words);
   out.texts.title = setup_name(result, words);
-  if (date) out.texts.date = text_name(*date);
+  out.heading = setup_name(result, Words(setup, limits, html_name));
+  if (date) out.texts.date = picture_name(*date);
   out.off = off_sentence(drawing.off);
   if (!drawing.off.empty()) {
     out.texts.notes.push_back(fmt::format("{} point{} off this drawing.", drawing.off.size(),
@@ -100,7 +102,7 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
       "(1:1)</title>\n<style>{}{}</style>\n"
       "</head>\n<body>\n<div class=\"screen\">\n",
       title, page_style(page.plan), kSheetStyle));
-  sink(html_element("h1", page.texts.title));
+  sink(html_element("h1", page.heading));
   sink(html_element("p", sheets_words(page.plan, options.paper)));
   sink("<ul>\n");
   for (const std::string& advice : sheet_advice(page.plan)) sink(html_element("li", advice));

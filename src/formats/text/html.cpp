@@ -6,7 +6,7 @@
 namespace leeway {
 namespace {
 
-// No name holds these: text_name replaces control characters.
+// No name holds these: one_line replaces control characters.
 constexpr char kNameBegins = '\x02';
 constexpr char kNameEnds = '\x03';
 
@@ -33,7 +33,7 @@ std::string html_text(std::string_view text) { return escaped(text, "<bdi>", "</
 
 std::string html_attribute(std::string_view text) { return escaped(text, "", ""); }
 
-std::string html_name(std::string_view name) { return kNameBegins + text_name(name) + kNameEnds; }
+std::string html_name(std::string_view name) { return kNameBegins + one_line(name) + kNameEnds; }
 
 std::string html_element(const char* tag, std::string_view text, const char* attributes) {
   if (text.empty()) return "";

@@ -15,7 +15,7 @@ std::string html_text(std::string_view text);
 // The same for the value of an attribute, to stand between double quotes; marks are left out.
 std::string html_attribute(std::string_view text);
 
-// A user's name for Words (NameStyle): cut and harmless as text_name makes it, and marked for
+// A user's name for Words (NameStyle): harmless as one_line makes it, and marked for
 // html_text. Not yet escaped.
 std::string html_name(std::string_view name);
 

@@ -26,6 +26,16 @@ bool is_unseen(std::int32_t c) {
          property.ignorable || (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF);
 }
 
+// Unicode Standard Annex 9: letters that are read from right to left, and Arabic digits.
+bool turns(std::int32_t c) {
+  const auto direction = utf8proc_get_property(c)->bidi_class;
+  return direction == UTF8PROC_BIDI_CLASS_R || direction == UTF8PROC_BIDI_CLASS_AL ||
+         direction == UTF8PROC_BIDI_CLASS_AN;
+}
+
+constexpr std::string_view kIsolate = "\xE2\x81\xA8";
+constexpr std::string_view kEndIsolate = "\xE2\x81\xA9";
+
 // Unicode Standard Annex 11; what is no character shows as one sign.
 std::size_t character_columns(const Utf8Character& character) {
   return character.code < 0 ? 1 : static_cast<std::size_t>(utf8proc_charwidth(character.code));
@@ -102,14 +112,65 @@ std::string cut(std::string_view text, std::size_t columns) {
   return std::string(text.substr(0, end)).append(kMore.substr(0, columns));
 }
 
+std::string cut_middle(std::string_view text, std::size_t columns) {
+  const std::size_t all = columns_of(text);
+  if (all <= columns) return std::string(text);
+  constexpr std::string_view kMore = "...";
+  const std::size_t left = columns > kMore.size() ? columns - kMore.size() : 0;
+  std::size_t head = 0;
+  std::size_t tail = text.size();
+  std::size_t seen = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const Utf8Character character = utf8_character(text, at);
+    seen += character_columns(character);
+    const std::size_t end = at + character.length;
+    if (seen <= (left + 1) / 2) head = end;
+    // What follows is the longest end that still has its place.
+    if (tail == text.size() && all - seen <= left / 2) tail = end;
+    at = end;
+  }
+  return std::string(text.substr(0, head))
+      .append(kMore.substr(0, columns))
+      .append(text.substr(tail));
+}
+
 std::string in_quotes(std::string_view text) {
   return '"' + cut(one_line(text), kQuotedColumns) + '"';
 }
 
-std::string text_name(std::string_view name) { return cut(one_line(name), kWidestName); }
+std::string isolated(std::string text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const Utf8Character character = utf8_character(text, at);
+    if (character.code >= 0 && turns(character.code)) {
+      return std::string(kIsolate).append(text).append(kEndIsolate);
+    }
+    at += character.length;
+  }
+  return text;
+}
+
+std::string without_isolates(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t at = 0; at < text.size();) {
+    const std::string_view here = text.substr(at, kIsolate.size());
+    if (here == kIsolate || here == kEndIsolate) {
+      at += here.size();
+    } else {
+      out += text[at++];
+    }
+  }
+  return out;
+}
+
+std::string text_name(std::string_view name) { return isolated(one_line(name)); }
+
+std::string picture_name(std::string_view name) {
+  return isolated(cut_middle(one_line(name), kWidestName));
+}
 
 std::string markdown_name(std::string_view name) {
-  const std::string plain = text_name(name);
+  const std::string plain = one_line(name);
   std::string out;
   for (std::size_t i = 0; i < plain.size(); ++i) escape_markdown(plain, i, out);
   return out;

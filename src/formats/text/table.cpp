@@ -51,6 +51,21 @@ std::string paragraph(std::string_view text, std::size_t indent) {
   return out;
 }
 
+std::string TableNames::cell(const std::string& name) {
+  constexpr std::size_t kWidest = 24;
+  if (columns_of(name) <= kWidest) return name;
+  if (std::find(cut_.begin(), cut_.end(), name) == cut_.end()) cut_.push_back(name);
+  return cut_middle(name, kWidest);
+}
+
+std::string TableNames::in_full() const {
+  std::string out;
+  for (const std::string& name : cut_) {
+    out += (out.empty() ? "\n" : "") + paragraph("In full: " + name, 2);
+  }
+  return out;
+}
+
 void Table::add(std::string mark, std::vector<std::string> cells) {
   rows_.push_back({std::move(mark), std::move(cells)});
 }

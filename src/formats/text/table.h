@@ -18,6 +18,18 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width, std::
 // The same as lines ended by a newline, the first one too behind `indent` blanks.
 std::string paragraph(std::string_view text, std::size_t indent = 0);
 
+// Names in tables: cut in the middle where they are long, and then listed in full below.
+class TableNames {
+ public:
+  // `name` is as for sentences.
+  std::string cell(const std::string& name);
+  // A line for each name that was cut, behind a blank line; empty when none was.
+  std::string in_full() const;
+
+ private:
+  std::vector<std::string> cut_;
+};
+
 // Columns side by side; the last one is wrapped into the width that the others leave.
 class Table {
  public:

@@ -76,10 +76,18 @@ bool Words::states_uncertainty() const {
 }
 
 std::string Words::point(const CheckedPoint& point) const {
-  return style_(point_name(setup_, point));
+  const std::string name = point_name(setup_, point);
+  const bool ours = point.column > 0 || point.name_index == kHomeIndex;
+  return ours ? name : style_(name);
 }
 
-std::string Words::limit(std::uint32_t index) const { return style_(limits_.info(index).name); }
+std::string Words::limit(std::uint32_t index) const {
+  const LimitInfo& limit = limits_.info(index);
+  if (limit.group == LimitGroup::obstacle) return "obstacle " + style_(limit.obstacle);
+  if (limit.group != LimitGroup::head) return limit.name;
+  const bool named = limit.part_id.kind == PartId::Kind::head;
+  return fmt::format("{} over {}", named ? style_(limit.part) : limit.part, style_(limit.obstacle));
+}
 
 std::string Words::past_travel(const LimitInfo& limit, Point probe, double leeway) const {
   const std::string end = is_straight(limit.side)

@@ -28,10 +28,12 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
   } else {
     sink("\n");
     Table table({"offset", "x, y", "leeway", "to get there"});
+    TableNames names;
     for (const OffsetRow& row : view.offsets()) {
-      table.add(" ", {row.what, row.offset, row.leeway, row.move});
+      table.add(" ", {names.cell(row.what), row.offset, row.leeway, row.move});
     }
     table.write(sink);
+    sink(names.in_full());
     sink("\nThe window of offsets that work:\n\n");
     text_items(view.sides(), sink);
   }
@@ -52,15 +54,17 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
     heads.push_back(head);
   }
   Table table(heads);
+  TableNames names;
   for (const CandidateRow& row : view.candidates()) {
-    std::vector<std::string> cells{row.rank, row.name, row.offset};
-    if (several) cells.push_back(row.setup);
+    std::vector<std::string> cells{row.rank, names.cell(row.name), row.offset};
+    if (several) cells.push_back(names.cell(row.setup));
     for (const std::string& cell : {row.share, row.blind, row.least, row.mesh, row.points}) {
       cells.push_back(cell);
     }
     table.add(" ", std::move(cells));
   }
   table.write(sink);
+  sink(names.in_full());
 }
 
 }  // namespace

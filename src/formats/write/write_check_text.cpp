@@ -14,8 +14,6 @@
 namespace leeway {
 namespace {
 
-constexpr std::size_t kWidestPoint = 24;
-
 // One text being written: what all its sections need.
 struct CheckPage {
   const CheckResult& result;
@@ -36,14 +34,16 @@ void write_failing_text(const CheckPage& page, const std::vector<std::size_t>& f
   if (failing.empty()) return;
   page.sink("\nPoints that fail, worst first (X unreachable, ~ marginal):\n\n");
   Table table({"point", "probe at", "nozzle at", "why"});
+  TableNames names;
   for (const std::size_t i : failing) {
     const CheckedPoint& point = page.result.points[i];
     table.add(verdict_mark(point.finding.verdict, page.options.color),
-              {cut(page.words.point(point), kWidestPoint), pair(point.probe),
+              {names.cell(page.words.point(point)), pair(point.probe),
                pair(page.words.nozzle(point.probe)),
                page.words.reason(point) + "; " + page.words.nearest(point)});
   }
   table.write(page.sink);
+  page.sink(names.in_full());
   const std::size_t all = page.result.counts.unreachable + page.result.counts.marginal;
   const std::string more = more_points_sentence(all, failing.size());
   if (!more.empty()) page.sink("\n" + paragraph(more, 2));
@@ -54,14 +54,16 @@ void write_moves_text(const CheckPage& page) {
   if (page.result.moves.blocked.empty()) return;
   const std::size_t shown = std::min(kMostMovesShown, page.result.moves.blocked.size());
   Table table({"from", "to", "what happens"});
+  TableNames names;
   for (std::size_t i = 0; i < shown; ++i) {
     const BlockedMove& move = page.result.moves.blocked[i];
-    table.add("X", {cut(page.words.point(page.result.points[move.from]), kWidestPoint),
-                    cut(page.words.point(page.result.points[move.to]), kWidestPoint),
+    table.add("X", {names.cell(page.words.point(page.result.points[move.from])),
+                    names.cell(page.words.point(page.result.points[move.to])),
                     page.words.stop(move.stop)});
   }
   page.sink("\n");
   table.write(page.sink);
+  page.sink(names.in_full());
   const std::string more = more_moves_sentence(page.result.moves.blocked.size(), shown);
   if (!more.empty()) page.sink("\n" + paragraph(more, 2));
 }

@@ -83,7 +83,8 @@ TEST(Names, AreCutBetweenCharacters) {
   EXPECT_EQ(cut("abcdef", 6), "abcdef");
   EXPECT_EQ(cut("abcdefg", 6), "abc...");
   EXPECT_EQ(cut("\xE5\x8A\x9B\xE5\x8A\x9B\xE5\x8A\x9B", 5), "\xE5\x8A\x9B...");
-  EXPECT_EQ(columns_of(text_name(std::string(1000, 'x'))), 40u);
+  EXPECT_EQ(columns_of(picture_name(std::string(1000, 'x'))), 40u);
+  EXPECT_EQ(columns_of(text_name(std::string(1000, 'x'))), 1000u);  // never in sentences
 }
 
 TEST(Names, AreNoMarkupInMarkdown) {
@@ -110,6 +111,26 @@ TEST(Names, AreNoFormulasInASpreadsheet) {
   EXPECT_EQ(csv_text("@a"), "\"'@a\"");
   EXPECT_EQ(csv_text("\t=a"), "\"' =a\"");
   EXPECT_EQ(csv_text("a=b"), "a=b");
+}
+
+TEST(Names, AreCutInTheMiddle) {
+  EXPECT_EQ(cut_middle("front left screw", 16), "front left screw");
+  EXPECT_EQ(cut_middle("front left screw", 11), "fron...crew");
+  EXPECT_EQ(cut_middle("front left screw", 10), "fron...rew");
+  EXPECT_EQ(cut_middle("front left screw", 2), "..");
+  // Wide characters (UAX 11) count two columns and are not halved.
+  EXPECT_EQ(cut_middle("\xE5\x8B\x9B\xE5\x8B\x9B\xE5\x8B\x9B\xE5\x8B\x9B", 7),
+            "\xE5\x8B\x9B...\xE5\x8B\x9B");
+}
+
+TEST(Names, AreIsolatedWhereTheyNeedIt) {
+  const std::string name = "\xD7\xA9 clip";
+  EXPECT_EQ(text_name("clip"), "clip");
+  EXPECT_EQ(text_name(name), "\xE2\x81\xA8" + name + "\xE2\x81\xA9");
+  EXPECT_EQ(without_isolates("a " + text_name(name) + " b"), "a " + name + " b");
+  // No name can begin or end an isolate itself.
+  EXPECT_EQ(text_name("\xE2\x81\xA9 clip"), "? clip");
+  EXPECT_EQ(columns_of(text_name(name)), columns_of(name));
 }
 
 }  // namespace

@@ -7,10 +7,11 @@ namespace {
 
 TEST(CheckMarkdown, BeginsWithTheSummary) {
   const std::string text = written(write_check_markdown, side_bracket());
-  EXPECT_EQ(text.rfind("**Godwit, side bracket**: 20 of 25 points reachable, 5 unreachable: the "
-                       "probe cannot get to column 5 (travel right), 9.5 mm short at worst.\n",
-                       0),
-            0u)
+  EXPECT_EQ(
+      text.rfind("**Godwit, side bracket**: 20 of 25 points reachable, 5 unreachable: column 5. "
+                 "Worst: 9.5 mm short at the right end of the nozzle's travel.\n",
+                 0),
+      0u)
       << text;
 }
 
@@ -43,7 +44,7 @@ TEST(CheckMarkdown, ListsCoverageMovesAndCautions) {
       text,
       "\n- Coverage: the mesh bounds as asked for, x 20 to 210 and y 20 to 190 for the probe"));
   EXPECT_TRUE(holds(text, "\n- Moves: 19 straight moves, all clear"));
-  EXPECT_TRUE(holds(text, "\n- Before you try any of this at the machine"));
+  EXPECT_TRUE(holds(text, "\n- Before you try it at the machine"));
 }
 
 TEST(CheckMarkdown, ListsEveryLimitOnRequest) {

@@ -7,8 +7,15 @@
 namespace leeway {
 namespace {
 
-std::string text_of(const Setup& setup, WriteOptions options = {}) {
+std::string text_of(const Setup& setup, WriteOptions options = {.in_full = true}) {
   return written(write_check_text, setup, options);
+}
+
+std::string brief_text_of(const Setup& setup) { return text_of(setup, {}); }
+
+void expect_brief(const Setup& setup, std::string_view part) {
+  const std::string text = unwrapped(brief_text_of(setup));
+  EXPECT_TRUE(holds(text, part)) << text;
 }
 
 // The reason given for the one point of a setup.
@@ -25,8 +32,8 @@ void expect_narrow(const std::string& text) {
 
 TEST(CheckText, BeginsWithWhatAPersonCanActOn) {
   const std::string text = unwrapped(text_of(side_bracket()));
-  EXPECT_EQ(text.rfind("Godwit, side bracket: 20 of 25 points reachable, 5 unreachable: the probe "
-                       "cannot get to column 5 (travel right), 9.5 mm short at worst. ",
+  EXPECT_EQ(text.rfind("Godwit, side bracket: 20 of 25 points reachable, 5 unreachable: column 5. "
+                       "Worst: 9.5 mm short at the right end of the nozzle's travel. ",
                        0),
             0u)
       << text;
@@ -159,8 +166,8 @@ TEST(CheckText, TellsMarginalFromUnreachable) {
                     "uncertainty asks for 0.2"))
       << text;
   EXPECT_TRUE(holds(text,
-                    "small: the one point is marginal: spot mark has 0.1 mm of leeway "
-                    "(bed right), and the stated uncertainty asks for 0.2. "))
+                    "small: the one point is marginal. Worst: spot mark has 0.1 mm of leeway "
+                    "to the right edge of the bed, and the stated uncertainty asks for 0.2. "))
       << text;
   setup.request.points[0].at = {100, 50};
   expect_reason(setup,
@@ -255,14 +262,15 @@ TEST(CheckText, IsPlainAndNarrowWhateverTheNames) {
   setup.request.points.push_back({kHostileName, {500, 500}, Frame::probe});
   setup.request.points.push_back({std::string(5000, 'w'), {500, 20}, Frame::probe});
   const std::string text = text_of(setup, {.all_limits = true});
-  expect_narrow(text);
+  EXPECT_TRUE(holds(text, std::string(5000, 'w'))) << "in full, once";
+  EXPECT_TRUE(holds(text, " wwwwwwwwwww...wwwwwwwwww "));
   EXPECT_FALSE(holds(text, "\x1b"));
   EXPECT_FALSE(holds(text, "\r"));
   EXPECT_FALSE(holds(text, "\xE2\x80\xAE"));
 }
 
 TEST(CheckText, ColorsNothingButMarks) {
-  std::string text = text_of(side_bracket(), {.color = true});
+  std::string text = text_of(side_bracket(), {.color = true, .in_full = true});
   EXPECT_TRUE(holds(text, "\x1b[1;31mX\x1b[0m"));
   for (const char* sequence : {"\x1b[1;31m", "\x1b[33m", "\x1b[0m"}) {
     for (std::size_t at = text.find(sequence); at != std::string::npos; at = text.find(sequence)) {
@@ -280,6 +288,112 @@ TEST(CheckText, ListsEveryLimitOfTheNamedPointsOnRequest) {
 
 TEST(CheckText, EndsWithTheUsualCautions) {
   EXPECT_TRUE(holds(unwrapped(text_of(side_bracket())), "Its manual comes first"));
+}
+
+TEST(CheckText, GathersAWholeColumnInOneLine) {
+  const std::vector<std::string> lines = lines_of(brief_text_of(side_bracket()));
+  EXPECT_EQ(std::count(lines.begin(), lines.end(),
+                       "  X column 5, all 5 rows: the nozzle would be 9.5 past the right end of "
+                       "its travel."),
+            1);
+  EXPECT_EQ(std::count_if(lines.begin(), lines.end(),
+                          [](const std::string& line) { return line.rfind("  X ", 0) == 0; }),
+            1);
+}
+
+TEST(CheckText, GathersRowsColumnsAndWholeGrids) {
+  leeway::Setup setup = side_bracket();
+  setup.machine.travel = Box{-5, 239, 30, 211};  // the front row is lost, too
+  expect_brief(setup, "X column 5, all 5 rows: the nozzle would be up to 9.5 past the right end of its");
+  expect_brief(setup, "X row 1, all 5 columns: the nozzle would be 22 past the front end of its");
+  setup.machine.travel = Box{-5, 200, 0, 211};
+  expect_brief(setup, "X columns 4 to 5, all 10 points: the nozzle would be up to 48.5 past the");
+  setup.machine.travel = Box{-5, 0, 0, 211};
+  expect_brief(setup, "none of the 25 points is reachable. Worst: 248.5 mm short at the right end");
+  expect_brief(setup,
+               "X all 25 points of the grid: the nozzle would be up to 248.5 past the right");
+}
+
+TEST(CheckText, GathersWhatAColumnLeavesOfARow) {
+  // Column 1 lacks a guard band at the left edge of the bed, the last row at the back one.
+  leeway::Setup setup = side_bracket();
+  setup.probe.offset_uncertainty = {0.5, 0.5};
+  setup.request.grid->extent = Box{5.5, 150, 40, 201.5};
+  expect_brief(setup,
+               "~ column 1, all 5 rows: only 0.5 of leeway to the left edge of the bed, "
+               "where 1.078 is wanted.");
+  expect_brief(setup,
+               "~ row 5, all 5 columns: only 0.5 of leeway to the back edge of the bed, "
+               "where 1.078 is wanted.");
+}
+
+TEST(CheckText, TellsOtherPointsInALineEach) {
+  expect_brief(one_point({-3, 50}),
+               "X spot mark, at -3, 50: the probe would be 3 past the left edge of the bed.");
+  leeway::Setup setup = one_point({98, 50});
+  setup.probe.spot = Disc{{0, 0}, 4};
+  setup.probe.edge_distance = 1;
+  expect_brief(setup, "would be 2 past the right edge of the bed, not 1 inside.");
+  setup.request.points[0].at = {95.5, 50};
+  expect_brief(setup,
+               "the sensing area would be only 0.5 inside the right edge of the bed, not 1.");
+  setup = one_point({50, 50});
+  setup.machine.obstacles.push_back(clip({48, 60, 0, 100}, 0, 0));
+  expect_brief(setup, "the probe would be over clip, 2 too near.");
+  EXPECT_TRUE(holds(brief_text_of(setup), "Worst: 2 mm short at obstacle clip."));
+}
+
+TEST(CheckText, AnswersInFortyLinesWhateverFails) {
+  const auto lines = [](const leeway::Setup& setup) {
+    const std::string text = brief_text_of(setup);
+    EXPECT_LE(lines_of(text).size(), 40u) << text;
+    return lines_of(text).size();
+  };
+  EXPECT_LE(lines(side_bracket()), 30u);
+  leeway::Setup setup = side_bracket();
+  setup.request.home = Home{{115, 105}, Frame::nozzle};
+  for (const int size : {7, 10, 15, 25, 40}) {
+    setup.request.grid->columns = setup.request.grid->rows = size;
+    lines(setup);
+  }
+  // A hundred points that have nothing in common, and a grid around them.
+  setup.request.grid->columns = setup.request.grid->rows = 12;
+  for (int i = 0; i < 100; ++i) {
+    setup.request.points.push_back(
+        {"far " + std::to_string(i), {300.0 + i, 5.0 * i}, Frame::probe});
+  }
+  lines(setup);
+  EXPECT_TRUE(holds(brief_text_of(setup), "more; --long tells more of them, --format csv all."));
+}
+
+TEST(CheckText, SaysWhatToDoNext) {
+  const std::string text = text_of(side_bracket(), {.setup = "mine.json"});
+  EXPECT_TRUE(holds(text, "leeway fit mine.json\n")) << text;
+  EXPECT_TRUE(holds(text, "leeway explain mine.json\n")) << text;
+  EXPECT_TRUE(holds(text, "leeway draw mine.json --at 5,1 --output plan.svg\n")) << text;
+  expect_brief(side_bracket(), "keep the setup in a file (--save FILE):");
+  leeway::Setup well = side_bracket();
+  well.request.grid->extent = Box{20, 190, 20, 190};
+  EXPECT_FALSE(holds(text_of(well, {.setup = "mine.json"}), "leeway explain"));
+}
+
+TEST(CheckText, NeverCutsANameInASentence) {
+  leeway::Setup setup = one_point({-3, 50});
+  setup.name = setup.request.points[0].name =
+      "a name so long that nobody would ever want to read it to its very end";
+  expect_brief(setup, "to its very end: the one point is unreachable.");
+  expect_brief(setup, "to its very end, at -3, 50: the probe would be 3 past");
+}
+
+// By the Unicode Bidirectional Algorithm (UAX 9) an isolate keeps the letters of a name from
+// turning what stands around it.
+TEST(CheckText, IsolatesNamesThatAreReadFromRightToLeft) {
+  leeway::Setup setup = one_point({-3, 50});
+  setup.request.points[0].name = "\xD7\xA9\xD7\x9C";
+  setup.request.points.push_back({"plain", {-4, 50}, Frame::probe});
+  const std::string text = brief_text_of(setup);
+  EXPECT_TRUE(holds(text, "X \xE2\x81\xA8\xD7\xA9\xD7\x9C\xE2\x81\xA9, at -3, 50:")) << text;
+  EXPECT_TRUE(holds(text, "X plain, at -4, 50:")) << text;
 }
 
 TEST(Wrapping, BreaksAtBlanksAndKeepsLongWordsWhole) {
