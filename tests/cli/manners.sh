@@ -343,6 +343,15 @@ if command -v script > /dev/null; then
   expect "a terminal gets colour" grep -q "${escape}\[1;31mX" out
   TERM=xterm NO_COLOR=1 terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "NO_COLOR is obeyed" plain_words out unreachable
+  hebrew=$(printf '\327\251\327\234')
+  isolated=$(printf '\342\201\250%s\342\201\251' "$hebrew")
+  printf '{"machine": {"bed": {"rectangle": {"x": [0, 9], "y": [0, 9]}}, "travel": {"rectangle": {"x": [0, 9], "y": [0, 9]}}}, "probe": {"offset": [0, 0]}, "request": {"points": [{"name": "%s", "at": [50, 5]}]}}' "$hebrew" > hebrew.json
+  LC_ALL=C.UTF-8 terminal "$leeway check hebrew.json" > out 2> err
+  expect "a name read from right to left is isolated in a terminal" grep -q "X.* $isolated, at 50, 5" out
+  LC_ALL=C terminal "$leeway check hebrew.json" > out 2> err
+  expect "not where the terminal is not said to know UTF-8" grep -q "X.* $hebrew, at 50, 5" out
+  LC_ALL=C.UTF-8 "$leeway" check hebrew.json > out 2> err || true
+  expect "not in a pipe or a file" grep -q "  X $hebrew, at 50, 5" out
   TERM=xterm NO_COLOR= terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
   expect "an empty NO_COLOR asks for nothing" grep -q "${escape}\[1;31mX" out
   TERM=dumb terminal "$leeway check $here/../../examples/godwit-side-bracket.json" > out 2> err
