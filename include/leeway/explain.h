@@ -1,22 +1,14 @@
 #pragma once
 // `explain`: why points fail, which single slip would account for it, what would cure it.
 
-#include <optional>
-#include <string>
-#include <variant>
+#include <cstdint>
 #include <vector>
 
+#include "leeway/change.h"
 #include "leeway/check.h"
 #include "leeway/fit.h"
 
 namespace leeway {
-
-// A value of a setup that is to be another, by its JSON Pointer in the setup (machine and probe
-// taken to stand in it).
-struct Change {
-  std::string pointer;
-  std::variant<double, Point, std::string, Shape> value;
-};
 
 // Points that fail for the same limit.
 struct FailingGroup {
@@ -52,7 +44,7 @@ struct SlipFound {
   Slip slip = Slip::sign_of_x;
   std::size_t cures = 0;  // failing points fewer, after the change
   std::size_t of = 0;     // failing points before
-  std::vector<Change> changes;
+  Changes changes;
   Setup changed;
   bool likely = false;  // it cures all, leaves a likely setup, and what fails is far out of reach
   double rank = 0;      // the larger the better; only for comparing
@@ -61,7 +53,7 @@ struct SlipFound {
 struct Cure {
   enum class Knob { margins, bounds, offset, travel, fewer_points, edge_distance };
   Knob knob = Knob::margins;
-  std::vector<Change> changes;
+  Changes changes;
   std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot cure
   // Knob::travel: how much further it would have to go on each side.
   BlindStrips further;

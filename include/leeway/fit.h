@@ -3,8 +3,10 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
+#include "leeway/change.h"
 #include "leeway/check.h"
 #include "leeway/error.h"
 #include "leeway/limits.h"
@@ -83,16 +85,23 @@ struct FitUnmet {
   FitPoint point;
 };
 
-// A change of one number that lets something fit. Tried, and it does.
+// One thing that is asked for otherwise: an option, or a value of the setup.
+struct SideLetGo {
+  GridSide edge = GridSide::left;
+  double to = 0;  // where it goes
+};
+struct WithinLetGo {};
+struct SearchStep {
+  double to = 0;  // mm
+};
+using FitChange = std::variant<SideLetGo, WithinLetGo, SearchStep, GridColumns, GridRows,
+                               EdgeDistance, CoverageFactor, ProbeOffset>;
+
+// A change that lets something fit. Tried, and it does.
 struct FitCure {
-  enum class Knob { side, within, step, columns, rows, edge_distance, coverage_factor, offset };
-  Knob knob = Knob::columns;
-  double from = 0;
-  double to = 0;
-  Point offset;      // Knob::offset: the new one
-  std::string side;  // Knob::side: which held side is let go; `to` is where it goes
-                     // Knob::within: the bounds to stay within are let go
-  FitMesh mesh;      // what fits then
+  FitChange change;
+  double from = 0;  // what the number was, of changes of one number
+  FitMesh mesh;     // what fits then
 };
 
 // Why nothing fits: the limit that stops the place with most room, and how much it lacks there.

@@ -29,6 +29,8 @@ struct Obstacle {
   Shape shape;
   double height = kUnlimitedHeight;  // above the plate; 0 spoils a reading and blocks nothing
   double clearance = 0;              // wanted distance from whatever passes
+
+  friend bool operator==(const Obstacle&, const Obstacle&) = default;
 };
 
 // A part of the moving head.
@@ -36,6 +38,8 @@ struct HeadPart {
   std::string name;
   Shape outline;         // relative to the nozzle
   double underside = 0;  // above the nozzle tip, >= 0
+
+  friend bool operator==(const HeadPart&, const HeadPart&) = default;
 };
 
 struct Machine {
@@ -47,11 +51,15 @@ struct Machine {
   std::vector<HeadPart> head;
   double travel_uncertainty = 0;  // standard uncertainty of the ends of the travel
   double bed_uncertainty = 0;     // standard uncertainty of where the plate lies
+
+  friend bool operator==(const Machine&, const Machine&) = default;
 };
 
 struct ProbeBody {
   Shape outline;         // relative to the probe point
   double underside = 0;  // above the nozzle tip; negative for a pin that reaches below it
+
+  friend bool operator==(const ProbeBody&, const ProbeBody&) = default;
 };
 
 struct Probe {
@@ -64,6 +72,8 @@ struct Probe {
   // Of the nozzle above the bed between points. Moves are not judged where it is not stated.
   std::optional<double> travel_height;
   std::optional<ProbeBody> body;
+
+  friend bool operator==(const Probe&, const Probe&) = default;
 };
 
 // Whether numbers say where the probe shall be or where the nozzle shall be.
@@ -89,28 +99,38 @@ struct Grid {
   std::variant<Box, Margins> extent;  // in `frame`
   Frame frame = Frame::probe;
   bool skip_outside_bed = false;  // leave out lattice points off the plate
+
+  friend bool operator==(const Grid&, const Grid&) = default;
 };
 
 struct NamedPoint {
   std::string name;
   Point at;
   Frame frame = Frame::probe;
+
+  friend bool operator==(const NamedPoint&, const NamedPoint&) = default;
 };
 
 struct Home {
   Point at;
   Frame frame = Frame::nozzle;
+
+  friend bool operator==(const Home&, const Home&) = default;
 };
 
 struct Request {
   std::optional<Grid> grid;
   std::vector<NamedPoint> points;
   std::optional<Home> home;
+
+  friend bool operator==(const Request&, const Request&) = default;
 };
 
 // Where a bracket could hold a probe at all.
 struct Mount {
   std::optional<Shape> envelope;  // of the probe point, relative to the nozzle
+
+  friend bool operator==(const Mount&, const Mount&) = default;
 };
 
 struct Setup {
@@ -120,6 +140,8 @@ struct Setup {
   Mount mount;
   double coverage_factor = 2;
   Request request;
+
+  friend bool operator==(const Setup&, const Setup&) = default;
 };
 
 // Where the probe is when `at` is meant in `frame`.

@@ -25,14 +25,28 @@ std::string json_polygon(const Polygon& polygon) {
   return JsonObject().add("polygon", out.text()).text();
 }
 
-struct JsonValueOf {
-  std::string operator()(double value) const { return json_number(value); }
-  std::string operator()(Point value) const { return json_position(value); }
-  std::string operator()(const std::string& value) const { return json_text(value); }
-  std::string operator()(const Shape& value) const { return json_shape(value); }
-};
+const char* word_of(Frame frame) { return frame == Frame::probe ? "probe" : "nozzle"; }
+const char* word_of(Margins::From from) { return from == Margins::From::bed ? "bed" : "travel"; }
+
+std::string pointer_to_point(std::size_t point, const char* key) {
+  return fmt::format("/request/points/{}/{}", point, key);
+}
 
 }  // namespace
+
+const char* word_of(GridSide edge) {
+  switch (edge) {
+    case GridSide::left:
+      return "left";
+    case GridSide::right:
+      return "right";
+    case GridSide::front:
+      return "front";
+    case GridSide::back:
+      break;
+  }
+  return "back";
+}
 
 std::string json_shape(const Shape& shape) {
   return by_kind(
@@ -62,10 +76,68 @@ std::string json_shape(const Shape& shape) {
       });
 }
 
-std::string json_changes(const std::vector<Change>& changes) {
+JsonEdit json_edit(const Change& change) {
+  using Edit = JsonEdit;
+  return by_kind(
+      change,
+      [](const CoverageFactor& c) {
+        return Edit{"/coverage_factor", json_number(c.to)};
+      },
+      [](const BedShape& c) {
+        return Edit{"/machine/bed", json_shape(c.to)};
+      },
+      [](const TravelShape& c) {
+        return Edit{"/machine/travel", json_shape(c.to)};
+      },
+      [](const ProbeOffset& c) {
+        return Edit{"/probe/offset", json_position(c.to)};
+      },
+      [](const EdgeDistance& c) {
+        return Edit{"/probe/edge_distance", json_number(c.to)};
+      },
+      [](const GridColumns& c) {
+        return Edit{"/request/grid/columns", std::to_string(c.to)};
+      },
+      [](const GridRows& c) {
+        return Edit{"/request/grid/rows", std::to_string(c.to)};
+      },
+      [](const GridAlongX& c) {
+        return Edit{"/request/grid/x", json_position({c.from, c.to})};
+      },
+      [](const GridAlongY& c) {
+        return Edit{"/request/grid/y", json_position({c.from, c.to})};
+      },
+      [](const GridFrame& c) {
+        return Edit{"/request/grid/frame", json_text(word_of(c.to))};
+      },
+      [](const GridMargins& c) {
+        return Edit{"/request/grid/margins", json_number(c.to)};
+      },
+      [](const GridMargin& c) {
+        return Edit{std::string("/request/grid/margins/") + word_of(c.edge), json_number(c.to)};
+      },
+      [](const GridMarginsFrom& c) {
+        return Edit{"/request/grid/margins_from", json_text(word_of(c.to))};
+      },
+      [](const PointPlace& c) {
+        return Edit{pointer_to_point(c.point, "at"), json_position(c.to)};
+      },
+      [](const PointFrame& c) {
+        return Edit{pointer_to_point(c.point, "frame"), json_text(word_of(c.to))};
+      },
+      [](const HomePlace& c) {
+        return Edit{"/request/home/at", json_position(c.to)};
+      },
+      [](const HomeFrame& c) {
+        return Edit{"/request/home/frame", json_text(word_of(c.to))};
+      });
+}
+
+std::string json_changes(const Changes& changes) {
   JsonObject out;
   for (const Change& change : changes) {
-    out.add(change.pointer.c_str(), std::visit(JsonValueOf{}, change.value));
+    const JsonEdit edit = json_edit(change);
+    out.add(edit.pointer.c_str(), edit.value);
   }
   return out.text();
 }

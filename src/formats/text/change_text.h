@@ -3,12 +3,23 @@
 
 #include <string>
 
-#include "leeway/explain.h"
+#include "leeway/change.h"
 
 namespace leeway {
 
+// "left", "right", "front", "back".
+const char* word_of(GridSide edge);
+
+// Where a value stands in a setup (machine and probe taken to stand in it), and what is to stand
+// there, as JSON.
+struct JsonEdit {
+  std::string pointer;  // JSON Pointer, RFC 6901
+  std::string value;
+};
+JsonEdit json_edit(const Change& change);
+
 // {"/probe/offset":[1,2]}
-std::string json_changes(const std::vector<Change>& changes);
+std::string json_changes(const Changes& changes);
 
 // As a shape stands in a file.
 std::string json_shape(const Shape& shape);

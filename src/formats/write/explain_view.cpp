@@ -82,16 +82,9 @@ std::string names_of(const std::vector<std::size_t>& points, const CheckResult& 
   return joined(names);
 }
 
-const Change* change_at(const SlipFound& slip, std::string_view pointer) {
-  for (const Change& change : slip.changes) {
-    if (change.pointer == pointer) return &change;
-  }
-  return nullptr;
-}
-
-bool changes_offset(const SlipFound& slip) { return change_at(slip, "/probe/offset") != nullptr; }
-bool changes_bed(const SlipFound& slip) { return change_at(slip, "/machine/bed") != nullptr; }
-bool changes_travel(const SlipFound& slip) { return change_at(slip, "/machine/travel") != nullptr; }
+bool changes_offset(const SlipFound& slip) { return changes_any<ProbeOffset>(slip.changes); }
+bool changes_bed(const SlipFound& slip) { return changes_any<BedShape>(slip.changes); }
+bool changes_travel(const SlipFound& slip) { return changes_any<TravelShape>(slip.changes); }
 
 // "offset 38.5, 12 instead of -38.5, 12"
 std::string change_words(const SlipFound& slip, const Setup& setup) {
@@ -232,10 +225,6 @@ std::string sides_words(const BlindStrips& further) {
   return joined(parts);
 }
 
-const Change& change_of(const Cure& cure, std::size_t i) { return cure.changes[i]; }
-double number_of(const Change& change) { return std::get<double>(change.value); }
-Point point_of(const Change& change) { return std::get<Point>(change.value); }
-
 std::string still_words(const Cure& cure) {
   if (cure.still_failing == 0) return "";
   return fmt::format(" The grid then works; {} that {} not of it still fail{}.",
@@ -361,20 +350,18 @@ std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
 }
 
 std::string cure_sentence(const Cure& cure, const Setup& setup) {
+  const Setup cured = applied(cure.changes, setup);
   switch (cure.knob) {
     case Cure::Knob::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
           "that works.{}",
-          decimal(number_of(change_of(cure, 0))), still_words(cure));
-    case Cure::Knob::bounds: {
-      const Point x = point_of(change_of(cure, 0));
-      const Point y = point_of(change_of(cure, 1));
+          decimal(std::get<Margins>(cured.request.grid->extent).left), still_words(cure));
+    case Cure::Knob::bounds:
       return fmt::format("Bounds: {} for the probe cover most (leeway fit).{}",
-                         shape_words(Box{x.x, x.y, y.x, y.y}), still_words(cure));
-    }
+                         shape_words(std::get<Box>(cured.request.grid->extent)), still_words(cure));
     case Cure::Knob::offset: {
-      const Point offset = point_of(change_of(cure, 0));
+      const Point offset = cured.probe.offset;
       return fmt::format(
           "Bracket: a probe at {} instead of {}, moved by {} in x and {} in y, reaches every "
           "point.",
@@ -387,14 +374,13 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
           sides_words(cure.further));
     case Cure::Knob::fewer_points:
       return fmt::format("Fewer points: {} x {} over the same bounds.{}",
-                         decimal(number_of(change_of(cure, 0))),
-                         decimal(number_of(change_of(cure, 1))), still_words(cure));
+                         cured.request.grid->columns, cured.request.grid->rows, still_words(cure));
     case Cure::Knob::edge_distance:
       break;
   }
   return fmt::format(
       "Edge distance: {} instead of {} from the sensing area to the edge of the bed.",
-      decimal(number_of(change_of(cure, 0))), decimal(setup.probe.edge_distance));
+      decimal(cured.probe.edge_distance), decimal(setup.probe.edge_distance));
 }
 
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words) {

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "formats/text/change_text.h"
 #include "formats/text/numbers.h"
 #include "formats/write/check_view.h"
+#include "geometry/plane/by_kind.h"
 
 namespace leeway {
 namespace {
@@ -237,47 +239,43 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
       words.reason(place));
 }
 
+namespace {
+
+std::string cure_change(const FitCure& cure, Point offset) {
+  const auto instead = [&](const char* what, double to) {
+    return fmt::format("{} of {} instead of {}", what, decimal(to), decimal(cure.from));
+  };
+  return by_kind(
+      cure.change,
+      [&](const SideLetGo& c) {
+        return fmt::format("the {} side let go, from {} to {}", word_of(c.edge), decimal(cure.from),
+                           decimal(c.to));
+      },
+      [](const WithinLetGo&) { return std::string("the bounds to stay within let go"); },
+      [&](const SearchStep& c) { return instead("a step", c.to); },
+      [&](const GridColumns& c) {
+        return fmt::format("{} columns instead of {}", c.to, cure.from);
+      },
+      [&](const GridRows& c) { return fmt::format("{} rows instead of {}", c.to, cure.from); },
+      [&](const EdgeDistance& c) { return instead("an edge distance", c.to); },
+      [&](const CoverageFactor& c) {
+        return instead("a coverage factor", c.to) + " (a smaller guard band, less sure)";
+      },
+      [&](const ProbeOffset& c) {
+        return fmt::format("an offset of {} instead of {} (the probe moved by {} in x and {} in y)",
+                           pair(c.to), pair(offset), decimal(c.to.x - offset.x),
+                           decimal(c.to.y - offset.y));
+      });
+}
+
+}  // namespace
+
 std::vector<std::string> cure_sentences(const FitResult& result) {
-  using Knob = FitCure::Knob;
   std::vector<std::string> out;
   if (result.mesh) return out;
   for (const FitCure& cure : result.cures) {
-    std::string change;
-    switch (cure.knob) {
-      case Knob::side:
-        change = fmt::format("the {} side let go, from {} to {}", cure.side, decimal(cure.from),
-                             decimal(cure.to));
-        break;
-      case Knob::within:
-        change = "the bounds to stay within let go";
-        break;
-      case Knob::step:
-        change = fmt::format("a step of {} instead of {}", decimal(cure.to), decimal(cure.from));
-        break;
-      case Knob::columns:
-        change = fmt::format("{} columns instead of {}", cure.to, cure.from);
-        break;
-      case Knob::rows:
-        change = fmt::format("{} rows instead of {}", cure.to, cure.from);
-        break;
-      case Knob::edge_distance:
-        change = fmt::format("an edge distance of {} instead of {}", decimal(cure.to),
-                             decimal(cure.from));
-        break;
-      case Knob::coverage_factor:
-        change =
-            fmt::format("a coverage factor of {} instead of {} (a smaller guard band, less sure)",
-                        decimal(cure.to), decimal(cure.from));
-        break;
-      case Knob::offset:
-        change = fmt::format(
-            "an offset of {} instead of {} (the probe moved by {} in x and {} in y)",
-            pair(cure.offset), pair(result.offset), decimal(cure.offset.x - result.offset.x),
-            decimal(cure.offset.y - result.offset.y));
-        break;
-    }
-    out.push_back(fmt::format("{}: then {} fits, and {}", change, bounds_words(cure.mesh.bounds),
-                              cover_words(cure.mesh.coverage)));
+    out.push_back(fmt::format("{}: then {} fits, and {}", cure_change(cure, result.offset),
+                              bounds_words(cure.mesh.bounds), cover_words(cure.mesh.coverage)));
   }
   return out;
 }

@@ -1,6 +1,8 @@
 #include <cmath>
 
 #include "formats/json/json_text.h"
+#include "formats/text/change_text.h"
+#include "geometry/plane/by_kind.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
@@ -61,49 +63,46 @@ std::string request_object(const FitResult& result) {
       .text();
 }
 
+struct CureWords {
+  std::string parameter;
+  Changes changes;  // none of what an option asks for: there is nothing in the setup to change
+};
+
+CureWords cure_words(const FitChange& change) {
+  using Words = CureWords;
+  return by_kind(
+      change,
+      [](const SideLetGo& c) {
+        return Words{std::string("side ") + word_of(c.edge), {}};
+      },
+      [](const WithinLetGo&) {
+        return Words{"within", {}};
+      },
+      [](const SearchStep&) {
+        return Words{"step", {}};
+      },
+      [](const GridColumns& c) {
+        return Words{"columns", {c}};
+      },
+      [](const GridRows& c) {
+        return Words{"rows", {c}};
+      },
+      [](const EdgeDistance& c) {
+        return Words{"edge distance", {c}};
+      },
+      [](const CoverageFactor& c) {
+        return Words{"coverage factor", {c}};
+      },
+      [](const ProbeOffset& c) {
+        return Words{"offset", {c}};
+      });
+}
+
 std::string cure_object(const FitCure& cure) {
-  using Knob = FitCure::Knob;
-  JsonObject change;
-  const char* knob = "";
-  switch (cure.knob) {
-    case Knob::side:
-      // Held by an option, not by the setup: there is nothing in it to change.
-      return JsonObject()
-          .add("parameter", json_text("side " + cure.side))
-          .add("change", "{}")
-          .add("grid", grid_object(cure.mesh))
-          .text();
-    case Knob::within:
-    case Knob::step:
-      return JsonObject()
-          .add("parameter", json_text(cure.knob == Knob::step ? "step" : "within"))
-          .add("change", "{}")
-          .add("grid", grid_object(cure.mesh))
-          .text();
-    case Knob::columns:
-      knob = "columns";
-      change.add("/request/grid/columns", json_number(cure.to));
-      break;
-    case Knob::rows:
-      knob = "rows";
-      change.add("/request/grid/rows", json_number(cure.to));
-      break;
-    case Knob::edge_distance:
-      knob = "edge distance";
-      change.add("/probe/edge_distance", json_number(cure.to));
-      break;
-    case Knob::coverage_factor:
-      knob = "coverage factor";
-      change.add("/coverage_factor", json_number(cure.to));
-      break;
-    case Knob::offset:
-      knob = "offset";
-      change.add("/probe/offset", json_position(cure.offset));
-      break;
-  }
+  const CureWords words = cure_words(cure.change);
   return JsonObject()
-      .add("parameter", json_text(knob))
-      .add("change", change.text())
+      .add("parameter", json_text(words.parameter))
+      .add("change", json_changes(words.changes))
       .add("grid", grid_object(cure.mesh))
       .text();
 }

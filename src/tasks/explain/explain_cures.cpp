@@ -75,29 +75,20 @@ bool works_with(const Setup& setup, const Limits& limits, Point offset) {
 }
 
 // Adds a cure of the mesh, when it is one.
-void add_mesh_cure(const Setup& changed, const Limits& limits, Cure cure,
+void add_mesh_cure(const Setup& setup, const Limits& limits, Cure::Knob knob, Changes changes,
                    std::vector<Cure>& cures) {
+  const Setup changed = applied(changes, setup);
   // No limit depends on the request.
   if (!grid_works(changed, limits)) return;
-  cure.still_failing = count_points(changed, limits).failing;
-  cures.push_back(std::move(cure));
+  cures.push_back({knob, std::move(changes), count_points(changed, limits).failing, {}});
 }
 
 void cure_by_margins(const Setup& setup, const Limits& limits, const FitResult& fitted,
                      std::vector<Cure>& cures) {
   if (!fitted.numbers.uniform) return;
-  const double margin = *fitted.numbers.uniform;
-  Setup changed = setup;
-  Grid& grid = *changed.request.grid;
-  grid.extent = Margins{margin, margin, margin, margin, Margins::From::bed};
-  grid.frame = Frame::probe;
-  add_mesh_cure(changed, limits,
-                {Cure::Knob::margins,
-                 {{"/request/grid/margins", margin},
-                  {"/request/grid/margins_from", std::string("bed")},
-                  {"/request/grid/frame", std::string("probe")}},
-                 0,
-                 {}},
+  add_mesh_cure(setup, limits, Cure::Knob::margins,
+                {GridMargins{*fitted.numbers.uniform}, GridMarginsFrom{Margins::From::bed},
+                 GridFrame{Frame::probe}},
                 cures);
 }
 
@@ -105,21 +96,15 @@ void cure_by_bounds(const Setup& setup, const Limits& limits, const FitResult& f
                     std::vector<Cure>& cures) {
   if (!fitted.mesh) return;
   const Box& b = fitted.mesh->bounds;
-  add_mesh_cure(with_mesh(setup, *fitted.mesh), limits,
-                {Cure::Knob::bounds,
-                 {{"/request/grid/x", Point{b.x0, b.x1}},
-                  {"/request/grid/y", Point{b.y0, b.y1}},
-                  {"/request/grid/frame", std::string("probe")}},
-                 0,
-                 {}},
-                cures);
+  add_mesh_cure(setup, limits, Cure::Knob::bounds,
+                {GridAlongX{b.x0, b.x1}, GridAlongY{b.y0, b.y1}, GridFrame{Frame::probe}}, cures);
 }
 
 void cure_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
                     const BeforeTrial& before, std::vector<Cure>& cures) {
   if (!offset_may_mend(setup, limits, checked)) return;
   if (const std::optional<Point> offset = nearest_offset(setup, limits, before)) {
-    cures.push_back({Cure::Knob::offset, {{"/probe/offset", *offset}}, 0, {}});
+    cures.push_back({Cure::Knob::offset, {ProbeOffset{*offset}}, 0, {}});
   }
 }
 
@@ -148,7 +133,7 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
       rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
   changed.machine.travel = longer;
   if (!all_points_reachable(changed, limits.with(changed))) return;
-  cures.push_back({Cure::Knob::travel, {{"/machine/travel", longer}}, 0, further});
+  cures.push_back({Cure::Knob::travel, {TravelShape{longer}}, 0, further});
 }
 
 // Whether a corner that every smaller mesh has too is not reachable.
@@ -188,15 +173,8 @@ void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckR
     }
   }
   if (most == 0) return;
-  Setup cured = setup;
-  cured.request.grid = best;
-  add_mesh_cure(cured, limits,
-                {Cure::Knob::fewer_points,
-                 {{"/request/grid/columns", static_cast<double>(best.columns)},
-                  {"/request/grid/rows", static_cast<double>(best.rows)}},
-                 0,
-                 {}},
-                cures);
+  add_mesh_cure(setup, limits, Cure::Knob::fewer_points,
+                {GridColumns{best.columns}, GridRows{best.rows}}, cures);
 }
 
 void cure_by_edge_distance(const Setup& setup, const Limits& limits, const BeforeTrial& before,
@@ -214,10 +192,8 @@ void cure_by_edge_distance(const Setup& setup, const Limits& limits, const Befor
     const long middle = (good + bad) / 2;
     (works(static_cast<double>(middle) / 100) ? good : bad) = middle;
   }
-  cures.push_back({Cure::Knob::edge_distance,
-                   {{"/probe/edge_distance", static_cast<double>(good) / 100}},
-                   0,
-                   {}});
+  const EdgeDistance smaller{static_cast<double>(good) / 100};
+  cures.push_back({Cure::Knob::edge_distance, {smaller}, 0, {}});
 }
 
 }  // namespace
@@ -277,7 +253,7 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& lim
                                     std::round(by * std::sin(angle)) + 0.0};
       before();
       if (!all_points_reachable(trial.changed, limits.at(trial.changed.probe.offset))) continue;
-      trial.changes.push_back({"/probe/offset", trial.changed.probe.offset});
+      trial.changes.push_back(ProbeOffset{trial.changed.probe.offset});
       return trial;
     }
   }

@@ -108,8 +108,9 @@ double frequency(const SlipTrial& trial, const Setup& before) {
     case Slip::origin_at_centre:
     case Slip::origin_at_corner:
       // The ends of the travel are what the controller itself reports.
-      return trial.changes.front().pointer == "/machine/travel" || trial.changes.size() > 1 ? 0.4
-                                                                                            : 0.6;
+      return std::holds_alternative<TravelShape>(trial.changes.front()) || trial.changes.size() > 1
+                 ? 0.4
+                 : 0.6;
     case Slip::axes_swapped: {
       const Point o = before.probe.offset;
       return trial.changed.probe.offset == Point{o.y, o.x} ? 0.5 : 0.3;

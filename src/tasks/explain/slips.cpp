@@ -60,8 +60,12 @@ Shape turned(const Shape& shape) {
       1);
 }
 
+Changes together(Changes changes, const Changes& further) {
+  changes.insert(changes.end(), further.begin(), further.end());
+  return changes;
+}
+
 Frame other(Frame frame) { return frame == Frame::probe ? Frame::nozzle : Frame::probe; }
-std::string word_of(Frame frame) { return frame == Frame::probe ? "probe" : "nozzle"; }
 
 // Collects the trials for one setup.
 class Trials {
@@ -79,22 +83,15 @@ class Trials {
   std::vector<SlipTrial> take() { return std::move(trials_); }
 
  private:
-  // `edit` changes the setup and notes what it changed.
-  template <typename Edit>
-  void add(Slip slip, const Edit& edit) {
-    SlipTrial trial;
-    trial.slip = slip;
-    trial.changed = setup_;
-    edit(trial.changed, trial.changes);
-    if (!trial.changes.empty()) trials_.push_back(std::move(trial));
+  void add(Slip slip, Changes changes) {
+    if (changes.empty()) return;
+    Setup changed = applied(changes, setup_);
+    trials_.push_back({slip, std::move(changes), std::move(changed)});
   }
 
   void add_offset(Slip slip, Point offset) {
     if (offset == setup_.probe.offset) return;
-    add(slip, [&](Setup& s, std::vector<Change>& changes) {
-      s.probe.offset = rounded_to_ticks(offset);
-      changes.push_back({"/probe/offset", s.probe.offset});
-    });
+    add(slip, {ProbeOffset{rounded_to_ticks(offset)}});
   }
 
   void offsets() {
@@ -108,98 +105,63 @@ class Trials {
     }
   }
 
-  static void turn_grid_frame(Setup& s, std::vector<Change>& changes) {
-    if (!s.request.grid) return;
-    Frame& frame = s.request.grid->frame;
-    frame = other(frame);
-    changes.push_back({"/request/grid/frame", word_of(frame)});
-  }
-  static void turn_point_frames(Setup& s, std::vector<Change>& changes) {
-    for (std::size_t i = 0; i < s.request.points.size(); ++i) {
-      Frame& frame = s.request.points[i].frame;
-      frame = other(frame);
-      changes.push_back({"/request/points/" + std::to_string(i) + "/frame", word_of(frame)});
+  void frames() {
+    const Request& request = setup_.request;
+    Changes grid;
+    if (request.grid) grid.push_back(GridFrame{other(request.grid->frame)});
+    Changes points;
+    for (std::size_t i = 0; i < request.points.size(); ++i) {
+      points.push_back(PointFrame{i, other(request.points[i].frame)});
     }
-  }
-  static void turn_home_frame(Setup& s, std::vector<Change>& changes) {
-    if (!s.request.home) return;
-    Frame& frame = s.request.home->frame;
-    frame = other(frame);
-    changes.push_back({"/request/home/frame", word_of(frame)});
+    add(Slip::frame, grid);
+    add(Slip::frame, points);
+    if (!grid.empty() && !points.empty()) add(Slip::frame, together(grid, points));
+    if (request.home) add(Slip::frame, {HomeFrame{other(request.home->frame)}});
   }
 
-  void frames() {
-    if (setup_.request.grid) add(Slip::frame, turn_grid_frame);
-    if (!setup_.request.points.empty()) {
-      add(Slip::frame, turn_point_frames);
-      if (setup_.request.grid) {
-        add(Slip::frame, [](Setup& s, std::vector<Change>& changes) {
-          turn_grid_frame(s, changes);
-          turn_point_frames(s, changes);
-        });
-      }
-    }
-    add(Slip::frame, turn_home_frame);
+  const Margins* asked_margins() const {
+    if (!setup_.request.grid) return nullptr;
+    return std::get_if<Margins>(&setup_.request.grid->extent);
+  }
+
+  const Box* asked_bounds() const {
+    if (!setup_.request.grid) return nullptr;
+    return std::get_if<Box>(&setup_.request.grid->extent);
   }
 
   void margins() {
-    if (!setup_.request.grid) return;
-    const auto* margins = std::get_if<Margins>(&setup_.request.grid->extent);
+    const Margins* margins = asked_margins();
     if (margins == nullptr) return;
     const bool from_travel = margins->from == Margins::From::travel;
     add(from_travel ? Slip::margins_from_travel : Slip::margins_from_bed,
-        [&](Setup& s, std::vector<Change>& changes) {
-          std::get<Margins>(s.request.grid->extent).from =
-              from_travel ? Margins::From::bed : Margins::From::travel;
-          changes.push_back(
-              {"/request/grid/margins_from", std::string(from_travel ? "bed" : "travel")});
-        });
-  }
-
-  static void change_bed(Setup& s, std::vector<Change>& changes, const Shape& bed) {
-    s.machine.bed = bed;
-    changes.push_back({"/machine/bed", bed});
-  }
-  static void change_travel(Setup& s, std::vector<Change>& changes, const Shape& travel) {
-    s.machine.travel = travel;
-    changes.push_back({"/machine/travel", travel});
+        {GridMarginsFrom{from_travel ? Margins::From::bed : Margins::From::travel}});
   }
 
   // Moves what the request says in numbers of its own.
-  static void map_request(Setup& s, std::vector<Change>& changes, const auto& map) {
-    if (s.request.grid) {
-      if (Box* box = std::get_if<Box>(&s.request.grid->extent)) {
-        const Point a = rounded_to_ticks(map(Point{box->x0, box->y0}));
-        const Point b = rounded_to_ticks(map(Point{box->x1, box->y1}));
-        *box = {a.x, b.x, a.y, b.y};
-        changes.push_back({"/request/grid/x", Point{a.x, b.x}});
-        changes.push_back({"/request/grid/y", Point{a.y, b.y}});
-      }
+  Changes mapped_request(const auto& map) const {
+    const Request& request = setup_.request;
+    Changes changes;
+    if (const Box* box = asked_bounds()) {
+      const Point a = rounded_to_ticks(map(Point{box->x0, box->y0}));
+      const Point b = rounded_to_ticks(map(Point{box->x1, box->y1}));
+      changes.push_back(GridAlongX{a.x, b.x});
+      changes.push_back(GridAlongY{a.y, b.y});
     }
-    for (std::size_t i = 0; i < s.request.points.size(); ++i) {
-      s.request.points[i].at = rounded_to_ticks(map(s.request.points[i].at));
-      changes.push_back({"/request/points/" + std::to_string(i) + "/at", s.request.points[i].at});
+    for (std::size_t i = 0; i < request.points.size(); ++i) {
+      changes.push_back(PointPlace{i, rounded_to_ticks(map(request.points[i].at))});
     }
-    if (s.request.home) {
-      s.request.home->at = rounded_to_ticks(map(s.request.home->at));
-      changes.push_back({"/request/home/at", s.request.home->at});
-    }
+    if (request.home) changes.push_back(HomePlace{rounded_to_ticks(map(request.home->at))});
+    return changes;
   }
 
   void shift_everything_in_turn(Slip slip, Point by) {
     if (by == Point{0, 0}) return;
-    add(slip,
-        [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, shifted(s.machine.bed, by)); });
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      change_travel(s, c, shifted(s.machine.travel, by));
-    });
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      map_request(s, c, [by](Point p) { return p + by; });
-    });
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      change_bed(s, c, shifted(s.machine.bed, by));
-      map_request(s, c, [by](Point p) { return p + by; });
-    });
+    const BedShape bed{shifted(setup_.machine.bed, by)};
+    const Changes request = mapped_request([by](Point p) { return p + by; });
+    add(slip, {bed});
+    add(slip, {TravelShape{shifted(setup_.machine.travel, by)}});
+    add(slip, request);
+    add(slip, together({bed}, request));
   }
 
   // Half the plate is what lies between its corner and its centre.
@@ -222,48 +184,35 @@ class Trials {
     if (!same(bed, travel)) {
       const bool beyond =
           travel.x0 <= bed.x0 && travel.x1 >= bed.x1 && travel.y0 <= bed.y0 && travel.y1 >= bed.y1;
-      if (beyond) {
-        add(Slip::travel_beyond_bed,
-            [&](Setup& s, std::vector<Change>& c) { change_travel(s, c, s.machine.bed); });
-      }
+      if (beyond) add(Slip::travel_beyond_bed, {TravelShape{setup_.machine.bed}});
       return;
     }
     // As far beyond the plate as the offset and then some: how far it really goes is a question.
     const Point o = setup_.probe.offset;
     const double most = std::max({std::abs(o.x), std::abs(o.y), 5.0}) + 5;
-    add(Slip::travel_equals_bed, [&](Setup& s, std::vector<Change>& c) {
-      change_travel(s, c,
-                    Box{rounded_to_ticks(bed.x0 - most), rounded_to_ticks(bed.x1 + most),
-                        rounded_to_ticks(bed.y0 - most), rounded_to_ticks(bed.y1 + most)});
-    });
+    add(Slip::travel_equals_bed,
+        {TravelShape{Box{rounded_to_ticks(bed.x0 - most), rounded_to_ticks(bed.x1 + most),
+                         rounded_to_ticks(bed.y0 - most), rounded_to_ticks(bed.y1 + most)}}});
   }
 
   void scale(Slip slip, double by) {
     const Point o = setup_.probe.offset;
     if (o.x != 0 || o.y != 0) add_offset(slip, by * o);
-    add(slip,
-        [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, scaled(s.machine.bed, by)); });
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      change_travel(s, c, scaled(s.machine.travel, by));
-    });
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      if (!s.request.grid) return;
-      if (auto* margins = std::get_if<Margins>(&s.request.grid->extent)) {
-        scale_margins(*margins, by, c);
-      } else {
-        map_request(s, c, [by](Point p) { return by * p; });
-      }
-    });
+    add(slip, {BedShape{scaled(setup_.machine.bed, by)}});
+    add(slip, {TravelShape{scaled(setup_.machine.travel, by)}});
+    if (const Margins* margins = asked_margins()) {
+      add(slip, scaled_margins(*margins, by));
+    } else if (setup_.request.grid) {
+      add(slip, mapped_request([by](Point p) { return by * p; }));
+    }
   }
 
-  static void scale_margins(Margins& margins, double by, std::vector<Change>& changes) {
-    for (double* side : {&margins.left, &margins.right, &margins.front, &margins.back}) {
-      *side = rounded_to_ticks(*side * by);
-    }
-    changes.push_back({"/request/grid/margins/left", margins.left});
-    changes.push_back({"/request/grid/margins/right", margins.right});
-    changes.push_back({"/request/grid/margins/front", margins.front});
-    changes.push_back({"/request/grid/margins/back", margins.back});
+  static Changes scaled_margins(const Margins& margins, double by) {
+    const auto side = [by](GridSide edge, double margin) {
+      return GridMargin{edge, rounded_to_ticks(margin * by)};
+    };
+    return {side(GridSide::left, margins.left), side(GridSide::right, margins.right),
+            side(GridSide::front, margins.front), side(GridSide::back, margins.back)};
   }
 
   // One number alone, ten times too large or too small.
@@ -275,9 +224,11 @@ class Trials {
       for (double Box::*side : {&Box::x0, &Box::x1, &Box::y0, &Box::y1}) {
         one_side(Slip::decimal_point, by, side);
       }
-      for (double Margins::*side :
-           {&Margins::left, &Margins::right, &Margins::front, &Margins::back}) {
-        one_margin(Slip::decimal_point, by, side);
+      if (const Margins* margins = asked_margins()) {
+        one_margin(Slip::decimal_point, by, GridSide::left, margins->left);
+        one_margin(Slip::decimal_point, by, GridSide::right, margins->right);
+        one_margin(Slip::decimal_point, by, GridSide::front, margins->front);
+        one_margin(Slip::decimal_point, by, GridSide::back, margins->back);
       }
     }
   }
@@ -306,39 +257,19 @@ class Trials {
           },
           [](const MultiPolygon&) { return Changed(); });
     };
-    if (const auto bed = of_shape(setup_.machine.bed)) {
-      add(slip, [&](Setup& s, std::vector<Change>& c) { change_bed(s, c, *bed); });
-    }
-    if (const auto travel = of_shape(setup_.machine.travel)) {
-      add(slip, [&](Setup& s, std::vector<Change>& c) { change_travel(s, c, *travel); });
-    }
-    if (!setup_.request.grid) return;
-    const Box* grid = std::get_if<Box>(&setup_.request.grid->extent);
+    if (const auto bed = of_shape(setup_.machine.bed)) add(slip, {BedShape{*bed}});
+    if (const auto travel = of_shape(setup_.machine.travel)) add(slip, {TravelShape{*travel}});
+    const Box* grid = asked_bounds();
     if (grid == nullptr || grid->*side == 0) return;
     Box now = *grid;
     now.*side = rounded_to_ticks(now.*side * by);
     if (!sound(now)) return;
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      s.request.grid->extent = now;
-      const bool along_x = side == &Box::x0 || side == &Box::x1;
-      c.push_back({along_x ? "/request/grid/x" : "/request/grid/y",
-                   along_x ? Point{now.x0, now.x1} : Point{now.y0, now.y1}});
-    });
+    const bool along_x = side == &Box::x0 || side == &Box::x1;
+    add(slip, {along_x ? Change(GridAlongX{now.x0, now.x1}) : Change(GridAlongY{now.y0, now.y1})});
   }
 
-  void one_margin(Slip slip, double by, double Margins::*side) {
-    if (!setup_.request.grid) return;
-    const auto* margins = std::get_if<Margins>(&setup_.request.grid->extent);
-    if (margins == nullptr || margins->*side == 0) return;
-    add(slip, [&](Setup& s, std::vector<Change>& c) {
-      double& value = std::get<Margins>(s.request.grid->extent).*side;
-      value = rounded_to_ticks(value * by);
-      const char* name = side == &Margins::left    ? "left"
-                         : side == &Margins::right ? "right"
-                         : side == &Margins::front ? "front"
-                                                   : "back";
-      c.push_back({std::string("/request/grid/margins/") + name, value});
-    });
+  void one_margin(Slip slip, double by, GridSide edge, double margin) {
+    if (margin != 0) add(slip, {GridMargin{edge, rounded_to_ticks(margin * by)}});
   }
 
   void units() {
@@ -351,27 +282,17 @@ class Trials {
   }
 
   void exchanges() {
-    if (setup_.request.grid && setup_.request.grid->columns != setup_.request.grid->rows) {
-      add(Slip::columns_and_rows_exchanged, [](Setup& s, std::vector<Change>& c) {
-        std::swap(s.request.grid->columns, s.request.grid->rows);
-        c.push_back({"/request/grid/columns", static_cast<double>(s.request.grid->columns)});
-        c.push_back({"/request/grid/rows", static_cast<double>(s.request.grid->rows)});
-      });
+    const std::optional<Grid>& grid = setup_.request.grid;
+    if (grid && grid->columns != grid->rows) {
+      add(Slip::columns_and_rows_exchanged, {GridColumns{grid->rows}, GridRows{grid->columns}});
     }
-    const Box bed = bounding_box(setup_.machine.bed);
-    if (std::abs(bed.width() - bed.depth()) < 1e-6) return;
-    const auto turn_bed = [](Setup& s, std::vector<Change>& c) {
-      change_bed(s, c, turned(s.machine.bed));
-    };
-    const auto turn_travel = [](Setup& s, std::vector<Change>& c) {
-      change_travel(s, c, turned(s.machine.travel));
-    };
-    add(Slip::width_and_depth_exchanged, turn_bed);
-    add(Slip::width_and_depth_exchanged, turn_travel);
-    add(Slip::width_and_depth_exchanged, [&](Setup& s, std::vector<Change>& c) {
-      turn_bed(s, c);
-      turn_travel(s, c);
-    });
+    const Box box = bounding_box(setup_.machine.bed);
+    if (std::abs(box.width() - box.depth()) < 1e-6) return;
+    const BedShape bed{turned(setup_.machine.bed)};
+    const TravelShape travel{turned(setup_.machine.travel)};
+    add(Slip::width_and_depth_exchanged, {bed});
+    add(Slip::width_and_depth_exchanged, {travel});
+    add(Slip::width_and_depth_exchanged, {bed, travel});
   }
 
   const Setup& setup_;

@@ -11,7 +11,7 @@ namespace leeway {
 // in several places.
 struct SlipTrial {
   Slip slip = Slip::sign_of_x;
-  std::vector<Change> changes;
+  Changes changes;
   Setup changed;
 };
 

@@ -13,8 +13,6 @@
 namespace leeway {
 namespace {
 
-using Knob = FitCure::Knob;
-
 // What a cure would lead to is shown, not entered: the best of equals matters less.
 constexpr long kTiesOfCure = 30'000;
 
@@ -55,29 +53,29 @@ std::vector<int> fewer_than(int from) {
   return counts;
 }
 
-void try_fewer(const FitTask& task, Knob knob, const LineCount& lines,
+// `Lines` is GridColumns or GridRows, `option` what asks for as many.
+template <typename Lines>
+void try_fewer(const FitTask& task, std::optional<int> FitOptions::*option, const LineCount& lines,
                std::vector<FitCure>& cures) {
   if (!lines.always_the_same()) return;
   const int from = lines.over(0);
   for (const int count : fewer_than(from)) {
     FitOptions options = task.options;
-    (knob == Knob::columns ? options.columns : options.rows) = count;
+    options.*option = count;
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back({knob, static_cast<double>(from), static_cast<double>(count), {}, {}, *mesh});
+      cures.push_back({Lines{count}, static_cast<double>(from), *mesh});
       return;
     }
   }
 }
 
-// The largest of `least`, least + 0.01, ... below `from` that fits: less is never worse.
-template <typename Change>
-void try_smaller(const FitTask& task, Knob knob, double from, double least, const Change& change,
-                 std::vector<FitCure>& cures) {
+// The largest of `least`, least + 0.01, ... below `from` that fits: less is never worse. `Number`
+// is the change of the setup that has one.
+template <typename Number>
+void try_smaller(const FitTask& task, double from, double least, std::vector<FitCure>& cures) {
   if (from <= least) return;
   const auto with = [&](double value) {
-    Setup setup = task.setup;
-    change(setup, value);
-    return task.rig.with(setup);
+    return task.rig.with(applied({Number{value}}, task.setup));
   };
   if (!fits(with(least), task.options)) return;
   const auto value_of = [least](long hundredths) {
@@ -91,7 +89,7 @@ void try_smaller(const FitTask& task, Knob knob, double from, double least, cons
   }
   const double to = good == 0 ? least : value_of(good);
   const std::optional<FitMesh> mesh = fitted(with(to), task.options);
-  if (mesh) cures.push_back({knob, from, value_of(good), {}, {}, *mesh});
+  if (mesh) cures.push_back({Number{value_of(good)}, from, *mesh});
 }
 
 // Where the offset may be moved to, for all that boxes tell of it.
@@ -163,7 +161,7 @@ void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
     }
     if (!best) continue;
     if (const auto mesh = fitted(task.rig.at(*best), task.options)) {
-      cures.push_back({Knob::offset, 0, distance(*best, from), *best, {}, *mesh});
+      cures.push_back({ProbeOffset{*best}, 0, *mesh});
     }
     return;
   }
@@ -171,20 +169,19 @@ void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
 
 // Each held side alone, let go.
 void try_sides(const FitTask& task, std::vector<FitCure>& cures) {
-  const auto attempt = [&](const char* name, std::optional<double> FitSides::*side,
+  const auto attempt = [&](GridSide edge, std::optional<double> FitSides::*side,
                            double Box::*bound) {
     if (!(task.options.sides.*side)) return;
     FitOptions options = task.options;
     (options.sides.*side).reset();
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back(
-          {Knob::side, *(task.options.sides.*side), mesh->bounds.*bound, {}, name, *mesh});
+      cures.push_back({SideLetGo{edge, mesh->bounds.*bound}, *(task.options.sides.*side), *mesh});
     }
   };
-  attempt("left", &FitSides::left, &Box::x0);
-  attempt("right", &FitSides::right, &Box::x1);
-  attempt("front", &FitSides::front, &Box::y0);
-  attempt("back", &FitSides::back, &Box::y1);
+  attempt(GridSide::left, &FitSides::left, &Box::x0);
+  attempt(GridSide::right, &FitSides::right, &Box::x1);
+  attempt(GridSide::front, &FitSides::front, &Box::y0);
+  attempt(GridSide::back, &FitSides::back, &Box::y1);
 }
 
 void try_within(const FitTask& task, std::vector<FitCure>& cures) {
@@ -192,7 +189,7 @@ void try_within(const FitTask& task, std::vector<FitCure>& cures) {
   FitOptions options = task.options;
   options.within.reset();
   if (const auto mesh = fitted(task, options)) {
-    cures.push_back({Knob::within, 0, 0, {}, {}, *mesh});
+    cures.push_back({WithinLetGo{}, 0, *mesh});
   }
 }
 
@@ -202,7 +199,7 @@ void try_step(const FitTask& task, std::vector<FitCure>& cures) {
     FitOptions options = task.options;
     options.step = step;
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back({Knob::step, task.options.step, step, {}, {}, *mesh});
+      cures.push_back({SearchStep{step}, task.options.step, *mesh});
       return;
     }
   }
@@ -314,16 +311,12 @@ std::vector<FitCure> cures_for(const FitTask& task) {
     try_sides(task, cures);
     try_within(task, cures);
     try_step(task, cures);
-    try_fewer(task, Knob::columns, task.problem.columns, cures);
-    try_fewer(task, Knob::rows, task.problem.rows, cures);
+    try_fewer<GridColumns>(task, &FitOptions::columns, task.problem.columns, cures);
+    try_fewer<GridRows>(task, &FitOptions::rows, task.problem.rows, cures);
   }
-  try_smaller(
-      task, Knob::edge_distance, task.setup.probe.edge_distance, 0,
-      [](Setup& setup, double value) { setup.probe.edge_distance = value; }, cures);
+  try_smaller<EdgeDistance>(task, task.setup.probe.edge_distance, 0, cures);
   if (!empty(RegionKind::reachable)) {
-    try_smaller(
-        task, Knob::coverage_factor, task.setup.coverage_factor, 0.01,
-        [](Setup& setup, double value) { setup.coverage_factor = value; }, cures);
+    try_smaller<CoverageFactor>(task, task.setup.coverage_factor, 0.01, cures);
   }
   try_offset(task, cures);
   return cures;

@@ -108,21 +108,11 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
         EXPECT_EQ(after.counts.marginal + after.counts.unreachable, found.of - found.cures)
             << word(found.slip) << " seed " << seed;
         EXPECT_FALSE(found.changes.empty());
+        EXPECT_TRUE(applied(found.changes, *setup) == found.changed);
       }
       for (const Cure& cure : result.cures) {
         seen.insert(cure.knob);
-        leeway::Setup changed = *setup;
-        for (const Change& change : cure.changes) {
-          if (change.pointer == "/probe/offset") {
-            changed.probe.offset = std::get<Point>(change.value);
-          }
-          if (change.pointer == "/machine/travel") {
-            changed.machine.travel = std::get<Shape>(change.value);
-          }
-          if (change.pointer == "/probe/edge_distance") {
-            changed.probe.edge_distance = std::get<double>(change.value);
-          }
-        }
+        const leeway::Setup changed = applied(cure.changes, *setup);
         if (cure.knob == Cure::Knob::offset || cure.knob == Cure::Knob::travel ||
             cure.knob == Cure::Knob::edge_distance) {
           EXPECT_EQ(check(changed, Limits(changed)).verdict, Verdict::reachable)

@@ -12,6 +12,7 @@
 #include <random>
 #include <set>
 
+#include "geometry/plane/by_kind.h"
 #include "leeway/check.h"
 #include "model/setups.h"
 
@@ -476,22 +477,25 @@ TEST(Fit, HomesNearestTheCentreWithTheLeewayWanted) {
   }
 }
 
-leeway::Setup changed(leeway::Setup setup, const FitCure& cure) {
-  if (cure.knob == FitCure::Knob::edge_distance) setup.probe.edge_distance = cure.to;
-  if (cure.knob == FitCure::Knob::coverage_factor) setup.coverage_factor = cure.to;
-  if (cure.knob == FitCure::Knob::offset) setup.probe.offset = cure.offset;
-  return setup;
+// With what the cure changes of the setup. Its mesh has the columns and rows already.
+leeway::Setup changed(const leeway::Setup& setup, const FitCure& cure) {
+  const auto with = [&](const Change& change) { return applied({change}, setup); };
+  const auto as_is = [&](const auto&) { return setup; };
+  return std::visit(Cases{as_is, [&](const EdgeDistance& c) { return with(c); },
+                          [&](const CoverageFactor& c) { return with(c); },
+                          [&](const ProbeOffset& c) { return with(c); }},
+                    cure.change);
 }
 
 TEST(Fit, CuresCure) {
-  std::set<FitCure::Knob> seen;
+  std::set<std::size_t> seen;
   const auto expect_cured = [&](const leeway::Setup& setup, const FitOptions& options) {
     const FitResult result = fit(setup, options);
     ASSERT_FALSE(result.mesh);
     ASSERT_TRUE(result.blame);
     EXPECT_NE(result.blame->place.finding.verdict, Verdict::reachable);
     for (const FitCure& cure : result.cures) {
-      seen.insert(cure.knob);
+      seen.insert(cure.change.index());
       const leeway::Setup mended = with_mesh(changed(setup, cure), cure.mesh);
       leeway::Setup only = mended;
       only.request.points.clear();
@@ -518,11 +522,11 @@ TEST(Fit, CuresCure) {
   options = {};
   options.sides = {10, 50, 10, 50};
   expect_cured(bars, options);
-  EXPECT_TRUE(seen.count(FitCure::Knob::offset));
-  EXPECT_TRUE(seen.count(FitCure::Knob::edge_distance));
-  EXPECT_TRUE(seen.count(FitCure::Knob::coverage_factor));
-  EXPECT_TRUE(seen.count(FitCure::Knob::side));
-  EXPECT_TRUE(seen.count(FitCure::Knob::columns));
+  EXPECT_TRUE(seen.count(FitChange(ProbeOffset{}).index()));
+  EXPECT_TRUE(seen.count(FitChange(EdgeDistance{}).index()));
+  EXPECT_TRUE(seen.count(FitChange(CoverageFactor{}).index()));
+  EXPECT_TRUE(seen.count(FitChange(SideLetGo{}).index()));
+  EXPECT_TRUE(seen.count(FitChange(GridColumns{}).index()));
 }
 
 }  // namespace
