@@ -114,6 +114,12 @@ struct FitBlame {
   std::optional<std::string> why_unprintable;  // nothing can be printed at all, in words
 };
 
+// A mesh that covers more, and the least height of the nozzle at which its moves are clear.
+struct FitHigher {
+  FitMesh mesh;
+  double height = 0;
+};
+
 struct FitResult {
   std::string setup;
   Point offset;     // nozzle to probe
@@ -121,6 +127,10 @@ struct FitResult {
   int rows = 0;
   std::optional<FitMesh> mesh;  // nothing when nothing fits
   FitNumbers numbers;
+  // Where the moves over the largest mesh are not clear at the stated travel height, `mesh` is the
+  // best of those whose moves are, and this the largest; nothing where no height is enough. Where
+  // there is no such mesh, `mesh` is the largest, and `checked` tells of its moves.
+  std::optional<FitHigher> higher;
   CheckResult checked;  // of the setup with this mesh, moves included; empty when nothing fits
   std::optional<FitHome> home;  // nothing when no place is reachable
   double home_wanted = 0;       // the leeway that was asked for

@@ -105,8 +105,16 @@ std::string moves_words(const FitResult& result, const Setup& setup, const Words
   if (shown < blocked.size()) {
     out += fmt::format(" And {} more.", blocked.size() - shown);
   }
-  return "WATCH OUT. " + out +
-         " Raise the travel height, or keep the whole rectangle clear with --inside.";
+  return "WATCH OUT. " + out + " No grid of this size has clear moves at that height: raise it.";
+}
+
+std::string higher_words(const FitResult& result, const Setup& setup) {
+  const FitHigher& higher = *result.higher;
+  return fmt::format(
+      "All its moves are clear with the nozzle {} above the bed, as stated. With the nozzle {} "
+      "above it a larger grid fits: {}; it {}.",
+      decimal(*setup.probe.travel_height), at_least(higher.height),
+      bounds_words(higher.mesh.bounds), cover_words(higher.mesh.coverage));
 }
 
 std::string missing_sentence(const FitNumbers& numbers) {
@@ -193,6 +201,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
     if (!sentence.empty()) out.push_back(std::move(sentence));
   };
   if (!result.checked.moves.clear()) say(moves_words(result, setup, words));
+  if (result.higher) say(higher_words(result, setup));
   say(missing_sentence(result.numbers));
   if (result.numbers.uniform) {
     say(fmt::format(

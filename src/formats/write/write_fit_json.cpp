@@ -184,6 +184,13 @@ std::string mesh_members(const FitResult& result, const Setup& setup, const Limi
   member("skipped", std::to_string(mesh.skipped));
   member("tightest", fit_point_object(mesh.tightest, result.offset, limits));
   member("moves", moves_object(result, setup));
+  if (result.higher) {
+    member("higher", JsonObject()
+                         .add("least_height", json_number(result.higher->height))
+                         .add("grid", grid_object(result.higher->mesh))
+                         .add("coverage", json_coverage(result.higher->mesh.coverage))
+                         .text());
+  }
   return out;
 }
 

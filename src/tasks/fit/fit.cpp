@@ -27,15 +27,21 @@ FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& p
   return tightest;
 }
 
-bool grid_reachable(const Setup& setup, const Limits& limits, const Grid& grid) {
-  if (lattice_bounds(grid, setup.machine).empty()) return false;
-  Setup only = setup;
+// Whether all points of a grid are reachable and, where the task minds them, its moves are clear.
+bool grid_works(const FitTask& task, const Grid& grid) {
+  if (lattice_bounds(grid, task.setup.machine).empty()) return false;
+  Setup only = task.setup;
   only.request = {grid, {}, {}};
   std::size_t skipped = 0;
-  std::vector<CheckedPoint> points = requested_points(only, limits, skipped);
-  return !points.empty() && std::all_of(points.begin(), points.end(), [&](const CheckedPoint& p) {
-    return limits.evaluate(p.probe).verdict == Verdict::reachable;
-  });
+  std::vector<CheckedPoint> points = requested_points(only, task.limits, skipped);
+  for (CheckedPoint& point : points) {
+    point.finding = task.limits.evaluate(point.probe);
+    if (point.finding.verdict != Verdict::reachable) return false;
+  }
+  if (points.empty() || task.problem.moves == nullptr) return !points.empty();
+  std::vector<Point> way;
+  for (const std::size_t i : travel_order(points)) way.push_back(points[i].probe);
+  return task.problem.moves->clear(way);
 }
 
 // Rounds to a number of decimals, not minding what a decimal loses in binary.
@@ -68,7 +74,7 @@ FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
   const Rounding rounding(task.options.decimals);
   Grid grid{mesh.columns, mesh.rows, rounding.inward(b), Frame::probe,
             task.problem.skip_outside_bed};
-  const auto holds = [&] { return grid_reachable(setup, task.limits, grid); };
+  const auto holds = [&] { return grid_works(task, grid); };
   FitNumbers numbers;
   if (holds()) numbers.probe = std::get<Box>(grid.extent);
   grid.extent = rounding.margins(bounding_box(machine.bed), b, Margins::From::bed);
@@ -132,6 +138,42 @@ FitMesh describe(const FitTask& task, const FoundMesh& found) {
   return mesh;
 }
 
+namespace {
+
+bool runs_into_something(const CheckResult& checked) {
+  return std::any_of(checked.moves.blocked.begin(), checked.moves.blocked.end(),
+                     [&](const BlockedMove& move) {
+                       return checked.points[move.from].row > 0 && checked.points[move.to].row > 0;
+                     });
+}
+
+// The numbers are those of meshes whose moves are clear too, where those of this one are.
+void take(FitTask& task, const FoundMesh& found, FitResult& result) {
+  result.mesh = describe(task, found);
+  CheckOptions checking;
+  checking.regions = RegionsWanted::none;
+  result.checked =
+      check_trusted(with_mesh(task.setup, *result.mesh), task.limits, task.regions, checking);
+  if (!runs_into_something(result.checked)) task.count_moves();
+  result.numbers = numbers_of(task, *result.mesh);
+}
+
+// Where the moves over the mesh are not clear, the best of those whose moves are.
+void mind_moves(FitTask& task, FitResult& result) {
+  if (!runs_into_something(result.checked) || result.checked.moves.drags) return;
+  task.count_moves();
+  const std::optional<FoundMesh> clear = best_for(task);
+  if (!clear) return;
+  FitHigher higher{*result.mesh};
+  const std::optional<double> height = result.checked.moves.safe.least;
+  take(task, *clear, result);
+  if (!height) return;
+  higher.height = *height;
+  result.higher = higher;
+}
+
+}  // namespace
+
 FitResult fit(const Setup& setup, const FitOptions& options) {
   return fit_trusted(Rig(setup), options);
 }
@@ -142,7 +184,7 @@ FitResult fit(const Rig& rig, const FitOptions& options) {
 }
 
 FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
-  const FitTask task(rig, options);
+  FitTask task(rig, options);
   const Setup& setup = task.setup;
   FitResult result;
   result.setup = setup.name;
@@ -154,12 +196,8 @@ FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
   result.home_wanted = options.home_leeway;
   result.home = home_for(setup, task.limits, task.regions, options.home_leeway);
   if (const std::optional<FoundMesh> found = best_for(task)) {
-    result.mesh = describe(task, *found);
-    result.numbers = numbers_of(task, *result.mesh);
-    const Setup fitted = with_mesh(setup, *result.mesh);
-    CheckOptions checking;
-    checking.regions = RegionsWanted::none;
-    result.checked = check_trusted(fitted, task.limits, task.regions, checking);
+    take(task, *found, result);
+    mind_moves(task, result);
   } else {
     result.blame = blame_for(task);
     if (options.cures) result.cures = cures_for(task);

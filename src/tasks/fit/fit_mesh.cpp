@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "leeway/setup.h"
+#include "tasks/fit/move_ground.h"
 
 namespace leeway {
 
@@ -37,6 +38,22 @@ bool FoundMesh::better_than(const FoundMesh& other) const {
   return off_centre < other.off_centre;
 }
 
+namespace {
+
+// The points that a mesh keeps, in travel order.
+std::vector<Point> way_over(const FitProblem& problem, const FoundMesh& mesh) {
+  std::vector<Point> way;
+  const auto points = static_cast<std::size_t>(mesh.columns) * static_cast<std::size_t>(mesh.rows);
+  for (std::size_t i = 0; i < points; ++i) {
+    const Point p = serpentine_point(mesh.bounds, mesh.columns, mesh.rows, i);
+    if (problem.skip_outside_bed && problem.limits->on_plate(p) < 0) continue;
+    way.push_back(p);
+  }
+  return way;
+}
+
+}  // namespace
+
 std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
                                    LatticePlace* failed) {
   const Limits& limits = *problem.limits;
@@ -45,6 +62,10 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
   mesh.bounds = bounds;
   mesh.columns = problem.columns.over(bounds.width());
   mesh.rows = problem.rows.over(bounds.depth());
+  if (problem.moves != nullptr && !problem.skip_outside_bed &&
+      problem.moves->fails_again(bounds, mesh.columns, mesh.rows)) {
+    return std::nullopt;
+  }
   std::vector<Point> row;
   std::vector<int> columns;  // beside `row`
   std::vector<Finding> findings;
@@ -71,13 +92,11 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
       return std::nullopt;
     }
   }
+  const std::vector<Point> way = way_over(problem, mesh);
+  if (problem.moves != nullptr && !problem.moves->clear(way)) return std::nullopt;
   mesh.least_leeway = std::numeric_limits<double>::infinity();
-  for (int y = 0; y < mesh.rows; ++y) {
-    for (int x = 0; x < mesh.columns; ++x) {
-      const Point p = lattice_point(bounds, mesh.columns, mesh.rows, x, y);
-      if (problem.skip_outside_bed && limits.on_plate(p) < 0) continue;
-      mesh.least_leeway = std::min(mesh.least_leeway, limits.least_leeway(p));
-    }
+  for (const Point& p : way) {
+    mesh.least_leeway = std::min(mesh.least_leeway, limits.least_leeway(p));
   }
   mesh.off_centre = off_centre(bounds, problem.centre);
   return mesh;

@@ -34,11 +34,14 @@ class LineCount {
 // Values that a side may take, in increasing order.
 using SideChoices = std::vector<double>;
 
+class MoveGround;
+
 struct FitProblem {
   const Limits* limits = nullptr;
   const Regions* regions = nullptr;
   // How far the guarded region may fall short of the positions that are reachable.
   double shortfall = 0;
+  const MoveGround* moves = nullptr;  // where the moves over a mesh have to be clear
   bool skip_outside_bed = false;
   bool inside = false;  // the whole rectangle must lie in the guarded region
   LineCount columns = LineCount::fixed(2);
@@ -60,7 +63,7 @@ struct FitProblem {
   }
 };
 
-// A mesh whose points are all reachable.
+// A mesh whose points are all reachable, and whose moves are clear where the problem asks for it.
 struct FoundMesh {
   Box bounds;
   int columns = 0;
@@ -73,9 +76,10 @@ struct FoundMesh {
   bool better_than(const FoundMesh& other) const;
 };
 
-// The mesh over given bounds, when all its points are reachable; its area is left at 0. With
+// The mesh over given bounds, when it works; its area is left at 0. With
 // skip_outside_bed, points off the plate do not count, but each side of the mesh must keep its
-// middle point (or middle two). `failed`, when given, is told a point that is not.
+// middle point (or middle two). `failed`, when given, is told a point that is not reachable, if
+// that is what stops it.
 struct LatticePlace {
   int column = 0;
   int row = 0;

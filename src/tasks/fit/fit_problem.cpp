@@ -13,12 +13,6 @@
 namespace leeway {
 namespace {
 
-// How far a guarded region may lie within the true one (growth.h), with some to spare.
-double shortfall_of(const Setup& setup) {
-  const Point u = setup.probe.offset_uncertainty;
-  return u.x == u.y ? 0.005 : 0.03;
-}
-
 std::string text(double mm) {
   std::string out = std::to_string(mm);
   out.erase(out.find_last_not_of('0') + 1);
@@ -263,6 +257,19 @@ class UniformSearch {
 };
 
 }  // namespace
+
+double shortfall_of(const Setup& setup) {
+  const Point u = setup.probe.offset_uncertainty;
+  return u.x == u.y ? 0.005 : 0.03;
+}
+
+void FitTask::count_moves() {
+  if (!setup.probe.travel_height || problem.lefts.empty() || problem.fronts.empty()) return;
+  constexpr double kBeyond = 1;  // so that no mesh touches the box's edge
+  moves.emplace(rig, Box{problem.lefts.front() - kBeyond, problem.rights.back() + kBeyond,
+                         problem.fronts.front() - kBeyond, problem.backs.back() + kBeyond});
+  problem.moves = &*moves;
+}
 
 FitTask::FitTask(const Rig& of, const FitOptions& with)
     : rig(of),

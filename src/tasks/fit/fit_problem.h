@@ -4,6 +4,7 @@
 #include "leeway/fit.h"
 #include "leeway/rig.h"
 #include "tasks/fit/fit_search.h"
+#include "tasks/fit/move_ground.h"
 
 namespace leeway {
 
@@ -20,7 +21,16 @@ struct FitTask {
   const Limits& limits;
   const Regions& regions;
   FitProblem problem;
+
+  // From here on the moves over a mesh must be clear at the stated travel height.
+  void count_moves();
+
+ private:
+  std::optional<MoveGround> moves;
 };
+
+// How far a guarded region may lie within the true one (growth.h), with some to spare, in mm.
+double shortfall_of(const Setup& setup);
 
 // The best mesh of the task, uniform or not; nothing when nothing fits.
 std::optional<FoundMesh> best_for(const FitTask& task);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "leeway/setup.h"
+#include "tasks/fit/move_ground.h"
 
 namespace leeway {
 namespace {
@@ -22,6 +23,21 @@ bool meets(const Intervals& in, double low, double high) {
   });
 }
 
+// The fronts from which the sides of a mesh of this height can be passed.
+Intervals passing(const Intervals& fronts, double height, int rows, const GoodRows& good) {
+  if (good.sides_clear() || fronts.empty()) return fronts;
+  const double spacing = height / (rows - 1);
+  Intervals stopped;
+  for (int i = 0; i + 1 < rows; ++i) {
+    for (const Interval& blocked : good.blocked_after(i)) {
+      const double low = blocked.low - (i + 1) * spacing + kSame;
+      const double high = blocked.high - i * spacing - kSame;
+      if (low < high) stopped = united(std::move(stopped), {{low, high}});
+    }
+  }
+  return intersection(fronts, complement(stopped, fronts.front().low, fronts.back().high));
+}
+
 }  // namespace
 
 RowRanges::RowRanges(const FitProblem& problem)
@@ -32,12 +48,27 @@ RowRanges::RowRanges(const FitProblem& problem)
             std::max(problem.fronts.back(), problem.backs.back())} {}
 
 GoodRows RowRanges::over(Interval lefts, Interval rights) {
+  GoodRows rows = with_good_points(lefts, rights);
+  // Where points may be left out a row need not run from side to side.
+  if (problem_.moves == nullptr || problem_.skip_outside_bed || lefts.high >= rights.low) {
+    return rows;
+  }
+  const Intervals clear = problem_.moves->rows_over(lefts.high, rights.low);
+  for (Intervals* good : {&rows.inner, &rows.outer, &rows.middle}) {
+    *good = intersection(*good, clear);
+  }
+  rows.blocked_right = problem_.moves->blocked_at(rights.low, rights.high);
+  rows.blocked_left = problem_.moves->blocked_at(lefts.low, lefts.high);
+  return rows;
+}
+
+GoodRows RowRanges::with_good_points(Interval lefts, Interval rights) {
   const auto [left0, left1] = lefts;
   const auto [right0, right1] = rights;
   if (problem_.inside) {
     const Intervals good =
         left1 < right0 ? guarded_.throughout(left1, right0) : guarded_.somewhere(left0, right1);
-    return {good, good, good};
+    return {good, good, good, {}, {}};
   }
   const int fewest = problem_.columns.over(std::max(right0 - left1, 0.0));
   const int most = problem_.columns.over(right1 - left0);
@@ -54,7 +85,7 @@ GoodRows RowRanges::over(Interval lefts, Interval rights) {
       good = intersection(good, good_over(x_of(i).low, x_of(i).high));
     }
   }
-  GoodRows rows{good, good, good};
+  GoodRows rows{good, good, good, {}, {}};
   if (!problem_.skip_outside_bed || good.empty()) return rows;
   rows.middle = intersection(rows.middle, kept_over(left0, left1));
   rows.middle = intersection(rows.middle, kept_over(right0, right1));
@@ -93,12 +124,38 @@ Intervals RowRanges::kept_over(double x0, double x1) const {
 bool RowRanges::hold(double front, double back, const GoodRows& good) const {
   if (problem_.inside) {
     return std::any_of(good.outer.begin(), good.outer.end(),
-                       [&](const Interval& i) { return front >= i.low && back <= i.high; });
+                       [&](const Interval& i) { return front >= i.low && back <= i.high; }) &&
+           sides_may_hold({front, front}, {back, back}, good);
   }
   return may_hold({front, front}, {back, back}, good);
 }
 
 bool RowRanges::may_hold(Interval fronts, Interval backs, const GoodRows& good) const {
+  return rows_may_hold(fronts, backs, good) && sides_may_hold(fronts, backs, good);
+}
+
+// What all of these meshes have to pass along their sides is not blocked.
+bool RowRanges::sides_may_hold(Interval fronts, Interval backs, const GoodRows& good) const {
+  if (good.sides_clear()) return true;
+  const int fewest = problem_.rows.over(std::max(backs.low - fronts.high, 0.0));
+  const int rows = problem_.rows.over(backs.high - fronts.low);
+  if (fewest != rows) return true;
+  const Box low{0, 0, fronts.low, backs.low};
+  const Box high{0, 0, fronts.high, backs.high};
+  for (int i = 0; i + 1 < rows; ++i) {
+    const Interval all{lattice_point(high, 2, rows, 0, i).y,
+                       lattice_point(low, 2, rows, 0, i + 1).y};
+    for (const Interval& blocked : good.blocked_after(i)) {
+      if (all.low <= blocked.high - kSame && all.high >= blocked.low + kSame &&
+          all.low <= all.high) {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+bool RowRanges::rows_may_hold(Interval fronts, Interval backs, const GoodRows& good) const {
   if (problem_.inside) {
     return std::any_of(good.outer.begin(), good.outer.end(), [&](const Interval& i) {
       return fronts.high >= i.low && backs.low <= i.high;
@@ -126,6 +183,10 @@ bool RowRanges::may_hold(Interval fronts, Interval backs, const GoodRows& good) 
 }
 
 Intervals RowRanges::fronts_of(double height, const GoodRows& good) const {
+  return passing(fronts_of_rows(height, good), height, problem_.rows.over(height), good);
+}
+
+Intervals RowRanges::fronts_of_rows(double height, const GoodRows& good) const {
   if (problem_.inside) {
     Intervals out;
     for (const Interval& i : good.outer) {

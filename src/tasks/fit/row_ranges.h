@@ -13,6 +13,10 @@ struct GoodRows {
   Intervals inner;
   Intervals outer;   // front and back
   Intervals middle;  // the middle one, or the middle two
+  // Where no move along a side can pass. The head goes on to the next row along the right side and
+  // along the left one by turns.
+  Intervals blocked_right;
+  Intervals blocked_left;
 
   // Row `i` of `rows`. Of two rows each is all of these, and `outer` holds what they share.
   const Intervals& of(int i, int rows) const {
@@ -21,6 +25,9 @@ struct GoodRows {
   }
   bool empty() const { return inner.empty() || outer.empty() || middle.empty(); }
   bool one_range() const { return inner.size() == 1 && outer == inner && middle == inner; }
+  bool sides_clear() const { return blocked_right.empty() && blocked_left.empty(); }
+  // Along the side on which the head goes on from row `i`.
+  const Intervals& blocked_after(int i) const { return i % 2 == 0 ? blocked_right : blocked_left; }
 };
 
 class RowRanges {
@@ -41,6 +48,10 @@ class RowRanges {
   Intervals fronts_of(double height, const GoodRows& good) const;
 
  private:
+  bool rows_may_hold(Interval fronts, Interval backs, const GoodRows& good) const;
+  bool sides_may_hold(Interval fronts, Interval backs, const GoodRows& good) const;
+  Intervals fronts_of_rows(double height, const GoodRows& good) const;
+  GoodRows with_good_points(Interval lefts, Interval rights);
   Intervals good_over(double x0, double x1);
   Intervals make_good_over(double x0, double x1) const;
   Intervals kept_over(double x0, double x1) const;

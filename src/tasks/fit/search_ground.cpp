@@ -105,9 +105,9 @@ bool SearchGround::fails_again(const Box& mesh) {
 
 std::optional<FoundMesh> SearchGround::verified(const Box& mesh) {
   if (fails_again(mesh)) return std::nullopt;
-  LatticePlace failed;
+  LatticePlace failed{-1, -1};
   std::optional<FoundMesh> found = mesh_over(problem_, mesh, &failed);
-  if (!found) {
+  if (!found && failed.row >= 0) {
     constexpr std::size_t kRemembered = 12;
     failed_.insert(failed_.begin(), failed);
     if (failed_.size() > kRemembered) failed_.pop_back();

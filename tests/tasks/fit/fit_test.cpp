@@ -36,12 +36,13 @@ struct Rules {
   int rows = 2;
   bool skip = false;
   bool inside = false;
+  bool clear_moves = false;
 };
 
 class Exhaustive {
  public:
   Exhaustive(const Setup& setup, const Rules& rules)
-      : limits_(setup), regions_(setup), rules_(rules) {
+      : limits_(setup), regions_(setup), moves_(setup), rules_(rules) {
     const Box plate = bounding_box(setup.machine.bed);
     centre_ = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
   }
@@ -72,6 +73,7 @@ class Exhaustive {
       const double inside = area_within(regions_.get(RegionKind::guarded), bounds);
       if (inside < bounds.width() * bounds.depth() - 1e-7) return;
     }
+    if (rules_.clear_moves && !moves_are_clear(bounds, skipped)) return;
     const double area = sixth(area_within(regions_.get(RegionKind::printable), bounds));
     if (area <= 0) return;  // covers nothing, and is none
     const double off = sixth(std::hypot((bounds.x0 + bounds.x1) / 2 - centre_.x,
@@ -91,6 +93,22 @@ class Exhaustive {
     double least = 0;
   };
 
+  // Row by row, every second one from right to left.
+  bool moves_are_clear(const Box& bounds, const std::set<std::pair<int, int>>& skipped) const {
+    std::optional<Point> before;
+    MoveStop stop;
+    for (int r = 0; r < rules_.rows; ++r) {
+      for (int i = 0; i < rules_.columns; ++i) {
+        const int c = r % 2 == 0 ? i : rules_.columns - 1 - i;
+        if (skipped.count({c, r}) > 0) continue;
+        const Point p = lattice_point(bounds, rules_.columns, rules_.rows, c, r);
+        if (before && moves_.blocked(*before, p, stop)) return false;
+        before = p;
+      }
+    }
+    return true;
+  }
+
   // Many meshes share their points.
   const Place& place_at(Point p) {
     const auto [at, is_new] = places_.try_emplace({p.x, p.y});
@@ -108,6 +126,7 @@ class Exhaustive {
 
   Limits limits_;
   Regions regions_;
+  MoveLimits moves_;
   Rules rules_;
   std::map<std::pair<double, double>, Place> places_;
   Point centre_;
@@ -273,18 +292,72 @@ TEST(Fit, IsTheBestOfAllChoices) {
   EXPECT_LT(feasible, kCases);
 }
 
-// Whether every point of the setup with this grid is reachable, by `check`.
-bool all_reachable(leeway::Setup setup, const Grid& grid) {
+// With moves that may run into something, and a travel height from where the probe triggers on.
+Case random_case_with_moves(std::uint64_t seed) {
+  Case c = random_case(seed);
+  Dice dice(seed + 1'000'000);
+  c.setup.probe.trigger_height = 0.5;
+  c.setup.probe.travel_height = dice.tenths(0.5, 4);
+  if (dice.one_in(3)) {
+    c.setup.probe.body = ProbeBody{small_shape(dice, {-1, -1}), dice.tenths(-0.5, 2)};
+  }
+  for (int i = dice.below(3); i > 0; --i) {
+    const double side = dice.one_in(2) ? -1 : 1;
+    const Point at{10 + side * dice.tenths(4, 10), dice.tenths(0, 16)};
+    c.setup.machine.obstacles.push_back({"post " + std::to_string(i), small_shape(dice, at), 5, 0});
+  }
+  return c;
+}
+
+// Where the moves over the best mesh are not clear, the best of those whose moves are is wanted,
+// and the other with the height that it needs.
+TEST(Fit, MindsTheMovesOverTheMesh) {
+  constexpr std::uint64_t kCases = 1500;
+  const std::uint64_t first = first_seed();
+  std::size_t others = 0;
+  std::size_t none = 0;
+  for (std::uint64_t seed = first; seed < first + kCases; ++seed) {
+    Case c = random_case_with_moves(seed);
+    const FitResult result = fit(c.setup, c.options);
+    if (!result.mesh) continue;
+    if (!result.higher && result.checked.moves.clear()) continue;
+    if (result.checked.moves.drags) continue;
+    const Best largest = exhaustive(c.setup, c.rules, c.options);
+    c.rules.clear_moves = true;
+    const Best clear = exhaustive(c.setup, c.rules, c.options);
+    ASSERT_EQ(result.checked.moves.clear(), clear.any) << "seed " << seed << said(clear.bounds);
+    ASSERT_NEAR(result.mesh->area, clear.any ? clear.area : largest.area, 2e-6) << "seed " << seed;
+    if (!clear.any) {
+      ++none;
+      continue;
+    }
+    ++others;
+    ASSERT_NEAR(result.mesh->least_leeway, clear.least, 1e-9) << "seed " << seed;
+    if (!result.higher) continue;  // a way out of the travel, which no height mends
+    ASSERT_NEAR(result.higher->mesh.area, largest.area, 2e-6) << "seed " << seed;
+    c.setup.probe.travel_height = result.higher->height;
+    EXPECT_TRUE(check(with_mesh(c.setup, result.higher->mesh), Limits(c.setup)).moves.clear());
+    c.setup.probe.travel_height = result.higher->height - 1e-6;
+    EXPECT_FALSE(check(with_mesh(c.setup, result.higher->mesh), Limits(c.setup)).moves.clear());
+  }
+  EXPECT_GT(others, 100u);
+  EXPECT_GT(none, 0u);
+}
+
+// Whether every point of the setup with this grid is reachable and every move clear, by `check`;
+// where no grid has clear moves, the points alone.
+bool all_well(leeway::Setup setup, const Grid& grid, const FitResult& result) {
   setup.request = {grid, {}, {}};
-  const CheckResult result = check(setup, Limits(setup));
-  return result.verdict == Verdict::reachable;
+  const CheckResult checked = check(setup, Limits(setup));
+  if (checked.verdict != Verdict::reachable) return false;
+  return checked.moves.clear() || !result.checked.moves.clear();
 }
 
 TEST(Fit, AllItsNumbersAreRight) {
   std::size_t meshes = 0;
   std::size_t without = 0;
   for (std::uint64_t seed = 1; seed <= 600; ++seed) {
-    Case c = random_case(seed);
+    Case c = seed % 3 == 0 ? random_case_with_moves(seed) : random_case(seed);
     // An offset finer than micrometres, so that the nozzle's numbers must be rounded.
     if (seed % 2 == 0) c.setup.probe.offset = c.setup.probe.offset + Point{1.0 / 7e3, -1.0 / 3e3};
     const FitResult result = fit(c.setup, c.options);
@@ -293,25 +366,25 @@ TEST(Fit, AllItsNumbersAreRight) {
     const FitMesh& mesh = *result.mesh;
     const FitNumbers& numbers = result.numbers;
     Grid grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, c.rules.skip};
-    EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+    EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     EXPECT_EQ(check(with_mesh(c.setup, mesh), Limits(c.setup)).verdict, Verdict::reachable);
     if (numbers.from_bed) {
       grid.extent = *numbers.from_bed;
-      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
     if (numbers.uniform) {
       const double m = *numbers.uniform;
       grid.extent = Margins{m, m, m, m, Margins::From::bed};
-      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
     grid.frame = Frame::nozzle;
     if (numbers.nozzle) {
       grid.extent = *numbers.nozzle;
-      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
     if (numbers.from_travel) {
       grid.extent = *numbers.from_travel;
-      EXPECT_TRUE(all_reachable(c.setup, grid)) << "seed " << seed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
       const Box now = lattice_bounds_for_probe(c.setup, grid);
       EXPECT_GE(now.x0, mesh.bounds.x0 - 1e-9);
       EXPECT_LE(now.x1, mesh.bounds.x1 + 1e-9);
