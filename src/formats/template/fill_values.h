@@ -39,7 +39,8 @@ struct FillEntry {
   std::function<bool(const FillFacts&, const FillItem*)> choice;
 };
 
-// Kinds of entries in the order of the table in profiles/README.md; those of lists' items come after the list.
+// Kinds of entries in the order of the table in profiles/README.md; those of lists' items come
+// after the list.
 const std::vector<FillEntry>& fill_entries();
 
 // The items of the list with this name.

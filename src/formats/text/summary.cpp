@@ -189,4 +189,66 @@ std::string summary(const CheckResult& result, const Setup& setup, const Words& 
                      runs_into(moves), out);
 }
 
+const char* key(RemarkKind kind) {
+  switch (kind) {
+    case RemarkKind::no_offset:
+      return "no_offset";
+    case RemarkKind::long_offset:
+      return "long_offset";
+    case RemarkKind::small_bed:
+      return "small_bed";
+    case RemarkKind::large_bed:
+      return "large_bed";
+    case RemarkKind::travel_off_bed:
+      return "travel_off_bed";
+    case RemarkKind::uncertainty:
+      return "uncertainty";
+    case RemarkKind::many_left_out:
+      break;
+  }
+  return "many_left_out";
+}
+
+std::string sentence(const Remark& remark) {
+  const auto percent = [&] { return fmt::format("{} %", std::floor(remark.value * 100)); };
+  switch (remark.kind) {
+    case RemarkKind::no_offset:
+      return "The offset is 0, 0: is the probe really under the nozzle?";
+    case RemarkKind::long_offset:
+      return fmt::format("The offset of {} is longer than half the bed: is that in mm?",
+                         decimal(remark.value));
+    case RemarkKind::small_bed:
+      return fmt::format("The bed's longer side is {}: is that in mm?", decimal(remark.value));
+    case RemarkKind::large_bed:
+      return fmt::format("The bed's longer side is {}: is that in mm?", decimal(remark.value));
+    case RemarkKind::travel_off_bed:
+      return fmt::format(
+          "The nozzle's travel covers {} of the bed: are both counted from the same zero?",
+          percent());
+    case RemarkKind::uncertainty:
+      return fmt::format("A standard uncertainty of {} is stated: is that in mm?",
+                         decimal(remark.value));
+    case RemarkKind::many_left_out:
+      break;
+  }
+  return fmt::format(
+      "{} of the grid lies off the bed and was left out: where is the machine's zero?", percent());
+}
+
+std::vector<std::string> remark_sentences(const Setup& setup, const Counts& counts) {
+  std::vector<std::string> out;
+  for (const Remark& remark : remarks(setup, counts)) {
+    if (!comes_first(remark.kind)) out.push_back("Remark: " + sentence(remark));
+  }
+  return out;
+}
+
+std::string first_remark(const Setup& setup, const Counts& counts) {
+  std::string out;
+  for (const Remark& remark : remarks(setup, counts)) {
+    if (comes_first(remark.kind)) out += (out.empty() ? "" : " ") + sentence(remark);
+  }
+  return out;
+}
+
 }  // namespace leeway

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "formats/text/words.h"
+#include "leeway/remarks.h"
 
 namespace leeway {
 
@@ -13,5 +14,18 @@ std::string summary(const CheckResult& result, const Setup& setup, const Words& 
 
 // What to call the setup: its own name, or "This setup".
 std::string setup_name(const CheckResult& result, const Words& words);
+
+// The key in JSON, such as "long_offset".
+const char* key(RemarkKind kind);
+
+// A sentence with capital and full stop, such as "The offset is longer than half the bed: is 160 in
+// mm, and is it the offset?"
+std::string sentence(const Remark& remark);
+
+// Those sentences but for what comes before the headline.
+std::vector<std::string> remark_sentences(const Setup& setup, const Counts& counts);
+
+// Those that come before the headline; else empty.
+std::string first_remark(const Setup& setup, const Counts& counts);
 
 }  // namespace leeway

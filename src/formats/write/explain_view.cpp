@@ -406,7 +406,8 @@ std::string slips_lead(const ExplainResult& result) {
 std::string cures_lead() { return "What would remedy it, each alone and tried"; }
 
 std::string no_slip_sentence() {
-  return "No common mistake would account for it: it seems to be meant as it is.";
+  return "No single mistake that we know repairs all of it. That does not show that the numbers "
+         "are right.";
 }
 
 }  // namespace leeway

@@ -1,4 +1,5 @@
 #include "formats/json/json_text.h"
+#include "formats/text/summary.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -135,6 +136,13 @@ void write_check_json(const CheckResult& result, const Setup& setup, const Limit
   write_lines(result.points, "  ", sink, PointWriter(setup, limits, options.all_limits));
   sink(",\n  \"moves\": ");
   write_moves(result, setup, sink);
+  sink(",\n  \"remarks\": ");
+  write_lines(remarks(setup, result.counts), "  ", sink, [](const Remark& remark) {
+    return JsonObject()
+        .add("remark", json_text(key(remark.kind)))
+        .add("says", json_text(sentence(remark)))
+        .text();
+  });
   sink("\n}\n");
 }
 

@@ -65,6 +65,8 @@ void write_check_markdown(const CheckResult& result, const Setup& setup, const L
                           const WriteOptions& options, const TextSink& sink) {
   const Words words(setup, limits, markdown_name);
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
+  const std::string first = first_remark(setup, result.counts);
+  if (!first.empty()) sink(first + "\n\n");
   sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words), summary(result, setup, words),
                    units_sentence()));
   write_failing_markdown(result, failing, words, sink);
@@ -72,6 +74,7 @@ void write_check_markdown(const CheckResult& result, const Setup& setup, const L
     write_all_limits_markdown(result, limits, named_points(result, failing), words, sink);
   }
   sink("\n");
+  for (const std::string& remark : remark_sentences(setup, result.counts)) write_item(remark, sink);
   write_item(tightest_sentence(result, words), sink);
   write_item(coverage_sentence(result, setup), sink);
   write_item(home_sentence(result, words), sink);

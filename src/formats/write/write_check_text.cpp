@@ -210,13 +210,23 @@ void write_check_briefly(const CheckPage& page, const std::string& headline) {
   page.sink(below);
 }
 
+// What comes before the headline.
+std::string lead(const Setup& setup, const Counts& counts) {
+  const std::string first = first_remark(setup, counts);
+  return first.empty() ? "" : paragraph(first);
+}
+
 }  // namespace
 
 void write_check_text(const CheckResult& result, const Setup& setup, const Limits& limits,
                       const WriteOptions& options, const TextSink& sink) {
   const CheckPage page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
-  const std::string headline =
+  std::string headline =
+      lead(setup, result.counts) +
       paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + ".");
+  for (const std::string& remark : remark_sentences(setup, result.counts)) {
+    headline += paragraph(remark);
+  }
   sink(headline);
   if (options.in_full || options.all_limits) {
     write_check_in_full(page);

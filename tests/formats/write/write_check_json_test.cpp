@@ -32,8 +32,9 @@ TEST(CheckJson, HasALineAPoint) {
 
 TEST(CheckJson, HasTheKeysOfTheDesignInItsOrder) {
   const Json json = parsed(side_bracket());
-  EXPECT_EQ(keys_of(json), (std::vector<std::string>{"format", "setup", "verdict", "counts",
-                                                     "regions", "coverage", "points", "moves"}));
+  EXPECT_EQ(keys_of(json),
+            (std::vector<std::string>{"format", "setup", "verdict", "counts", "regions", "coverage",
+                                      "points", "moves", "remarks"}));
   EXPECT_EQ(json["format"], "leeway-check-2");
   EXPECT_EQ(json["setup"], "Godwit, side bracket");
   EXPECT_EQ(json["verdict"], "unreachable");

@@ -1,0 +1,69 @@
+#include "leeway/remarks.h"
+
+#include <gtest/gtest.h>
+
+#include "model/setups.h"
+
+namespace leeway {
+namespace {
+
+std::vector<RemarkKind> kinds(const Setup& setup) {
+  std::vector<RemarkKind> out;
+  for (const Remark& remark : remarks(setup, check(Rig(setup)).counts)) out.push_back(remark.kind);
+  return out;
+}
+
+using Kinds = std::vector<RemarkKind>;
+
+leeway::Setup usual() {
+  leeway::Setup setup = bare(Box{0, 200, 0, 180}, Box{0, 200, 0, 180});
+  setup.probe.offset = {-30, 10};
+  setup.probe.spot = Disc{{0, 0}, 4};
+  return setup;
+}
+
+TEST(Remarks, AUsualSetupHasNone) { EXPECT_EQ(kinds(usual()), Kinds{}); }
+
+TEST(Remarks, AskForAnOffsetWhereTheProbeHasAnExtent) {
+  leeway::Setup setup = usual();
+  setup.probe.offset = {};
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::no_offset});
+  setup.probe.spot = Point{};
+  EXPECT_EQ(kinds(setup), Kinds{}) << "the nozzle itself may be the probe";
+}
+
+TEST(Remarks, AskForUnits) {
+  leeway::Setup setup = usual();
+  setup.probe.offset = {-100, 10};
+  EXPECT_EQ(kinds(setup), Kinds{}) << "half the bed";
+  setup.probe.offset = {-100.1, 10};
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::long_offset});
+  setup = usual();
+  setup.probe.offset_uncertainty = {0.1, 5.1};
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::uncertainty});
+  setup = bare(Box{0, 9, 0, 7}, Box{0, 9, 0, 7});
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::small_bed}) << "inches";
+  setup = bare(Box{0, 2330, 0, 2070}, Box{0, 2330, 0, 2070});
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::large_bed});
+}
+
+TEST(Remarks, AskForTheZeroWhereTravelAndBedLieApart) {
+  leeway::Setup setup = usual();
+  setup.machine.travel = Box{-100, 100, 0, 180};
+  EXPECT_EQ(kinds(setup), Kinds{}) << "half of it";
+  setup.machine.travel = Box{-100, 99, 0, 180};
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::travel_off_bed});
+}
+
+TEST(Remarks, AskForTheZeroWhereMostOfAGridIsLeftOut) {
+  leeway::Setup setup = usual();
+  setup.request.grid = Grid{3, 1, Box{-90, 90, 50, 50}, Frame::probe, true};
+  EXPECT_EQ(kinds(setup), Kinds{}) << "a third";
+  setup.request.grid = Grid{2, 1, Box{-90, 90, 50, 50}, Frame::probe, true};
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::many_left_out});
+  setup.machine.bed = Disc{{50, 50}, 60};
+  EXPECT_EQ(kinds(setup), Kinds{}) << "half of it, as a round bed may have";
+}
+
+}  // namespace
+}  // namespace leeway
