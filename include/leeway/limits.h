@@ -79,7 +79,7 @@ class Sweeps;
 class Limits {
  public:
   // Throws InvalidSetup (validate.h), and SetupTooDetailed when an outline swept by another would
-  // need more convex pieces than kMostPieces.
+  // take more than some seconds: from about a thousand vertices each on.
   explicit Limits(const Setup& setup);
 
   // The limits with another offset from nozzle to probe. Nothing is computed: no limit depends on
@@ -94,8 +94,6 @@ class Limits {
 
   // What is swept, for what else is made of it (Regions, MoveLimits).
   const std::shared_ptr<Sweeps>& sweeps() const { return sweeps_; }
-
-  static constexpr std::size_t kMostPieces = 4000;
 
   std::size_t size() const;
   const LimitInfo& info(std::size_t limit) const;

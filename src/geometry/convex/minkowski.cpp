@@ -46,7 +46,6 @@ int compare_directions(Point u, Point v) {
   return -cross_sign(u, v);
 }
 
-// 0.1 + 0.2 is 0.3: the nearest double to the decimal, where the sum of decimals is one.
 double decimal_sum(double a, double b) {
   const double sum = a + b;
   const double decimal = std::round(sum * kPicometresPerMillimetre) / kPicometresPerMillimetre;
@@ -61,6 +60,8 @@ Ring on_the_lattice(Ring ring) {
 
 }  // namespace
 
+Point decimal_sum(Point a, Point b) { return {decimal_sum(a.x, b.x), decimal_sum(a.y, b.y)}; }
+
 Ring convex_sum(const Ring& a, const Ring& b) {
   if (a.empty() || b.empty()) return {};
   EdgeWalk walk_a(a);
@@ -70,7 +71,7 @@ Ring convex_sum(const Ring& a, const Ring& b) {
   do {
     const Point p = walk_a.vertex();
     const Point q = walk_b.vertex();
-    sum.push_back({decimal_sum(p.x, q.x), decimal_sum(p.y, q.y)});
+    sum.push_back(decimal_sum(p, q));
     int order = walk_a.done() ? 1 : -1;
     if (!walk_a.done() && !walk_b.done()) order = compare_directions(walk_a.edge(), walk_b.edge());
     if (order <= 0 && !walk_a.done()) walk_a.step();

@@ -18,6 +18,9 @@ namespace leeway {
 // input.)
 std::vector<Ring> convex_pieces(const MultiPolygon& polygons);
 
+// 0.1 + 0.2 is 0.3: the nearest doubles to the decimals, where the sum of decimals is one.
+Point decimal_sum(Point a, Point b);
+
 // The sum of two convex counter-clockwise rings, counter-clockwise, no straight corners. A ring of
 // one or two points is a point or a segment.
 Ring convex_sum(const Ring& a, const Ring& b);

@@ -10,6 +10,9 @@
 
 namespace leeway {
 
+struct Sum;
+using SharedSum = std::shared_ptr<const Sum>;
+
 // Distance to the edge, and the guard there.
 struct Room {
   double distance = 0;
@@ -69,6 +72,9 @@ FieldPtr outside_polygons(const MultiPolygon& polygons);
 // there are no boundary. Null when the pieces leave nothing uncovered inside the frame.
 // REQUIRES: pieces is not empty.
 FieldPtr outside_pieces(std::vector<Ring> pieces, const Box* frame = nullptr);
+
+// Outside a Minkowski sum. With a frame as above. REQUIRES: not null.
+FieldPtr outside_sum(SharedSum sum, const Box* frame = nullptr);
 
 // Minus infinity everywhere: the distance to a set that is empty.
 FieldPtr nowhere();

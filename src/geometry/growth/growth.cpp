@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "geometry/convex/exposed.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
@@ -181,10 +182,15 @@ void drop_repeats(Ring& ring) {
   while (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
 }
 
-// A growth that also makes up for what the lattice may take from the ring itself.
+// A growth that also makes up for what the lattice may take from the ring itself. Where the ring
+// closes in on a corner nothing is taken: two edges cross there, and each has what it wants.
 Growth with_slack(const Ring& ring, Growth growth) {
-  if (!std::all_of(ring.begin(), ring.end(), [](Point p) { return on_lattice(p); })) {
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    if (on_lattice(ring[i])) continue;
+    const Point before = ring[(i + ring.size() - 1) % ring.size()];
+    if (cross(before, ring[i], ring[(i + 1) % ring.size()]) < 0) continue;
     growth.base += kLatticeRounding;
+    break;
   }
   return growth;
 }
@@ -244,6 +250,32 @@ void append_strips(const Ring& ring, const Growth& wanted, std::vector<Polygon>&
   }
 }
 
+// The way round what is within the growth of a ring, to the right of it: moved edges, fans at the
+// corners. Where it closes in on a corner the way goes there and back: what strips and fans cover
+// it then winds round, and round nothing else.
+void append_way(const Ring& ring, const Growth& growth, std::vector<ConvolutionEdge>& edges) {
+  Ring out;
+  std::vector<bool> inner;  // of the edges that start at the points of `out`
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Point a = ring[i];
+    const Point b = ring[(i + 1) % ring.size()];
+    const Point c = ring[(i + 2) % ring.size()];
+    if (cross(b - a, c - b) > 0) {
+      append_corner(out, b, normal_of(a, b), normal_of(b, c), growth);
+      inner.resize(out.size(), false);
+    } else {
+      const double by = growth.most();
+      out.insert(out.end(),
+                 {moved_out(b, normal_of(a, b), by), b, moved_out(b, normal_of(b, c), by)});
+      inner.insert(inner.end(), {true, true, false});
+    }
+  }
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const Point next = out[(i + 1) % out.size()];
+    if (!(out[i] == next)) edges.push_back({out[i], next, !inner[i]});
+  }
+}
+
 // The rings of polygons with the growing side to their right: outer counter-clockwise, holes
 // clockwise, or the other way round to grow inwards.
 std::vector<Ring> directed_rings(const MultiPolygon& polygons, bool outwards) {
@@ -258,6 +290,26 @@ std::vector<Ring> directed_rings(const MultiPolygon& polygons, bool outwards) {
     for (const Ring& hole : polygon.holes) add(hole, !outwards);
   }
   return rings;
+}
+
+// One outline for all, where that can be had.
+std::vector<Polygon> grown_not_convex(const Polygon& polygon, const Growth& wanted) {
+  const std::vector<Ring> rings = directed_rings({polygon}, true);
+  if (wanted.spread.same_all_round()) {
+    std::vector<ConvolutionEdge> edges;
+    for (const Ring& ring : rings) {
+      if (const Growth growth = with_slack(ring, wanted); grows(growth)) {
+        append_way(ring, growth, edges);
+      } else {
+        append_ring(lattice_ring(ring), edges);
+      }
+    }
+    if (std::optional<MultiPolygon> outline = outline_of_ways(edges)) return *std::move(outline);
+  }
+  std::vector<Polygon> parts = snapped({polygon});
+  for (const Ring& ring : rings) append_strips(ring, wanted, parts);
+  if (std::optional<MultiPolygon> outline = outline_of_union(parts)) return *std::move(outline);
+  return parts;
 }
 
 // How far from the centre of a disc a position may be in direction d, when every tangent is guarded
@@ -334,8 +386,7 @@ std::vector<Polygon> grown(const MultiPolygon& polygons, const Growth& growth) {
       parts.push_back(grown_convex(normalized(polygon.outer), growth));
       continue;
     }
-    parts.push_back(snapped({polygon}).front());
-    for (const Ring& ring : directed_rings({polygon}, true)) append_strips(ring, growth, parts);
+    for (Polygon& part : grown_not_convex(polygon, growth)) parts.push_back(std::move(part));
   }
   return parts;
 }

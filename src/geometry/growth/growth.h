@@ -34,7 +34,7 @@ Ring inscribed(Disc disc, double tolerance = kCircleTolerance);
 // A convex counter-clockwise ring of one (a point), two (a segment) or more vertices, grown.
 Polygon grown_convex(const Ring& ring, const Growth& growth);
 
-// Polygons, grown: parts whose union is the result.
+// Polygons, grown: parts whose union is the result. Vertices where edges cross are not rounded.
 std::vector<Polygon> grown(const MultiPolygon& polygons, const Growth& growth);
 
 // What shrinking takes from polygons: parts along their boundary, on the inside, to be subtracted

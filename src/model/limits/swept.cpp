@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "geometry/convex/minkowski.h"
+#include "geometry/convex/sum.h"
 #include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 #include "leeway/limits.h"
@@ -14,29 +15,46 @@ Box box_moved(const Box& b, Point by) {
   return {b.x0 + by.x, b.x1 + by.x, b.y0 + by.y, b.y1 + by.y};
 }
 
+Ring ring_moved(Ring ring, Point by) {
+  for (Point& p : ring) p = p + by;
+  return ring;
+}
+
 std::vector<Ring> rings_moved(std::vector<Ring> rings, Point by) {
-  for (Ring& ring : rings) {
-    for (Point& p : ring) p = p + by;
-  }
+  for (Ring& ring : rings) ring = ring_moved(std::move(ring), by);
   return rings;
 }
 
-std::vector<Ring> pieces_of(const Box& box) {
-  if (box.width() > 0 && box.depth() > 0) return convex_pieces({to_polygon(box)});
-  return {corners_of(box)};
+// Of two convex outlines the sum is a ring.
+std::optional<Ring> convex_of(const Box& box) { return corners_of(box); }
+std::optional<Ring> convex_of(const MultiPolygon& polygons) {
+  if (polygons.size() != 1 || !polygons.front().holes.empty()) return std::nullopt;
+  if (!is_convex(polygons.front().outer)) return std::nullopt;
+  return normalized(polygons.front().outer);
 }
+
+// A box without an area is a segment, which goes round nothing.
+bool goes_round(const Box& box) { return box.width() > 0 && box.depth() > 0; }
+bool goes_round(const MultiPolygon&) { return true; }
+
+MultiPolygon polygons_of(const Box& box) { return {to_polygon(box)}; }
+MultiPolygon polygons_of(const MultiPolygon& polygons) { return polygons; }
+
+std::vector<Ring> pieces_of(const Box& box) { return {corners_of(box)}; }
 std::vector<Ring> pieces_of(const MultiPolygon& polygons) { return convex_pieces(polygons); }
 
-[[noreturn]] void too_detailed(const std::string& what) {
-  throw SetupTooDetailed("the outlines of " + what + " are too detailed together: more than " +
-                         std::to_string(Limits::kMostPieces) +
-                         " convex pieces; use simpler outlines");
-}
+using SweptCore = decltype(Swept::core);
 
-std::vector<Ring> checked_sum(const std::vector<Ring>& a, const std::vector<Ring>& b,
-                              const std::string& what) {
-  if (a.size() * b.size() > Limits::kMostPieces) too_detailed(what);
-  return sum_pieces(a, b);
+template <typename A, typename B>
+SweptCore checked_sum(const A& a, const B& b, const std::string& what) {
+  const std::optional<Ring> ring_a = convex_of(a);
+  const std::optional<Ring> ring_b = convex_of(b);
+  if (ring_a && ring_b) return convex_sum(*ring_a, *ring_b);
+  if (!goes_round(a) || !goes_round(b)) return sum_pieces(pieces_of(a), pieces_of(b));
+  if (SharedSum sum = sum_of(polygons_of(a), polygons_of(b))) return sum;
+  throw SetupTooDetailed("the outlines of " + what +
+                         " are too detailed together: their edges, moved along one another, meet "
+                         "too often; use simpler outlines");
 }
 
 // Whether a ring lies in another that it does not cross; the two may touch at points.
@@ -78,36 +96,37 @@ MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
 
 Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
             const std::string& part_name) {
-  using Sum = decltype(Swept::core);
   const Core still = core_of(obstacle);
   const Core moving = mirrored(core_of(part));
-  const auto sum = Cases{[](Point a, Point b) -> Sum { return a + b; },
-                         [](Point a, const Box& b) -> Sum { return box_moved(b, a); },
-                         [](const Box& a, Point b) -> Sum { return box_moved(a, b); },
-                         [](const Box& a, const Box& b) -> Sum {
-                           return Box{a.x0 + b.x0, a.x1 + b.x1, a.y0 + b.y0, a.y1 + b.y1};
-                         },
-                         [](Point a, const MultiPolygon& b) -> Sum { return translated(b, a); },
-                         [](const MultiPolygon& a, Point b) -> Sum { return translated(a, b); },
-                         [&](const auto& a, const auto& b) -> Sum {
-                           return checked_sum(
-                               pieces_of(a), pieces_of(b),
-                               "the " + part_name + " and the obstacle \"" + obstacle_name + "\"");
-                         }};
+  const auto sum =
+      Cases{[](Point a, Point b) -> SweptCore { return a + b; },
+            [](Point a, const Box& b) -> SweptCore { return box_moved(b, a); },
+            [](const Box& a, Point b) -> SweptCore { return box_moved(a, b); },
+            [](const Box& a, const Box& b) -> SweptCore {
+              return Box{a.x0 + b.x0, a.x1 + b.x1, a.y0 + b.y0, a.y1 + b.y1};
+            },
+            [](Point a, const MultiPolygon& b) -> SweptCore { return translated(b, a); },
+            [](const MultiPolygon& a, Point b) -> SweptCore { return translated(a, b); },
+            [&](const auto& a, const auto& b) -> SweptCore {
+              return checked_sum(
+                  a, b, "the " + part_name + " and the obstacle \"" + obstacle_name + "\"");
+            }};
   return {std::visit(sum, still.of, moving.of), still.radius + moving.radius};
 }
 
 Swept sweep_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame) {
   const Core moving = mirrored(spot);
-  const std::vector<Ring> pieces = by_kind(
-      moving.of, [](Point p) { return std::vector<Ring>{{p}}; },
-      [](const auto& extended) { return pieces_of(extended); });
+  const MultiPolygon around = surroundings(bed, frame);
+  const std::string what = "the bed and the sensing area";
   return {
-      checked_sum(convex_pieces(surroundings(bed, frame)), pieces, "the bed and the sensing area"),
+      by_kind(
+          moving.of, [&](Point p) -> SweptCore { return sum_pieces(convex_pieces(around), {{p}}); },
+          [&](const auto& extended) { return checked_sum(around, extended, what); }),
       spot.radius};
 }
 
 FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {
+  const Box* const within = frame ? &*frame : nullptr;
   return by_kind(
       swept.core,
       [](Point point) {
@@ -115,14 +134,14 @@ FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {
       },
       [](const Box& box) { return outside_box(box); },
       [](const MultiPolygon& polygons) {
-        const bool convex = polygons.size() == 1 && polygons.front().holes.empty() &&
-                            is_convex(polygons.front().outer);
-        return convex ? outside_convex(normalized(polygons.front().outer))
-                      : outside_polygons(polygons);
+        std::optional<Ring> ring = convex_of(polygons);
+        return ring ? outside_convex(*std::move(ring)) : outside_polygons(polygons);
       },
-      [&](const std::vector<Ring>& pieces) {
-        return outside_pieces(pieces, frame ? &*frame : nullptr);
-      });
+      [&](const Ring& ring) {
+        return within ? outside_pieces({ring}, within) : outside_convex(ring);
+      },
+      [&](const SharedSum& sum) { return outside_sum(sum, within); },
+      [&](const std::vector<Ring>& pieces) { return outside_pieces(pieces, within); });
 }
 
 FieldPtr outside_by_pieces(const Swept& swept) {
@@ -130,6 +149,7 @@ FieldPtr outside_by_pieces(const Swept& swept) {
       swept.core,
       [](const MultiPolygon& polygons) { return outside_pieces(convex_pieces(polygons)); },
       [](Point) { return FieldPtr(); }, [](const Box&) { return FieldPtr(); },
+      [](const Ring&) { return FieldPtr(); }, [](const SharedSum&) { return FieldPtr(); },
       [](const std::vector<Ring>&) { return FieldPtr(); });
 }
 
@@ -147,13 +167,21 @@ Shape moved(const Shape& shape, Point by) {
 }
 
 Swept moved(const Swept& swept, Point by) {
-  using Sum = decltype(Swept::core);
-  return {by_kind(
-              swept.core, [by](Point p) -> Sum { return p + by; },
-              [by](const Box& box) -> Sum { return box_moved(box, by); },
-              [by](const MultiPolygon& polygons) -> Sum { return translated(polygons, by); },
-              [by](const std::vector<Ring>& pieces) -> Sum { return rings_moved(pieces, by); }),
-          swept.radius};
+  return {
+      by_kind(
+          swept.core, [by](Point p) -> SweptCore { return p + by; },
+          [by](const Box& box) -> SweptCore { return box_moved(box, by); },
+          [by](const MultiPolygon& polygons) -> SweptCore { return translated(polygons, by); },
+          [by](const Ring& ring) -> SweptCore { return ring_moved(ring, by); },
+          [by](const SharedSum& given) -> SweptCore {
+            // The polygons only: what else there is of it is not asked for elsewhere.
+            auto sum = std::make_shared<Sum>();
+            sum->outline = translated(given->outline, by);
+            sum->pieces = rings_moved(given->pieces, by);
+            return SharedSum(std::move(sum));
+          },
+          [by](const std::vector<Ring>& pieces) -> SweptCore { return rings_moved(pieces, by); }),
+      swept.radius};
 }
 
 std::vector<Polygon> grown(const Swept& swept, Growth growth) {
@@ -163,6 +191,12 @@ std::vector<Polygon> grown(const Swept& swept, Growth growth) {
       swept.core, [&](Point point) -> Parts { return {grown_convex({point}, growth)}; },
       [&](const Box& box) -> Parts { return {grown_convex(corners_of(box), growth)}; },
       [&](const MultiPolygon& polygons) -> Parts { return grown(polygons, growth); },
+      [&](const Ring& ring) -> Parts { return {grown_convex(ring, growth)}; },
+      [&](const SharedSum& sum) {
+        Parts parts = grown(sum->outline, growth);
+        for (const Ring& piece : sum->pieces) parts.push_back(grown_convex(piece, growth));
+        return parts;
+      },
       [&](const std::vector<Ring>& pieces) {
         Parts parts;
         for (const Ring& piece : pieces) parts.push_back(grown_convex(piece, growth));

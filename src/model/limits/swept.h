@@ -15,20 +15,21 @@ namespace leeway {
 
 // The sum of the obstacle and the mirrored part: that of their cores, grown by both radii.
 struct Swept {
-  // Convex pieces (rings) where both have an extent and one of them is a polygon.
-  std::variant<Point, Box, MultiPolygon, std::vector<Ring>> core;
+  // Where both have an extent and one of them is a polygon: a convex ring, or any sum, or convex
+  // pieces where one is a segment.
+  std::variant<Point, Box, MultiPolygon, Ring, SharedSum, std::vector<Ring>> core;
   double radius = 0;
 };
 
-// Throws SetupTooDetailed (limits.h) when there would be too many pieces; the names are for its
-// message.
+// Throws SetupTooDetailed (limits.h) when the outlines are too detailed together; the names are for
+// its message.
 Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
             const std::string& part_name);
 
 // A bed's surroundings, out to `frame`, swept by the mirrored spot.
 Swept sweep_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame);
 
-// The distance to the core; `radius` is not taken off. With a frame (pieces only) everything beyond
+// The distance to the core; `radius` is not taken off. With a frame (of a sum) everything beyond
 // it counts as covered; null when that is all.
 FieldPtr outside(const Swept& swept, const std::optional<Box>& frame);
 

@@ -378,7 +378,7 @@ TEST(Limits, APlateMayHaveAnIslandInAHole) {
 }
 
 TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
-  // Two combs: about 70 teeth each, so about 70 x 70 pieces.
+  // Two combs whose teeth all meet.
   const auto comb = [](int teeth) {
     Ring ring;
     for (int i = 0; i < teeth; ++i) {
@@ -391,8 +391,8 @@ TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
     return polygon(ring);
   };
   leeway::Setup setup = bare(square(500), square(500));
-  setup.machine.obstacles = {{"comb", comb(70), 10, 0}};
-  setup.machine.head = {{"rake", comb(70), 1}};
+  setup.machine.obstacles = {{"comb", comb(400), 10, 0}};
+  setup.machine.head = {{"rake", comb(400), 1}};
   try {
     const Limits limits(setup);
     FAIL() << "accepted";
