@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <tuple>
 #include <unordered_map>
 
 #include "geometry/plane/polygons.h"
@@ -17,10 +18,12 @@ constexpr double kClosed = 2 * kSeam;
 // Parts shorter than this bound nothing that a leeway could tell.
 constexpr double kShort = 1e-9;
 
-// Where edges lie: squares, each with the edges that run through it.
+// Where edges lie: squares, each with the edges of left turns that run through it. A square round
+// whose middle the ways wind more often than there are edges in it is deep: all of it is covered.
 class EdgeGrid {
  public:
-  explicit EdgeGrid(const std::vector<Segment>& edges) {
+  EdgeGrid(const std::vector<Segment>& edges, const std::vector<ConvolutionEdge>& all,
+           const Windings& windings) {
     double length = 0;
     Box box{edges[0].a.x, edges[0].a.x, edges[0].a.y, edges[0].a.y};
     for (const Segment& e : edges) {
@@ -39,11 +42,18 @@ class EdgeGrid {
     columns_ = static_cast<std::size_t>((box.x1 - box.x0) * per_mm_) + 1;
     rows_ = static_cast<std::size_t>((box.y1 - box.y0) * per_mm_) + 1;
     fill(edges);
+    find_deep(all, windings);
   }
 
+  bool is_deep(Point p) const {
+    return deep_[place(p.x - from_.x, columns_) * rows_ + place(p.y - from_.y, rows_)];
+  }
+
+  // The edges that may meet this one where it is not deep.
   template <typename Visit>
   void visit_near(const Segment& edge, const Visit& visit) const {
     visit_squares(edge, [&](std::size_t square) {
+      if (deep_[square]) return;
       for (std::size_t i = square > 0 ? ends_[square - 1] : 0; i < ends_[square]; ++i) {
         visit(members_[i]);
       }
@@ -63,6 +73,20 @@ class EdgeGrid {
     members_.resize(sum);
     for (std::size_t i = 0; i < edges.size(); ++i) {
       visit_squares(edges[i], [&](std::size_t square) { members_[ends_[square]++] = i; });
+    }
+  }
+
+  void find_deep(const std::vector<ConvolutionEdge>& all, const Windings& windings) {
+    std::vector<int> passing(ends_.size(), 0);
+    for (const ConvolutionEdge& e : all) {
+      visit_squares({e.a, e.b}, [&](std::size_t square) { ++passing[square]; });
+    }
+    deep_.assign(ends_.size(), 0);
+    for (std::size_t square = 0; square < deep_.size(); ++square) {
+      if (passing[square] == 0) continue;  // nobody will ask
+      const Point middle{from_.x + (static_cast<double>(square / rows_) + 0.5) / per_mm_,
+                         from_.y + (static_cast<double>(square % rows_) + 0.5) / per_mm_};
+      deep_[square] = windings.at(middle) > passing[square];
     }
   }
 
@@ -104,6 +128,7 @@ class EdgeGrid {
   std::size_t rows_ = 1;
   std::vector<std::size_t> ends_;  // of the squares in `members_`
   std::vector<std::size_t> members_;
+  std::vector<char> deep_;
 };
 
 struct Stretch {
@@ -114,8 +139,12 @@ struct Stretch {
 // One edge, cut where others meet it: between two cuts it is exposed or it is not.
 class Cutter {
  public:
-  Cutter(const std::vector<Segment>& edges, const Windings& windings)
-      : edges_(edges), windings_(windings), grid_(edges), seen_(edges.size(), kNever) {}
+  Cutter(const std::vector<Segment>& edges, const std::vector<ConvolutionEdge>& all,
+         const Windings& windings)
+      : edges_(edges),
+        windings_(windings),
+        grid_(edges, all, windings),
+        seen_(edges.size(), kNever) {}
 
   void append_exposed(std::size_t index, std::vector<Segment>& exposed) {
     edge_ = edges_[index];
@@ -136,7 +165,8 @@ class Cutter {
     for (std::size_t i = 0; i + 1 < cuts_.size(); ++i) {
       if ((cuts_[i + 1] - cuts_[i]) * length_ < kShort) continue;
       const double middle = 0.5 * (cuts_[i] + cuts_[i + 1]);
-      const bool is_exposed = !of_another(middle) && windings_.at(at(middle) + off) == 0;
+      const bool is_exposed =
+          !grid_.is_deep(at(middle)) && !of_another(middle) && windings_.at(at(middle) + off) == 0;
       if (is_exposed && open < 0) open = cuts_[i];
       if (!is_exposed && open >= 0) {
         exposed.push_back({at(open), at(cuts_[i])});
@@ -214,11 +244,12 @@ class Nodes {
  private:
   static constexpr double kSame = 5e-7;  // mm
 
+  // One for each square; far out (4 km) squares share them, and what meets there does not close.
   static std::uint64_t key(Point p) {
     constexpr double kSquare = 4 * kSame;
-    const auto x = static_cast<std::int64_t>(std::floor(p.x / kSquare));
-    const auto y = static_cast<std::int64_t>(std::floor(p.y / kSquare));
-    return static_cast<std::uint64_t>(x) * 0x9E3779B97F4A7C15U ^ static_cast<std::uint64_t>(y);
+    const auto x = static_cast<std::uint64_t>(static_cast<std::int64_t>(std::floor(p.x / kSquare)));
+    const auto y = static_cast<std::uint64_t>(static_cast<std::int64_t>(std::floor(p.y / kSquare)));
+    return x << 32 | (y & 0xFFFFFFFFU);
   }
 
   std::vector<Point> at_;
@@ -265,9 +296,16 @@ std::optional<std::vector<Segment>> exposed_parts(const std::vector<ConvolutionE
   for (const ConvolutionEdge& e : edges) {
     if (e.of_left_turn) of_left_turns.push_back({e.a, e.b});
   }
+  // Of regular outlines many lie on one another.
+  std::sort(of_left_turns.begin(), of_left_turns.end(), [](const Segment& u, const Segment& v) {
+    return std::tie(u.a.x, u.a.y, u.b.x, u.b.y) < std::tie(v.a.x, v.a.y, v.b.x, v.b.y);
+  });
+  const auto same = [](const Segment& u, const Segment& v) { return u.a == v.a && u.b == v.b; };
+  of_left_turns.erase(std::unique(of_left_turns.begin(), of_left_turns.end(), same),
+                      of_left_turns.end());
   std::vector<Segment> exposed;
   if (of_left_turns.empty()) return exposed;
-  Cutter cutter(of_left_turns, windings);
+  Cutter cutter(of_left_turns, edges, windings);
   for (std::size_t i = 0; i < of_left_turns.size(); ++i) {
     cutter.append_exposed(i, exposed);
     if (cutter.pairs() > most) return std::nullopt;

@@ -182,13 +182,15 @@ void drop_repeats(Ring& ring) {
   while (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
 }
 
-// A growth that also makes up for what the lattice may take from the ring itself. Where the ring
-// closes in on a corner nothing is taken: two edges cross there, and each has what it wants.
+// A growth that also makes up for what the lattice may take from the ring itself. Where something
+// grows, that is nothing at a corner that the ring closes in on: the edges there are moved out by
+// themselves, and cross.
 Growth with_slack(const Ring& ring, Growth growth) {
   for (std::size_t i = 0; i < ring.size(); ++i) {
     if (on_lattice(ring[i])) continue;
     const Point before = ring[(i + ring.size() - 1) % ring.size()];
-    if (cross(before, ring[i], ring[(i + 1) % ring.size()]) < 0) continue;
+    const bool closes_in = cross(before, ring[i], ring[(i + 1) % ring.size()]) < 0;
+    if (closes_in && growth.most() > 0) continue;
     growth.base += kLatticeRounding;
     break;
   }

@@ -392,7 +392,7 @@ TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
   };
   leeway::Setup setup = bare(square(500), square(500));
   setup.machine.obstacles = {{"comb", comb(400), 10, 0}};
-  setup.machine.head = {{"rake", comb(400), 1}};
+  setup.machine.head = {{"rake", comb(390), 1}};
   try {
     const Limits limits(setup);
     FAIL() << "accepted";
