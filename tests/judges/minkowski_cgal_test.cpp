@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "geometry/convex/minkowski.h"
+#include "geometry/convex/sum.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/random_polygons.h"
 #include "judges/cgal.h"
@@ -60,6 +61,7 @@ std::pair<Polygon, Polygon> random_pair(testing::Random& random, Kind first, Kin
 struct Tally {
   int pairs = 0;
   int with_holes = 0;
+  int outlines = 0;      // by the convolution
   int exact_unions = 0;  // whose union on the lattice is the exact sum, nothing rounded
 };
 
@@ -74,6 +76,18 @@ void compare(const Polygon& a, const Polygon& b, Tally& tally) {
   const MultiPolygon sum = minkowski_sum({a}, {b});
   const double off = judges::area_of_difference(judges::exact(sum), wanted);
   EXPECT_LE(off, 0.001 * judges::perimeter(sum)) << "the union is not the sum";
+  // The outline by the convolution: nothing is rounded to micrometres, but parts that touch, or all
+  // but do, become one.
+  const SharedSum convolved = sum_of({a}, {b});
+  ASSERT_TRUE(convolved);
+  if (!convolved->outline.empty()) {
+    ++tally.outlines;
+    double area_of_outline = 0;
+    for (const Polygon& polygon : convolved->outline) area_of_outline += area(polygon);
+    EXPECT_NEAR(area_of_outline, judges::area_of_difference(wanted, judges::union_of({})),
+                1e-6 * judges::perimeter(sum))
+        << "the outline is not the sum's";
+  }
   ++tally.pairs;
   tally.with_holes += !sum.empty() && !sum[0].holes.empty();
   tally.exact_unions += off == 0;
@@ -89,8 +103,10 @@ void compare_many(Kind first, Kind second, int pairs, std::uint32_t usual_seed) 
     compare(a, b, tally);
   }
   std::cout << tally.pairs << " pairs, seed " << seed << ": " << tally.with_holes
-            << " sums with holes, " << tally.exact_unions << " unions without any rounding\n";
+            << " sums with holes, " << tally.outlines << " outlines, " << tally.exact_unions
+            << " unions without any rounding\n";
   EXPECT_EQ(tally.pairs, pairs);
+  EXPECT_GT(tally.outlines, pairs * 9 / 10);
 }
 
 TEST(MinkowskiBeforeCgal, ConvexAndConvex) { compare_many(Kind::convex, Kind::convex, 1000, 501); }

@@ -378,7 +378,7 @@ TEST(Limits, APlateMayHaveAnIslandInAHole) {
 }
 
 TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
-  // Two combs whose teeth all meet.
+  // Two combs whose teeth may all meet.
   const auto comb = [](int teeth) {
     Ring ring;
     for (int i = 0; i < teeth; ++i) {
@@ -390,9 +390,9 @@ TEST(Limits, RefuseOutlinesThatAreTooDetailedTogether) {
     ring.push_back({0, 0});
     return polygon(ring);
   };
-  leeway::Setup setup = bare(square(500), square(500));
-  setup.machine.obstacles = {{"comb", comb(400), 10, 0}};
-  setup.machine.head = {{"rake", comb(390), 1}};
+  leeway::Setup setup = bare(square(5000), square(5000));
+  setup.machine.obstacles = {{"comb", comb(4000), 10, 0}};
+  setup.machine.head = {{"rake", comb(3990), 1}};
   try {
     const Limits limits(setup);
     FAIL() << "accepted";
