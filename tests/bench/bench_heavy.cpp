@@ -14,6 +14,7 @@
 #include "leeway/bracket.h"
 #include "leeway/check.h"
 #include "leeway/explain.h"
+#include "leeway/rig.h"
 #include "model/setups.h"
 
 namespace {
@@ -86,7 +87,7 @@ double median_ms(int runs, const std::function<void()>& work) {
 
 void whole_check(const Setup& setup) {
   const Limits limits(setup);
-  const Regions regions(setup);
+  const Regions regions(setup, limits);
   check(setup, limits, regions);
 }
 
@@ -103,6 +104,19 @@ int main() {
       median_ms(5, [&] { whole_check(duct); }), 40);
   row("`check`, two parts and ten obstacles of 100, 9 x 9",
       median_ms(3, [&] { whole_check(crowded(100)); }), 400);
+  const Setup many = crowded(100);
+  const Rig rig(many);
+  check(rig);
+  row("the same with another offset, verdicts and regions",
+      median_ms(5,
+                [&] {
+                  static double by = 0;
+                  by += 0.1;
+                  check(rig.at(many.probe.offset + Point{by, 0}));
+                }),
+      15);
+  row("`explain`, the duct", median_ms(1, [&] { explain(duct, Limits(duct)); }), 250);
+  row("`bracket`, the duct", median_ms(1, [&] { bracket({&duct, 1}); }), 250);
   fmt::print("\n| vertices of each outline | `check` |\n| --- | --- |\n");
   for (const int vertices : {25, 50, 100, 200, 400}) {
     try {
@@ -112,6 +126,4 @@ int main() {
       fmt::print("| {} | refused: {} |\n", vertices, refused.what());
     }
   }
-  row("`explain`, the duct", median_ms(1, [&] { explain(duct, Limits(duct)); }), 250);
-  row("`bracket`, the duct", median_ms(1, [&] { bracket({&duct, 1}); }), 250);
 }
