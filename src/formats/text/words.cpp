@@ -67,6 +67,19 @@ std::string offset_words(Point offset) {
   return parts.empty() ? "exactly under the nozzle" : joined(parts);
 }
 
+std::string move_words(Point move) {
+  std::vector<std::string> parts;
+  const auto say = [&](double amount, const char* below, const char* above) {
+    if (amount != 0) {
+      parts.push_back(
+          fmt::format("{} to the {}", decimal(std::abs(amount)), amount < 0 ? below : above));
+    }
+  };
+  say(rounded(move.x), "left", "right");
+  say(rounded(move.y), "front", "back");
+  return parts.empty() ? "nowhere" : joined(parts);
+}
+
 bool Words::bare_point() const { return std::holds_alternative<Point>(setup_.probe.spot); }
 
 bool Words::states_uncertainty() const {

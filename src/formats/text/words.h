@@ -72,6 +72,9 @@ std::string part_words(const std::string& part, const std::string& shown);
 // Where the probe is: "38.5 to the left of the nozzle and 12 behind it".
 std::string offset_words(Point offset);
 
+// "3.4 to the right and 2 to the back"; "nowhere".
+std::string move_words(Point move);
+
 // "1", "1 and 2", "1, 2 and 3".
 std::string joined(const std::vector<std::string>& parts);
 

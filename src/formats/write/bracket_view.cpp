@@ -33,19 +33,6 @@ std::string strips_cell(const BlindStrips& blind) {
 
 }  // namespace
 
-std::string move_words(Point move) {
-  std::vector<std::string> parts;
-  const auto say = [&](double amount, const char* below, const char* above) {
-    if (amount != 0) {
-      parts.push_back(
-          fmt::format("{} to the {}", decimal(std::abs(amount)), amount < 0 ? below : above));
-    }
-  };
-  say(rounded(move.x), "left", "right");
-  say(rounded(move.y), "front", "back");
-  return parts.empty() ? "nowhere" : joined(parts);
-}
-
 std::string BracketView::setup_name(std::size_t setup) const {
   const std::string& name = report_.setups[setup].name;
   return name.empty() ? fmt::format("setup {}", setup + 1) : style_(name);
@@ -262,10 +249,17 @@ std::string BracketView::cost(const std::string& when, const BracketCover& cover
     return fmt::format("{} A millimetre more to any side changes that by {} percentage points.",
                        reach, left);
   }
-  return fmt::format(
-      "{} A millimetre more changes that by {} percentage points to the left, {} to "
-      "the right, {} to the front, {} to the back.",
-      reach, left, right, front, back);
+  std::vector<std::string> parts;
+  const auto add = [&parts](const std::string& by, const char* side) {
+    if (by == "0") return;
+    parts.push_back(
+        fmt::format("{}{} to the {}", by, parts.empty() ? " percentage points" : "", side));
+  };
+  add(left, "left");
+  add(right, "right");
+  add(front, "front");
+  add(back, "back");
+  return fmt::format("{} A millimetre more changes that by {}.", reach, joined(parts));
 }
 
 std::vector<std::string> BracketView::costs() const {

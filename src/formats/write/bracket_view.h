@@ -52,7 +52,4 @@ class BracketView {
   NameStyle style_;
 };
 
-// "3.4 to the right and 2 to the back"; "nowhere".
-std::string move_words(Point move);
-
 }  // namespace leeway

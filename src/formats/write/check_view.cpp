@@ -188,24 +188,26 @@ const char* runs_into(const CheckedMoves& moves) {
   return sure ? "would run into" : "may run into";
 }
 
+std::string strips_words(const BlindStrips& blind) {
+  std::vector<std::string> strips;
+  const auto add = [&strips](double width, const char* side) {
+    if (rounded(width) > 0) strips.push_back(fmt::format("{} {}", at_least(width), side));
+  };
+  add(blind.left, "left");
+  add(blind.right, "right");
+  add(blind.front, "front");
+  add(blind.back, "back");
+  return strips.empty() ? "none" : fmt::format("{}", fmt::join(strips, ", "));
+}
+
 std::string coverage_line(const CheckResult& result) {
   if (!result.coverage) return "";
   if (!result.coverage->fraction) return "Coverage: nothing can be printed with this setup.";
-  std::vector<std::string> strips;
-  const auto add = [&](const char* side, double width) {
-    if (rounded(width) > 0) strips.push_back(fmt::format("{} {}", at_least(width), side));
-  };
-  const BlindStrips& blind = result.coverage->blind;
-  add("left", blind.left);
-  add("right", blind.right);
-  add("front", blind.front);
-  add("back", blind.back);
   const std::string share = percent(*result.coverage->fraction);
   const std::string lead = failing_lattice_points(result) > 0
                                ? fmt::format("Coverage once all points work: {} %", share)
                                : fmt::format("Coverage: {} % of the printable area", share);
-  return fmt::format("{}; uncovered strips: {}.", lead,
-                     strips.empty() ? "none" : fmt::format("{}", fmt::join(strips, ", ")));
+  return fmt::format("{}; uncovered strips: {}.", lead, strips_words(result.coverage->blind));
 }
 
 std::string home_line(const CheckResult& result, const Words& words) {

@@ -46,6 +46,9 @@ std::string home_sentence(const CheckResult& result, const Words& words);
 const char* runs_into(const CheckedMoves& moves);
 std::string moves_sentence(const CheckResult& result, const Setup& setup, const Words& words);
 
+// "20 left, 17 back": only those that there are, else "none".
+std::string strips_words(const BlindStrips& blind);
+
 // The same in a line each, as far as names let them.
 std::string coverage_line(const CheckResult& result);
 std::string home_line(const CheckResult& result, const Words& words);

@@ -363,10 +363,9 @@ std::string cure_sentence(const Cure& cure, const Setup& setup) {
     case Cure::Knob::offset: {
       const Point offset = cured.probe.offset;
       return fmt::format(
-          "Bracket: a probe at {} instead of {}, moved by {} in x and {} in y, reaches every "
+          "Bracket: a probe at {} instead of {}, moved {}, reaches every "
           "point.",
-          pair(offset), pair(setup.probe.offset), decimal(offset.x - setup.probe.offset.x),
-          decimal(offset.y - setup.probe.offset.y));
+          pair(offset), pair(setup.probe.offset), move_words(offset - setup.probe.offset));
     }
     case Cure::Knob::travel:
       return fmt::format(

@@ -68,11 +68,6 @@ std::string changes(const FitResult& result) {
   return joined(parts);
 }
 
-std::string strips_words(const BlindStrips& blind) {
-  return fmt::format("{} left, {} right, {} front, {} back", at_least(blind.left),
-                     at_least(blind.right), at_least(blind.front), at_least(blind.back));
-}
-
 std::string request_sentence(const FitResult& result) {
   if (!result.before) return "";
   const std::string before =
