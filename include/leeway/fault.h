@@ -10,17 +10,18 @@ namespace leeway {
 
 // One fault of one file. Any text may be empty except `file` and `found`.
 struct Fault {
-  std::string code;     // stable, for programs: "unknown-key", "not-json", ...
-  std::string file;     // as the user named it, or as reached from there
-  std::string pointer;  // RFC 6901; "" is the whole document
-  int line = 0;         // from 1; 0 where there is none
-  int column = 0;       // from 1, in characters
-  std::string found;    // what stands there, and why it will not do
-  std::string allowed;  // what may stand there
-  std::string nearest;  // nearest correct spelling
+  std::string code;       // stable, for programs: "unknown-key", "not-json", ...
+  std::string file;       // as the user named it, or as reached from there
+  std::string pointer;    // RFC 6901; "" is the whole document
+  int line = 0;           // from 1; 0 where there is none
+  int column = 0;         // from 1, in characters
+  std::string found;      // what stands there, and why it will not do
+  std::string allowed;    // what may stand there
+  std::string nearest;    // nearest correct spelling
+  std::string hint = {};  // what may have been meant, in words
 };
 
-// "file:line:column: /pointer: found ...; allowed: ...; did you mean ...?" on one line, with
+// "file:line:column: /pointer: found ...; allowed: ...; did you mean ...?; HINT" on one line, with
 // control characters made harmless.
 std::string message(const Fault& fault);
 

@@ -47,8 +47,11 @@ std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& file
   const SetupNumbers& numbers = arguments.numbers;
   SourceFile source;
   if (numbers.without_setup) {
+    TypedSetup typed = typed_setup(numbers);
+    for (const std::string& fault : typed.faults) complain(fault);
+    if (!typed.faults.empty()) return std::nullopt;
     source.name = "the options";
-    source.text = setup_text(numbers);
+    source.text = std::move(typed.text);
   } else {
     source = files.setup(arguments.setup);
   }

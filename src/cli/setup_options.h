@@ -2,6 +2,7 @@
 // A setup given as options instead of a file.
 
 #include <string>
+#include <vector>
 
 #include "cli/options.h"
 
@@ -21,9 +22,13 @@ struct SetupNumbers {
   bool any() const;
 };
 
-// The setup as a file would hold it. Throws OptionFault for what is missing or cannot be read; what
-// the numbers mean is for read_setup to judge.
-std::string setup_text(const SetupNumbers& numbers);
+// What the options amount to: the setup as a file would hold it, or a message for each fault, which
+// names the option.
+struct TypedSetup {
+  std::string text;
+  std::vector<std::string> faults;
+};
+TypedSetup typed_setup(const SetupNumbers& numbers);
 
 // What stands in the list of options of a help text.
 extern const char* const kSetupNumbersHelp;

@@ -8,12 +8,18 @@
 #include "cli/command_line.h"
 #include "cli/failure.h"
 #include "formats/text/numbers.h"
+#include "formats/text/spelling.h"
 
 namespace leeway {
 namespace {
 
 constexpr std::string_view kDots = "..";
 constexpr std::array<const char*, 4> kSideNames{"left", "right", "front", "back"};
+
+std::string_view trimmed_word(std::string_view text) {
+  text.remove_prefix(std::min(text.find_first_not_of(' '), text.size()));
+  return text.substr(0, text.find_last_not_of(' ') + 1);
+}
 
 }  // namespace
 
@@ -27,11 +33,57 @@ std::vector<std::string_view> split_typed(std::string_view text, char separator)
   }
 }
 
+std::optional<double> typed_number(std::string_view text) {
+  constexpr std::string_view kBlanks = " \t";
+  const auto trim = [&text, kBlanks] {
+    text.remove_prefix(std::min(text.find_first_not_of(kBlanks), text.size()));
+    text.remove_suffix(text.size() - std::min(text.find_last_not_of(kBlanks) + 1, text.size()));
+  };
+  trim();
+  const std::string_view end = text.substr(text.size() - std::min<std::size_t>(text.size(), 2));
+  if (end == "mm" || end == "MM") {
+    text.remove_suffix(2);
+    trim();
+  }
+  return number_in(text);
+}
+
+std::optional<std::vector<double>> typed_numbers(std::string_view text) {
+  std::vector<double> out;
+  for (const std::string_view part : split_typed(text, ',')) {
+    const std::optional<double> number = typed_number(part);
+    if (!number) return std::nullopt;
+    out.push_back(*number);
+  }
+  return out;
+}
+
+std::optional<std::pair<double, double>> typed_size(std::string_view text) {
+  constexpr std::string_view kTimes = "\xC3\x97";  // U+00D7
+  std::size_t length = 1;
+  std::size_t at = text.find_first_of("xX");
+  if (at == std::string_view::npos) {
+    at = text.find(kTimes);
+    length = kTimes.size();
+  }
+  if (at == std::string_view::npos) return std::nullopt;
+  const std::optional<double> width = typed_number(text.substr(0, at));
+  const std::optional<double> depth = typed_number(text.substr(at + length));
+  if (!width || !depth) return std::nullopt;
+  return std::pair{*width, *depth};
+}
+
+std::string number_hint(std::string_view text) {
+  std::string hint = character_hint(text);
+  if (hint.empty()) hint = comma_hint(text);
+  return hint.empty() ? hint : "; " + hint;
+}
+
 std::optional<TypedRange> range_in(std::string_view text) {
   const std::size_t dots = text.find(kDots);
   if (dots == std::string_view::npos) return std::nullopt;
-  const std::optional<double> from = number_in(text.substr(0, dots));
-  const std::optional<double> to = number_in(text.substr(dots + kDots.size()));
+  const std::optional<double> from = typed_number(text.substr(0, dots));
+  const std::optional<double> to = typed_number(text.substr(dots + kDots.size()));
   if (!from || !to) return std::nullopt;
   return TypedRange{*from, *to};
 }
@@ -50,14 +102,16 @@ TypedSides sides_in(const char* option, std::string_view text) {
   const std::vector<std::string_view> names{kSideNames.begin(), kSideNames.end()};
   std::optional<double>* const values[] = {&out.left, &out.right, &out.front, &out.back};
   const auto refuse = [&] {
+    const std::string sides = sides_hint(text);
+    const std::string hint = sides.empty() ? number_hint(text) : sides;
     throw OptionFault(fmt::format(
         "the option \"{}\" takes sides and numbers of mm, such as left=12,back=200, not \"{}\"{}",
-        option, text, sides_hint(text)));
+        option, text, hint));
   };
   for (const std::string_view part : split_typed(text, ',')) {
     const std::size_t equals = part.find('=');
-    if (number_in(part)) refuse();
-    const std::string_view name = part.substr(0, equals);
+    if (typed_number(part)) refuse();
+    const std::string_view name = trimmed_word(part.substr(0, equals));
     const auto at = std::find(names.begin(), names.end(), name);
     if (at == names.end()) {
       throw OptionFault(fmt::format("\"{}\" knows no side \"{}\"{} (the sides are {})", option,
@@ -65,7 +119,7 @@ TypedSides sides_in(const char* option, std::string_view text) {
     }
     std::optional<double>& value = *values[at - names.begin()];
     if (value) throw OptionFault(fmt::format("\"{}\" gives {} twice", option, name));
-    if (equals != std::string_view::npos) value = number_in(part.substr(equals + 1));
+    if (equals != std::string_view::npos) value = typed_number(part.substr(equals + 1));
     if (!value) refuse();
   }
   return out;
@@ -76,7 +130,8 @@ std::string range_hint(std::string_view text) {
   for (const std::string_view part : split_typed(text, ',')) {
     const std::vector<std::string_view> ends = split_typed(part, ':');
     if (ends.size() < 2 || ends.size() > 3) return "";
-    if (!std::all_of(ends.begin(), ends.end(), [](auto end) { return number_in(end); })) return "";
+    if (!std::all_of(ends.begin(), ends.end(), [](auto end) { return typed_number(end); }))
+      return "";
     meant += fmt::format("{}{}..{}", meant.empty() ? "" : ",", ends[0], ends[1]);
     if (ends.size() == 3) meant += fmt::format("/{}", ends[2]);
   }
@@ -88,7 +143,7 @@ std::string sides_hint(std::string_view text) {
   if (parts.size() != kSideNames.size()) return "";
   std::string meant;
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (!number_in(parts[i])) return "";
+    if (!typed_number(parts[i])) return "";
     meant += fmt::format("{}{}={}", i == 0 ? "" : ",", kSideNames[i], parts[i]);
   }
   return fmt::format("; did you mean \"{}\"?", meant);

@@ -8,6 +8,19 @@
 
 namespace leeway {
 
+// A number, with blanks around it and a unit behind it if one likes: "210", " 12", "0.5 mm".
+std::optional<double> typed_number(std::string_view text);
+
+// Numbers with separators between: "-38.5, 12". Nothing when one is none.
+std::optional<std::vector<double>> typed_numbers(std::string_view text);
+
+// "233x207", "230 x 210", "230X210mm"; nothing for anything else.
+std::optional<std::pair<double, double>> typed_size(std::string_view text);
+
+// What may have been meant where numbers could not be read: "; a decimal comma? write -30.5", "; a
+// dash that is not the minus sign", or empty.
+std::string number_hint(std::string_view text);
+
 struct TypedRange {
   double from = 0;
   double to = 0;

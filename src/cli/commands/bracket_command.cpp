@@ -85,7 +85,7 @@ Steps steps_of(std::string_view text, const std::string& typed) {
   const std::size_t slash = std::min(text.find('/'), text.size());
   const std::optional<TypedRange> range = range_in(text.substr(0, slash));
   const std::optional<double> number =
-      slash == text.size() ? std::nullopt : number_in(text.substr(slash + 1));
+      slash == text.size() ? std::nullopt : typed_number(text.substr(slash + 1));
   if (!range || !number) refuse_map(typed, range_hint(typed));
   const double count = *number;
   if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostFieldOffsets)) {

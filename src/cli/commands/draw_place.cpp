@@ -7,6 +7,7 @@
 
 #include "cli/command_line.h"
 #include "cli/failure.h"
+#include "cli/typed_values.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 
@@ -32,19 +33,19 @@ std::optional<Halves> halves(std::string_view at) {
 // "x=210,y=20", in mm.
 std::optional<Point> millimetres(const Halves& h) {
   if (h.first.substr(0, 2) != "x=" || h.second.substr(0, 2) != "y=") return std::nullopt;
-  const std::optional<double> x = number_in(h.first.substr(2));
-  const std::optional<double> y = number_in(h.second.substr(2));
+  const std::optional<double> x = typed_number(h.first.substr(2));
+  const std::optional<double> y = typed_number(h.second.substr(2));
   if (!x || !y || std::abs(*x) > kFarthest || std::abs(*y) > kFarthest) return std::nullopt;
   return Point{*x, *y};
 }
 
-bool both_numbers(const Halves& h) { return number_in(h.first) && number_in(h.second); }
+bool both_numbers(const Halves& h) { return typed_number(h.first) && typed_number(h.second); }
 
 // Column and row, from 1.
 Point grid_place(const Setup& setup, const Halves& h, const std::string& at) {
   const std::string hint =
-      fmt::format("for a position in mm write --at x={},y={}", shortest(*number_in(h.first)),
-                  shortest(*number_in(h.second)));
+      fmt::format("for a position in mm write --at x={},y={}", shortest(*typed_number(h.first)),
+                  shortest(*typed_number(h.second)));
   if (!setup.request.grid) {
     throw OptionFault(
         fmt::format("the option \"--at\" got \"{}\", which is a column and a row, but the setup "
@@ -52,8 +53,8 @@ Point grid_place(const Setup& setup, const Halves& h, const std::string& at) {
                     at, hint));
   }
   const Grid& grid = *setup.request.grid;
-  const double column = *number_in(h.first);
-  const double row = *number_in(h.second);
+  const double column = *typed_number(h.first);
+  const double row = *typed_number(h.second);
   const bool whole = column == std::floor(column) && row == std::floor(row);
   if (!whole || column < 1 || column > grid.columns || row < 1 || row > grid.rows) {
     throw OptionFault(fmt::format(

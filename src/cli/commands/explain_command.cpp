@@ -8,6 +8,7 @@
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
+#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
 #include "leeway/write_explain.h"
 
@@ -67,23 +68,20 @@ std::optional<Request> point_request(const ExplainArguments& arguments) {
     if (!arguments.frame.empty()) throw OptionFault("\"--frame\" goes with \"--point\"");
     return std::nullopt;
   }
-  const std::size_t comma = arguments.point.find(',');
-  const auto x = number_in(std::string_view(arguments.point).substr(0, comma));
-  const auto y = comma == std::string::npos
-                     ? std::nullopt
-                     : number_in(std::string_view(arguments.point).substr(comma + 1));
-  if (!x || !y) {
+  const auto at = typed_numbers(arguments.point);
+  if (!at || at->size() != 2) {
     throw OptionFault(
-        fmt::format("the option \"--point\" takes two numbers of mm, such as 210,20, not \"{}\"",
-                    arguments.point));
+        fmt::format("the option \"--point\" takes two numbers of mm, such as 210,20, not \"{}\"{}",
+                    arguments.point, number_hint(arguments.point)));
   }
   if (!arguments.frame.empty() && arguments.frame != "probe" && arguments.frame != "nozzle") {
     throw OptionFault(
         fmt::format("the option \"--frame\" takes probe or nozzle, not \"{}\"", arguments.frame));
   }
   Request request;
-  request.points.push_back(
-      {"the point", {*x, *y}, arguments.frame == "nozzle" ? Frame::nozzle : Frame::probe});
+  request.points.push_back({"the point",
+                            {(*at)[0], (*at)[1]},
+                            arguments.frame == "nozzle" ? Frame::nozzle : Frame::probe});
   return request;
 }
 

@@ -13,13 +13,14 @@ namespace {
 
 [[noreturn]] void refuse_fit_option(const char* option, const std::string& found,
                                     const char* allowed) {
-  throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\" (see `leeway fit --help`)",
-                                option, allowed, found));
+  throw OptionFault(
+      fmt::format("the option \"{}\" takes {}, not \"{}\"{} (see `leeway fit --help`)", option,
+                  allowed, found, number_hint(found)));
 }
 
 std::optional<double> length(const char* option, const std::string& typed) {
   if (typed.empty()) return std::nullopt;
-  const std::optional<double> value = number_in(typed);
+  const std::optional<double> value = typed_number(typed);
   if (!value) refuse_fit_option(option, typed, "a number of mm");
   return value;
 }

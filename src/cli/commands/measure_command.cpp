@@ -9,6 +9,7 @@
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
+#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
 #include "leeway/read_readings.h"
 #include "leeway/rewrite_setup.h"
@@ -101,13 +102,12 @@ MeasureOptions measure_options(const MeasureArguments& arguments,
                                const std::vector<Reading>& readings) {
   MeasureOptions options;
   if (!arguments.resolution.empty()) {
-    const std::optional<double> resolution = number_in(arguments.resolution);
+    const std::optional<double> resolution = typed_number(arguments.resolution);
     if (!resolution || *resolution < 0 || *resolution > 1000) {
-      throw OptionFault(
-          fmt::format("the option \"--resolution\" takes a number of mm from 0 to 1000, not \"{}\" "
-                      "(see `leeway "
-                      "measure --help`)",
-                      arguments.resolution));
+      throw OptionFault(fmt::format(
+          "the option \"--resolution\" takes a number of mm from 0 to 1000, not \"{}\"{} "
+          "(see `leeway measure --help`)",
+          arguments.resolution, number_hint(arguments.resolution)));
     }
     options.resolution = *resolution;
   }

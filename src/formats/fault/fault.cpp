@@ -14,6 +14,7 @@ std::string message(const Fault& fault) {
   text += "found " + fault.found;
   if (!fault.allowed.empty()) text += "; allowed: " + fault.allowed;
   if (!fault.nearest.empty()) text += "; did you mean \"" + fault.nearest + "\"?";
+  if (!fault.hint.empty()) text += "; " + fault.hint;
   return one_line(text);
 }
 

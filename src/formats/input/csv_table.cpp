@@ -41,9 +41,10 @@ CsvTable::CsvTable(const SourceFile& source, CsvKind kind)
 }
 
 void CsvTable::note(std::size_t at, std::string code, std::string found, std::string allowed,
-                    std::string nearest) {
-  notes_.add(at,
-             fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest)));
+                    std::string nearest, std::string hint) {
+  Fault fault = fault_of(std::move(code), std::move(found), std::move(allowed), std::move(nearest));
+  fault.hint = std::move(hint);
+  notes_.add(at, std::move(fault));
 }
 
 void CsvTable::note_file(std::string code, std::string found, std::string allowed) {
@@ -144,9 +145,13 @@ bool CsvTable::read_header(const Line& line) {
     const CsvCell& field = line.cells[i];
     const auto at = std::find(kind_.columns.begin(), kind_.columns.end(), field.text);
     if (at == kind_.columns.end()) {
+      const WordList known{kind_.columns.begin(), kind_.columns.end()};
+      const std::string_view nearest = nearest_word(field.text, known);
       note(field.at, "unknown-column", fmt::format("the unknown column {}", in_quotes(field.text)),
-           listed({kind_.columns.begin(), kind_.columns.end()}),
-           std::string(nearest_word(field.text, {kind_.columns.begin(), kind_.columns.end()})));
+           listed(known), std::string(nearest));
+      // What was meant is not told to be missing besides.
+      const auto meant = std::find(known.begin(), known.end(), nearest);
+      if (meant != known.end()) seen[static_cast<std::size_t>(meant - known.begin())] = true;
       continue;
     }
     const auto column = static_cast<std::size_t>(at - kind_.columns.begin());
@@ -178,15 +183,17 @@ std::optional<double> CsvTable::number(std::size_t row, std::size_t column) {
        cell.text.empty() ? fmt::format("nothing for {}", kind_.columns[column])
                          : fmt::format("{} for {}", in_quotes(cell.text), kind_.columns[column]),
        separator_ == ',' ? "a number of mm with a decimal point, at most 1e6"
-                         : "a number of mm with a decimal point or a decimal comma, at most 1e6");
+                         : "a number of mm with a decimal point or a decimal comma, at most 1e6",
+       {}, character_hint(cell.text));
   return std::nullopt;
 }
 
-void CsvTable::read_row(Line line) {
+void CsvTable::read_row(Line line, std::string_view text) {
   if (line.cells.size() != place_.size()) {
     note(line.at, "wrong-fields",
          fmt::format("{} field{}", line.cells.size(), line.cells.size() == 1 ? "" : "s"),
-         fmt::format("{}, as in the header", place_.size()));
+         fmt::format("{}, as in the header", place_.size()), {},
+         separator_ == ',' && line.cells.size() > place_.size() ? comma_hint(text) : "");
     return;
   }
   std::vector<std::optional<CsvCell>> row(kind_.columns.size());
@@ -211,7 +218,7 @@ void CsvTable::read_lines() {
            fmt::format("more than {} {}", kind_.most, kind_.things), "no more than that");
       return;
     }
-    read_row(split(line, at));
+    read_row(split(line, at), line);
   }
   if (rows == 0) {
     note_file(std::string(kind_.code), fmt::format("a header without {}", kind_.things),

@@ -43,7 +43,7 @@ class CsvTable {
   std::optional<double> number(std::size_t row, std::size_t column);
 
   void note(std::size_t at, std::string code, std::string found, std::string allowed,
-            std::string nearest = {});
+            std::string nearest = {}, std::string hint = {});
 
   // In the order of the file.
   std::vector<Fault> faults() const { return notes_.told(name_, text_); }
@@ -59,7 +59,7 @@ class CsvTable {
   Line split(std::string_view line, std::size_t at);
   void choose_separator(std::string_view line, std::size_t at);
   bool read_header(const Line& line);
-  void read_row(Line line);
+  void read_row(Line line, std::string_view text);
   void read_lines();
 
   std::string name_;

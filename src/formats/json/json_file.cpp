@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "formats/text/names.h"
+#include "formats/text/spelling.h"
 #include "formats/text/utf8.h"
 
 namespace leeway {
@@ -86,6 +87,7 @@ std::optional<JsonValue> JsonFile::root() {
 void JsonFile::note(std::uint32_t node, bool at_key, Fault fault) {
   if (!walk_) walk_ = walk_json(source_.text);
   if (!notes_.full()) fault.pointer = pointer(node);
+  if (fault.code == "wrong-length" && !notes_.full()) fault.hint = array_hint(node);
   const JsonPlace place = walk_->places.empty() ? JsonPlace{} : walk_->places[node];
   notes_.add(at_key ? place.key : place.value, std::move(fault));
 }
@@ -171,6 +173,15 @@ void JsonFile::note_not_finite(std::vector<Fault> blots) {
     tree_.nodes[node].kind = JsonKind::not_finite;
     note(static_cast<std::uint32_t>(node), false, std::move(blots[i]));
   }
+}
+
+// Of numbers that are too many: a decimal comma makes two of one.
+std::string JsonFile::array_hint(std::uint32_t node) const {
+  if (walk_->places.empty() || tree_.nodes[node].kind != JsonKind::array) return "";
+  constexpr std::size_t kLongest = 200;
+  const std::size_t from = walk_->places[node].value;
+  const std::size_t to = std::min(source_.text.find(']', from), from + kLongest);
+  return comma_hint(std::string_view(source_.text).substr(from, to - from));
 }
 
 std::string JsonFile::pointer(std::uint32_t node) const {

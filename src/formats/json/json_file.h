@@ -69,6 +69,7 @@ class JsonFile {
   void note_file(std::string code, std::string found, std::string allowed);
   bool check_encoding();
   std::string pointer(std::uint32_t node) const;
+  std::string array_hint(std::uint32_t node) const;
 
   SourceFile source_;
   JsonTree tree_;

@@ -13,8 +13,6 @@
 namespace leeway {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 std::size_t after_digits(std::string_view word, std::size_t at) {
   while (at < word.size() && is_digit(word[at])) ++at;
   return at;
@@ -158,7 +156,9 @@ std::string describe_at(std::string_view text, std::size_t at) {
   if (text[at] == '\'') return "a single quote";
   const auto c = static_cast<unsigned char>(text[at]);
   if (c < 0x20 || c == 0x7F) return fmt::format("the control character U+{:04X}", c);
-  return fmt::format("the character \"{}\"", text.substr(at, utf8_length(text, at)));
+  const std::string_view character = text.substr(at, utf8_length(text, at));
+  const std::string hint = character_hint(character);
+  return hint.empty() ? fmt::format("the character \"{}\"", character) : hint;
 }
 
 }  // namespace leeway

@@ -35,6 +35,7 @@ class Reader {
            fmt::format("the section {{{{#{}}}}} without an end", shown(open.tag->name)),
            fmt::format("{{{{/{}}}}} behind it", shown(open.tag->name)));
     }
+    note_single_braces();
     for (const TemplateStop& stop : tags.stops) {
       note(stop.at, "template-tag", stop.found, stop.allowed);
     }
@@ -66,6 +67,26 @@ class Reader {
   };
 
   static std::string shown(const std::string& name) { return cut(one_line(name), 40); }
+
+  // Text may hold braces; only a name of ours between two single ones is a mistake.
+  void note_single_braces() {
+    const std::string_view text = source_.text;
+    for (std::size_t at = text.find('{'); at != text.npos; at = text.find('{', at + 1)) {
+      const std::size_t end = text.find_first_of("{}\r\n", at + 1);
+      const bool before = at > 0 && text[at - 1] == '{';
+      if (before || end == text.npos || text[end] != '}' || text.substr(end + 1, 1) == "}")
+        continue;
+      const std::string name(text.substr(at + 1, end - at - 1));
+      const auto& entries = fill_entries();
+      const bool ours = std::any_of(entries.begin(), entries.end(), [&](const FillEntry& entry) {
+        return entry.name.name == name && name.find('.') != name.npos;
+      });
+      if (!ours) continue;
+      note(at, "template-one-brace",
+           fmt::format("{{{}}} between single braces: one brace; names stand in two", name),
+           fmt::format("{{{{{}}}}}", name));
+    }
+  }
 
   std::string list_around() const {
     for (const Open& open : open_) {

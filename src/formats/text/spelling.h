@@ -23,4 +23,10 @@ std::string_view nearest_word(std::string_view word, const WordList& words);
 // "offset, spot, body".
 std::string listed(const WordList& words);
 
+// What looks like a number, or a text, to its writer but not to us, in words: "a decimal comma?
+// write -30.5" for numbers that were too many, "a dash that is not the minus sign". Empty for
+// neither.
+std::string comma_hint(std::string_view numbers);
+std::string character_hint(std::string_view text);
+
 }  // namespace leeway

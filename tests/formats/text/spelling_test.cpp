@@ -59,5 +59,38 @@ TEST(NearestWord, KnowsOurWordForOneThatWasGivenUp) {
   EXPECT_EQ(nearest_word("plate", {"travel"}), "") << "ours must be among those allowed";
 }
 
+TEST(Spelling, KnowsDecimalCommas) {
+  EXPECT_EQ(comma_hint("[-30,5, 0"), "a decimal comma? write -30.5");
+  EXPECT_EQ(comma_hint("[0, -30,5"), "a decimal comma? write -30.5");
+  EXPECT_EQ(comma_hint("-30,5,0"), "a decimal comma? write -30.5");
+  EXPECT_EQ(comma_hint("233,5x207"), "a decimal comma? write 233.5");
+  EXPECT_EQ(comma_hint("-38.5,12,0"), "") << "a third number, not a comma";
+  EXPECT_EQ(comma_hint("[-38.5, 12, 0"), "");
+  EXPECT_EQ(comma_hint(","), "");
+  EXPECT_EQ(comma_hint(""), "");
+}
+
+TEST(Spelling, NamesOddDashesAndQuotes) {
+  EXPECT_EQ(character_hint("\xE2\x88\x92"
+                           "5"),
+            "a dash that is not the minus sign");
+  EXPECT_EQ(character_hint("\xE2\x80\x93"
+                           "5"),
+            "a dash that is not the minus sign");
+  EXPECT_EQ(character_hint("\xE2\x80\x9Cx"), "a curly quote instead of a straight one");
+  EXPECT_EQ(character_hint("-5 \"x\" h\xC3\xB6her"), "");
+}
+
+TEST(Spelling, AnswersNearWordsWithOurs) {
+  EXPECT_EQ(nearest_word("plate", {"machine", "bed"}), "bed");
+  EXPECT_EQ(nearest_word("Width", {"x", "y"}), "x");
+  EXPECT_EQ(nearest_word("depth", {"x", "y"}), "y");
+  EXPECT_EQ(nearest_word("dx", {"offset", "spot"}), "offset");
+  EXPECT_EQ(nearest_word("dx", {"x", "y", "name"}), "x");
+  EXPECT_EQ(nearest_word("--plate", {"--bed", "--travel"}), "--bed");
+  EXPECT_EQ(nearest_word("--width", {"--bed", "--travel"}), "--bed");
+  EXPECT_EQ(nearest_word("px", {"nozzle_x", "probe_x"}), "probe_x");
+}
+
 }  // namespace
 }  // namespace leeway
