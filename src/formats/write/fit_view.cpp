@@ -266,9 +266,8 @@ std::string cure_change(const FitCure& cure, Point offset) {
         return instead("a coverage factor", c.to) + " (a smaller guard band, less sure)";
       },
       [&](const ProbeOffset& c) {
-        return fmt::format("an offset of {} instead of {} (the probe moved by {} in x and {} in y)",
-                           pair(c.to), pair(offset), decimal(c.to.x - offset.x),
-                           decimal(c.to.y - offset.y));
+        return fmt::format("an offset of {} instead of {} (the probe moved {})", pair(c.to),
+                           pair(offset), move_words(c.to - offset));
       });
 }
 
