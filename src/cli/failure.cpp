@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "formats/text/names.h"
+#include "geometry/plane/assert.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"
@@ -16,6 +17,7 @@
 namespace leeway {
 
 Failure failure_of(const std::exception_ptr& thrown) {
+  LEEWAY_ASSERT(thrown);
   try {
     std::rethrow_exception(thrown);
   } catch (const OptionFault& fault) {

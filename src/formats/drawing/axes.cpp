@@ -7,6 +7,7 @@
 
 #include "formats/drawing/label_layout.h"
 #include "formats/text/numbers.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -74,7 +75,10 @@ void write_ticks_of_y(SvgWriter& svg, const Axes& axes) {
 
 }  // namespace
 
-double tick_step(double scale, double apart) { return round_step(apart / scale); }
+double tick_step(double scale, double apart) {
+  LEEWAY_ASSERT(scale > 0);
+  return round_step(apart / scale);
+}
 
 std::vector<double> ticks(double from, double to, double step) {
   constexpr double kMost = 1000;

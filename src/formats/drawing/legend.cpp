@@ -5,6 +5,7 @@
 #include "formats/drawing/drawing_style.h"
 #include "formats/drawing/label_layout.h"
 #include "formats/text/names.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -71,6 +72,7 @@ double legend_height(const Legend& legend, double width) {
 }
 
 void write_legend(SvgWriter& svg, const Legend& legend, Point at, double width) {
+  LEEWAY_ASSERT(width >= 200);
   const Columns columns = legend_columns(legend, width);
   svg.group("legend");
   for (std::size_t i = 0; i < legend.entries.size(); ++i) {

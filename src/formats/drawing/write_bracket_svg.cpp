@@ -15,6 +15,7 @@
 #include "formats/write/bracket_view.h"
 #include "formats/write/check_view.h"
 #include "geometry/areas/contour.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway {
@@ -436,6 +437,7 @@ class Map {
 }  // namespace
 
 void write_bracket_svg(const BracketReport& report, const TextSink& sink) {
+  LEEWAY_ASSERT(report.field.has_value());
   Map(report, sink).write();
 }
 

@@ -11,6 +11,7 @@
 #include "formats/text/numbers.h"
 #include "formats/text/spelling.h"
 #include "formats/text/utf8.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -171,6 +172,7 @@ bool CsvTable::read_header(const Line& line) {
 }
 
 std::optional<double> CsvTable::number(std::size_t row, std::size_t column) {
+  LEEWAY_ASSERT(column < kind_.required && rows_[row][column].has_value());
   const CsvCell& cell = *rows_[row][column];
   std::string text = cell.text;
   const bool comma = separator_ != ',' && text.find(',') != std::string::npos;

@@ -1,5 +1,6 @@
 #include "formats/input/fields.h"
 #include "formats/text/names.h"
+#include "geometry/plane/assert.h"
 
 #include <fmt/format.h>
 
@@ -54,6 +55,7 @@ void Fields::take_misspelt(JsonValue member) {
 }
 
 std::optional<JsonValue> Fields::find(std::string_view key) const {
+  LEEWAY_ASSERT(index_of(keys_, key) < keys_.size());
   return values_[index_of(keys_, key)];
 }
 

@@ -1,12 +1,14 @@
 #include "formats/json/json_editor.h"
 
 #include "formats/json/json_token.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 
 JsonEditor::JsonEditor(std::string_view text) : text_(text), walk_(walk_json(text)) {
   std::size_t stopped_at = 0;
-  parse_json(text, tree_, stopped_at);
+  [[maybe_unused]] const bool parses = parse_json(text, tree_, stopped_at);
+  LEEWAY_ASSERT(parses);
 }
 
 std::uint32_t JsonEditor::find(std::uint32_t object, std::string_view key) const {

@@ -7,6 +7,7 @@
 #include "formats/text/names.h"
 #include "formats/text/spelling.h"
 #include "formats/text/utf8.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -29,8 +30,14 @@ std::string pointer_token(std::string_view key) {
 }  // namespace
 
 const JsonNode& JsonValue::node() const { return file_->tree().nodes[id_]; }
-const std::string& JsonValue::text() const { return file_->tree().texts[node().text]; }
-const std::string& JsonValue::key() const { return file_->tree().texts[node().key]; }
+const std::string& JsonValue::text() const {
+  LEEWAY_ASSERT(is(JsonKind::string));
+  return file_->tree().texts[node().text];
+}
+const std::string& JsonValue::key() const {
+  LEEWAY_ASSERT(id_ > 0 && file_->tree().nodes[node().parent].kind == JsonKind::object);
+  return file_->tree().texts[node().key];
+}
 
 std::vector<JsonValue> JsonValue::children() const {
   std::vector<JsonValue> result;

@@ -9,6 +9,7 @@
 #include "formats/fault/fault_notes.h"
 #include "formats/json/json_tree.h"
 #include "formats/json/json_walk.h"
+#include "geometry/plane/assert.h"
 #include "leeway/fault.h"
 #include "leeway/read_setup.h"
 
@@ -23,10 +24,13 @@ class JsonValue {
 
   JsonKind kind() const { return node().kind; }
   bool is(JsonKind kind) const { return node().kind == kind; }
-  double number() const { return node().number; }  // REQUIRES: a number or boolean
-  const std::string& text() const;                 // REQUIRES: a string
-  const std::string& key() const;                  // REQUIRES: a member of an object
-  std::vector<JsonValue> children() const;         // items or members, in order
+  double number() const {  // REQUIRES: a number or boolean
+    LEEWAY_ASSERT(is(JsonKind::number) || is(JsonKind::boolean));
+    return node().number;
+  }
+  const std::string& text() const;          // REQUIRES: a string
+  const std::string& key() const;           // REQUIRES: a member of an object
+  std::vector<JsonValue> children() const;  // items or members, in order
   JsonFile& file() const { return *file_; }
 
   // Notes a fault at this value, or at its key.

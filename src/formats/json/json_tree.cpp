@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "geometry/plane/assert.h"
 #include "leeway/read_setup.h"
 
 namespace leeway {
@@ -97,6 +98,7 @@ class TreeBuilder : public nlohmann::json_sax<nlohmann::json> {
 }  // namespace
 
 bool parse_json(std::string_view text, JsonTree& tree, std::size_t& stopped_at) {
+  LEEWAY_ASSERT(first_not_utf8(text) == std::string_view::npos);
   tree = {};
   TreeBuilder builder(tree, stopped_at);
   constexpr bool kStrict = true;

@@ -5,6 +5,7 @@
 #include "formats/text/names.h"
 #include "formats/text/spelling.h"
 #include "formats/text/utf8.h"
+#include "geometry/plane/assert.h"
 #include "leeway/read_setup.h"
 
 namespace leeway {
@@ -162,6 +163,9 @@ class Walker {
 
 }  // namespace
 
-JsonWalk walk_json(std::string_view text) { return Walker(text).walk(); }
+JsonWalk walk_json(std::string_view text) {
+  LEEWAY_ASSERT(first_not_utf8(text) == std::string_view::npos);
+  return Walker(text).walk();
+}
 
 }  // namespace leeway

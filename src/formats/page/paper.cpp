@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "formats/text/numbers.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -104,6 +105,7 @@ const char* word(Paper paper) {
 }
 
 SheetPlan sheet_plan(const Box& content, Paper paper) {
+  LEEWAY_ASSERT(content.width() > 0 && content.depth() > 0);
   const Turned choice = chosen(content, paper);
   refuse_too_large(choice, paper);
   SheetPlan plan;

@@ -10,6 +10,7 @@
 #include "formats/write/check_view.h"
 #include "formats/write/explain_view.h"
 #include "formats/write/fit_view.h"
+#include "geometry/plane/assert.h"
 #include "leeway/version.h"
 #include "leeway/write_report.h"
 
@@ -249,6 +250,7 @@ void write_end(const ReportPage& page) {
 void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
                        const Setup& setup, const Limits& limits, const Regions& regions,
                        const DrawOptions& options, const TextSink& sink) {
+  LEEWAY_ASSERT(explained.check.setup == setup.name);
   const ReportPage page{explained,
                         explained.check,
                         fitted,

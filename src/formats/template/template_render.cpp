@@ -1,5 +1,7 @@
 #include "formats/template/template_render.h"
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -24,9 +26,11 @@ class Renderer {
     for (std::size_t i = 0; i < tags_.size(); ++i) {
       if (is_section(i)) open.push_back(i);
       if (tags_[i].kind != TemplateTag::Kind::end) continue;
+      LEEWAY_ASSERT(!open.empty());
       ends_[open.back()] = i;
       open.pop_back();
     }
+    LEEWAY_ASSERT(open.empty());
   }
 
   bool is_section(std::size_t tag) const {
@@ -99,6 +103,7 @@ class Renderer {
 RenderedTemplate render_template(std::string_view text, const std::vector<TemplateTag>& tags,
                                  const std::vector<const FillEntry*>& entries,
                                  const FillFacts& facts) {
+  LEEWAY_ASSERT(tags.size() == entries.size());
   return Renderer(text, tags, entries, facts).all();
 }
 

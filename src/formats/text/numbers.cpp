@@ -7,6 +7,8 @@
 #include <cstdint>
 #include <cstdlib>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -39,6 +41,7 @@ double rounded(double value) {
 }
 
 std::string shortest(double value) {
+  LEEWAY_ASSERT(std::isfinite(value));
   if (!(std::abs(value) < kLargestRounded)) return fmt::format("{}", value);
   return fixed_point(micro_units(value), 6);
 }
@@ -50,6 +53,7 @@ std::string decimal(double value, bool fine) {
 }
 
 std::string at_least(double value) {
+  LEEWAY_ASSERT(value >= 0);
   if (!(value < kLargestRounded)) return fmt::format("{:.9g}", value);
   const std::int64_t micro = micro_units(value);
   if (micro < 10'000 && micro % 1000 != 0) return fixed_point(micro, 6);
@@ -57,6 +61,7 @@ std::string at_least(double value) {
 }
 
 std::string at_most(double value) {
+  LEEWAY_ASSERT(value >= 0);
   if (!(value < kLargestRounded)) return fmt::format("{:.9g}", value);
   const std::int64_t micro = micro_units(value);
   return micro < 1000 ? fixed_point(micro, 6) : fixed_point(micro / 1000, 3);

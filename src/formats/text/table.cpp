@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "formats/text/names.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -67,6 +68,7 @@ std::string TableNames::in_full() const {
 }
 
 void Table::add(std::string mark, std::vector<std::string> cells) {
+  LEEWAY_ASSERT(cells.size() == heads_.size());
   rows_.push_back({std::move(mark), std::move(cells)});
 }
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cstring>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -22,6 +24,7 @@ bool plain_word(std::string_view text, std::size_t at) {
 }  // namespace
 
 Utf8Character utf8_character(std::string_view text, std::size_t at) {
+  LEEWAY_ASSERT(at < text.size());
   const auto byte = static_cast<unsigned char>(text[at]);
   if (byte < 0x80) return {byte, 1};
   Utf8Character character;
@@ -56,6 +59,8 @@ LineCounter::LineCounter(std::string_view text) : text_(text) {
 }
 
 LineColumn LineCounter::at(std::size_t offset) {
+  LEEWAY_ASSERT(offset >= asked_);
+  asked_ = offset;
   while (reached_ < std::min(offset, text_.size())) {
     const char c = text_[reached_];
     const bool within_pair = c == '\r' && text_.substr(reached_ + 1, 1) == "\n";

@@ -38,6 +38,7 @@ class LineCounter {
 
  private:
   std::string_view text_;
+  std::size_t asked_ = 0;
   std::size_t reached_ = 0;
   LineColumn place_;
 };

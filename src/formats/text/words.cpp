@@ -6,6 +6,7 @@
 
 #include "formats/text/numbers.h"
 #include "formats/text/sides.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -225,6 +226,7 @@ std::string Words::place(const LimitInfo& limit) const {
 }
 
 std::string Words::room(const Finding& finding) const {
+  LEEWAY_ASSERT(finding.leeway >= 0);
   const LimitInfo& limit = limits_.info(finding.limit);
   const std::string left = at_most(finding.leeway);
   const std::string beyond =

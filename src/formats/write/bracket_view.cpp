@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "formats/text/numbers.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -43,6 +44,7 @@ std::string BracketView::at_setup(std::size_t setup) const {
 }
 
 std::string BracketView::summary() const {
+  LEEWAY_ASSERT(report_.window.has_value());
   std::vector<std::string> names;
   for (std::size_t s = 0; s < report_.setups.size(); ++s) names.push_back(setup_name(s));
   const BracketResult& r = *report_.window;
@@ -277,6 +279,7 @@ std::vector<std::string> BracketView::costs() const {
 }
 
 std::vector<std::string> BracketView::field() const {
+  LEEWAY_ASSERT(report_.field.has_value());
   const OffsetField& f = *report_.field;
   const auto most = std::max_element(f.coverage.begin(), f.coverage.end());
   const std::size_t at = static_cast<std::size_t>(most - f.coverage.begin());

@@ -10,6 +10,7 @@
 #include "formats/text/sides.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -395,6 +396,7 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
 std::string tightest_lead() { return "Nothing is wrong by these numbers. The tightest points"; }
 
 std::string slips_lead(const ExplainResult& result) {
+  LEEWAY_ASSERT(!result.slips.empty());
   if (result.slips.size() == 1) {
     return "A mistake that would account for it (a guess, to be checked at the machine)";
   }

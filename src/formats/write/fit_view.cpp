@@ -5,6 +5,7 @@
 #include "formats/text/change_text.h"
 #include "formats/text/numbers.h"
 #include "formats/write/check_view.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/by_kind.h"
 
 namespace leeway {
@@ -179,6 +180,7 @@ std::string fit_summary(const FitResult& result, const Words&) {
 }
 
 std::vector<FitRow> fit_rows(const FitResult& result) {
+  LEEWAY_ASSERT(result.mesh.has_value());
   const FitNumbers& numbers = result.numbers;
   std::vector<FitRow> rows = {
       bounds_row("bounds, where the probe goes", numbers.probe),

@@ -2,6 +2,7 @@
 
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "geometry/plane/assert.h"
 #include "leeway/write_bracket.h"
 
 namespace leeway {
@@ -63,6 +64,7 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
 }  // namespace
 
 void write_bracket_csv(const BracketReport& report, const TextSink& sink) {
+  LEEWAY_ASSERT(report.field || !report.candidates.empty());
   if (report.field) {
     write_field(*report.field, sink);
   } else {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway {
@@ -20,6 +21,7 @@ double integral(Point a, Point b, double x) {
 }  // namespace
 
 AreaSums::AreaSums(const MultiPolygon& region, std::vector<double> ys) : ys_(std::move(ys)) {
+  LEEWAY_ASSERT(std::is_sorted(ys_.begin(), ys_.end()));
   const auto add = [this](const Ring& ring, bool outer) {
     // Windings are put right here: counter-clockwise outside, clockwise inside.
     const double turn = (signed_area(ring) > 0) == outer ? 1 : -1;

@@ -3,6 +3,8 @@
 #include <array>
 #include <unordered_map>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -74,6 +76,9 @@ class Joints {
 
 std::vector<std::vector<Point>> contour_lines(const Steps& x, const Steps& y,
                                               std::span<const double> values, double level) {
+  LEEWAY_ASSERT(x.count >= 1 && y.count >= 1 &&
+                values.size() ==
+                    static_cast<std::size_t>(x.count) * static_cast<std::size_t>(y.count));
   const auto columns = static_cast<std::size_t>(x.count);
   const auto value = [&](int i, int k) {
     return values[static_cast<std::size_t>(k) * columns + static_cast<std::size_t>(i)];

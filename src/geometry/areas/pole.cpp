@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "geometry/distance/field.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 
@@ -52,6 +53,7 @@ double distance_to(const Square& square, Point p) {
 }  // namespace
 
 Pole greatest_over(const Box& box, const std::function<double(Point)>& distance, double tolerance) {
+  LEEWAY_ASSERT(tolerance > 0);
   Queue squares;
   Square first = around(box);
   first.middle_is = distance(first.middle);

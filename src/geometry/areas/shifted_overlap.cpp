@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 
@@ -94,6 +95,7 @@ class ShiftedOverlap::Row {
 };
 
 void ShiftedOverlap::row(const Steps& xs, double y, std::span<double> areas) const {
+  LEEWAY_ASSERT(xs.count >= 1 && areas.size() == static_cast<std::size_t>(xs.count));
   Row row(xs, y, areas);
   // Upward; an edge meets those that are open when it begins.
   std::vector<const Edge*> open_fixed;
@@ -171,6 +173,7 @@ double farthest_squared(const Box& box, Point p) {
 }  // namespace
 
 DiscOverlap::DiscOverlap(const MultiPolygon& region, double radius) : radius_(radius) {
+  LEEWAY_ASSERT(radius > 0);
   const auto add = [this](const Ring& ring, bool outer) {
     if (ring.size() < 3) return;
     rings_.push_back(build(ring, 0, ring.size(), (signed_area(ring) > 0) != outer));

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -69,8 +71,10 @@ Intervals complement(const Intervals& a, double low, double high) {
 }
 
 Intervals widened(const Intervals& a, double by) {
+  LEEWAY_ASSERT(by >= 0);
   Intervals out = a;
   for (Interval& interval : out) {
+    LEEWAY_ASSERT(interval.low <= interval.high);
     interval.low -= by;
     interval.high += by;
   }
@@ -114,6 +118,7 @@ Intervals Slices::just_right_of(double x) const {
 }
 
 Intervals Slices::somewhere(double x0, double x1) const {
+  LEEWAY_ASSERT(x0 < x1);
   Intervals out = just_right_of(x0);
   for (const Edge& edge : edges_) {
     if (edge.left.x > x1) break;
@@ -126,6 +131,7 @@ Intervals Slices::somewhere(double x0, double x1) const {
 }
 
 Intervals Slices::throughout(double x0, double x1) const {
+  LEEWAY_ASSERT(x0 < x1);
   Intervals boundary;
   for (const Edge& edge : edges_) {
     if (edge.left.x >= x1) break;

@@ -2,6 +2,7 @@
 
 #include <limits>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/segment.h"
 
 namespace leeway {
@@ -21,6 +22,7 @@ ConvexDistance beyond_edges(const Ring& ring, Point p) {
 }  // namespace
 
 ConvexDistance convex_distance(const Ring& ring, Point p) {
+  LEEWAY_ASSERT(!ring.empty());
   if (ring.size() >= 3) {
     const ConvexDistance inside = beyond_edges(ring, p);
     if (inside.distance < 0) return inside;

@@ -3,6 +3,7 @@
 #include "geometry/distance/convex_distance.h"
 #include "geometry/distance/field.h"
 #include "geometry/distance/pieces_distances.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -37,6 +38,9 @@ class OutsideConvex final : public Field {
 
 }  // namespace
 
-FieldPtr outside_convex(Ring ring) { return std::make_unique<OutsideConvex>(std::move(ring)); }
+FieldPtr outside_convex(Ring ring) {
+  LEEWAY_ASSERT(ring.size() >= 3);
+  return std::make_unique<OutsideConvex>(std::move(ring));
+}
 
 }  // namespace leeway

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/vector.h"
 #include "geometry/plane/wide.h"
@@ -62,6 +63,7 @@ double EdgeSet::distance(Point p) const {
 }
 
 void EdgeSet::distances(const Block& block, double from_middle, double* out) const {
+  LEEWAY_ASSERT(block.count <= Block::kMost);
   const double far = from_middle + 2 * block.reach + EdgeSet::kDoubt;
   std::fill_n(out, block.count, kInfinity);
   for (const Edge& edge : edges_) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 
@@ -106,6 +107,7 @@ std::vector<std::size_t> almost_meeting(const std::vector<Piece>& pieces, std::s
 }  // namespace
 
 Piece make_piece(Ring ring) {
+  LEEWAY_ASSERT(ring.size() >= 3 && signed_area(ring) > 0);
   Piece piece{std::move(ring), {}, {}};
   piece.box = bounding_box(piece.ring);
   for (std::size_t i = 0; i < piece.ring.size(); ++i) {

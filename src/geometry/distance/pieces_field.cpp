@@ -5,6 +5,7 @@
 #include "geometry/distance/convex_distance.h"
 #include "geometry/distance/field.h"
 #include "geometry/distance/pieces_distances.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/segment.h"
 
@@ -96,6 +97,7 @@ class OutsidePieces final : public Field {
 }  // namespace
 
 FieldPtr outside_pieces(std::vector<Ring> rings, const Box* frame) {
+  LEEWAY_ASSERT(!rings.empty());
   if (rings.size() == 1 && !frame) return outside_convex(std::move(rings.front()));
   std::vector<Piece> pieces;
   pieces.reserve(rings.size());

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "geometry/distance/field.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/segment.h"
 #include "geometry/plane/vector.h"
@@ -319,6 +320,7 @@ class InsideRoundeds final : public Field {
 }  // namespace
 
 FieldPtr inside_rounded(const Box& core, double radius, const std::vector<Point>& shifts) {
+  LEEWAY_ASSERT(!shifts.empty() && core.x0 <= core.x1 && core.y0 <= core.y1);
   if (shifts.size() == 1) {
     const Point by = shifts.front();
     return std::make_unique<InsideRounded>(

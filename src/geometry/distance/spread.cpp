@@ -1,5 +1,7 @@
 #include "geometry/distance/spread.h"
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -43,6 +45,7 @@ double farthest_by_angle(Point v, const Ellipse& e) {
 // How far the farthest point of the ellipse around v is from the origin. REQUIRES: v in the first
 // quadrant, not the origin.
 double farthest(Point v, const Ellipse& e) {
+  LEEWAY_ASSERT(v.x >= 0 && v.y >= 0);
   const double length = std::sqrt(v.x * v.x + v.y * v.y);
   if (length < 8 * std::max(e.a, e.b)) return farthest_by_angle(v, e);
   // Seen from far away: towards the point of the ellipse that is farthest in the direction seen

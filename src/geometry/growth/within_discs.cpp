@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "geometry/growth/growth.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/vector.h"
 
@@ -162,6 +163,7 @@ class DiscsOutline {
 }  // namespace
 
 std::optional<Polygon> within_discs(const std::vector<Disc>& discs) {
+  LEEWAY_ASSERT(!discs.empty());
   const Point middle = deepest(discs);
   // Nearer to nothing than the lattice can hold is nothing.
   if (beyond_discs(discs, middle) > -2 / kMicrometresPerMillimetre) return std::nullopt;

@@ -6,6 +6,9 @@
 #include <boost/geometry/geometries/register/point.hpp>
 #include <boost/geometry/strategies/strategies.hpp>
 
+#include "geometry/overlay/overlay_rings.h"
+#include "geometry/plane/assert.h"
+
 // Our own types are made known to Boost, so that nothing is copied on the way in or out.
 BOOST_GEOMETRY_REGISTER_POINT_2D(leeway::Point, double, boost::geometry::cs::cartesian, x, y)
 
@@ -65,6 +68,7 @@ struct tag<leeway::MultiPolygon> {
 namespace leeway::overlay {
 
 MultiPolygon boost_overlay(Operation operation, const MultiPolygon& a, const MultiPolygon& b) {
+  LEEWAY_ASSERT(winds_right(a) && winds_right(b));
   MultiPolygon result;
   switch (operation) {
     case Operation::unite:

@@ -6,8 +6,8 @@
 
 namespace leeway::overlay {
 
-// REQUIRES: outer rings counter-clockwise, holes clockwise. The result's rings are so too; its
-// vertices may lie off the lattice. Throws whatever Boost throws.
+// REQUIRES: outer rings counter-clockwise, holes clockwise. The result's rings are so too, but for
+// slivers of nearly no area; its vertices may lie off the lattice. Throws whatever Boost throws.
 MultiPolygon boost_overlay(Operation operation, const MultiPolygon& a, const MultiPolygon& b);
 
 }  // namespace leeway::overlay

@@ -10,6 +10,7 @@
 
 #include "geometry/overlay/overlay_noding.h"
 #include "geometry/overlay/overlay_rings.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway::overlay {
 namespace {
@@ -198,6 +199,7 @@ void give_holes(const std::vector<Ring>& holes, MultiPolygon& polygons) {
 }  // namespace
 
 LatticeResult lattice_overlay(Operation operation, const MultiPolygon& a, const MultiPolygon& b) {
+  LEEWAY_ASSERT(is_whole(a) && is_whole(b));
   const Noded nodes = noded(a, b);
   Tracer tracer(BoundarySweep(operation).run(nodes.segments));
   MultiPolygon polygons;

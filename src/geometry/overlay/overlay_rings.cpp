@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "geometry/overlay/overlay_noding.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/micrometres.h"
 
@@ -76,17 +77,34 @@ MultiPolygon tidied(const MultiPolygon& polygons, double scale) {
   return result;
 }
 
+template <typename Test>
+bool every_point(const MultiPolygon& polygons, Test test) {
+  const auto in_ring = [&](const Ring& ring) {
+    return std::all_of(ring.begin(), ring.end(), test);
+  };
+  return std::all_of(polygons.begin(), polygons.end(), [&](const Polygon& p) {
+    return in_ring(p.outer) && std::all_of(p.holes.begin(), p.holes.end(), in_ring);
+  });
+}
+
 }  // namespace
 
 bool before(const Polygon& a, const Polygon& b) { return precedes(a.outer, b.outer); }
 
 bool finite(const MultiPolygon& polygons) {
-  const auto is_finite = [](const Ring& ring) {
-    return std::all_of(ring.begin(), ring.end(),
-                       [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
-  };
+  return every_point(polygons, [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
+}
+
+bool is_whole(const MultiPolygon& polygons) {
+  return every_point(polygons,
+                     [](Point p) { return p.x == std::round(p.x) && p.y == std::round(p.y); });
+}
+
+bool winds_right(const MultiPolygon& polygons) {
+  constexpr double kSliver = 1;
+  const auto clockwise = [](const Ring& hole) { return twice_area(hole) < kSliver; };
   return std::all_of(polygons.begin(), polygons.end(), [&](const Polygon& p) {
-    return is_finite(p.outer) && std::all_of(p.holes.begin(), p.holes.end(), is_finite);
+    return twice_area(p.outer) > -kSliver && std::all_of(p.holes.begin(), p.holes.end(), clockwise);
   });
 }
 
@@ -98,6 +116,7 @@ double twice_area(const Ring& ring) {
 
 MultiPolygon from_millimetres(const MultiPolygon& polygons) {
   if (!finite(polygons)) throw OverlayFault("overlay: a coordinate is not a number");
+  LEEWAY_ASSERT(every_point(polygons, [](Point p) { return on_lattice(p); }));
   return tidied(polygons, kMicrometresPerMillimetre);
 }
 MultiPolygon rounded(const MultiPolygon& polygons) { return tidied(polygons, 1); }

@@ -28,6 +28,12 @@ bool before(const Polygon& a, const Polygon& b);
 // Whether no coordinate is infinite or not a number.
 bool finite(const MultiPolygon& polygons);
 
+// What the steps of the overlay take for granted; for assertions.
+bool is_whole(const MultiPolygon& polygons);
+// Outer rings to the left, holes to the right. Slivers below 1 um2 may wind either way: Boost
+// leaves such where crossings lie off the lattice.
+bool winds_right(const MultiPolygon& polygons);
+
 // Twice the signed area. Exact for whole micrometres.
 double twice_area(const Ring& ring);
 

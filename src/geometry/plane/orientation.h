@@ -11,6 +11,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "geometry/plane/assert.h"
 #include "leeway/geometry.h"
 
 namespace leeway {
@@ -39,8 +40,13 @@ inline int cross_sign(Point u, Point v) {
   return (p_lost > q_lost) - (p_lost < q_lost);
 }
 
+inline bool is_integral(Point p) { return p.x == std::round(p.x) && p.y == std::round(p.y); }
+
 // 1 when the way from a by b to c turns left, -1 right, 0 straight. REQUIRES: whole picometres.
-inline int orientation(Point a, Point b, Point c) { return cross_sign(b - a, c - a); }
+inline int orientation(Point a, Point b, Point c) {
+  LEEWAY_ASSERT(is_integral(a) && is_integral(b) && is_integral(c));
+  return cross_sign(b - a, c - a);
+}
 
 // From left to right, on one vertical from front to back.
 inline bool lexicographic(Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; }

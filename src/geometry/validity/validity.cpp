@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/vector.h"
 #include "geometry/validity/ring_edges.h"
 
@@ -207,6 +208,12 @@ std::optional<Point> overlap(const Outline& outer_a, const Outline& a, const Out
   return back.inside ? back.inside : back.along;
 }
 
+bool has_simple_rings(const Polygon& polygon) {
+  return !ring_fault(polygon.outer) &&
+         std::none_of(polygon.holes.begin(), polygon.holes.end(),
+                      [](const Ring& hole) { return ring_fault(hole).has_value(); });
+}
+
 }  // namespace
 
 Ring without_repeats(const Ring& ring) {
@@ -223,6 +230,7 @@ std::optional<RingFault> ring_fault(const Ring& ring) {
 }
 
 std::vector<PolygonFault> polygon_faults(const Polygon& polygon) {
+  LEEWAY_ASSERT(has_simple_rings(polygon));
   std::vector<PolygonFault> faults;
   const Outline outer = outline_of(polygon.outer);
   std::vector<Outline> holes;
@@ -244,6 +252,7 @@ std::vector<PolygonFault> polygon_faults(const Polygon& polygon) {
 }
 
 std::vector<PolygonFault> polygons_faults(const MultiPolygon& polygons) {
+  LEEWAY_ASSERT(std::all_of(polygons.begin(), polygons.end(), has_simple_rings));
   std::vector<PolygonFault> faults;
   std::vector<Outline> outers;
   std::vector<Outline> wholes;

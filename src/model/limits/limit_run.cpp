@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/wide.h"
 
 namespace leeway {
@@ -63,6 +64,7 @@ void LimitRun::take_guarded(std::uint32_t index) {
 }
 
 void LimitRun::evaluate(std::span<const Point> probes, std::span<Finding> findings) {
+  LEEWAY_ASSERT(probes.size() == findings.size() && !probes.empty() && probes.size() <= kMost);
   place(probes);
   for (std::uint32_t i = 0; i < limits_.size(); ++i) {
     limits_[i].constant_guard ? take(i) : take_guarded(i);

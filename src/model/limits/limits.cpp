@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/position.h"
 #include "model/limits/limit_run.h"
@@ -106,6 +107,7 @@ Finding Limits::evaluate(Point probe) const {
 }
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
+  LEEWAY_ASSERT(findings.size() == probes.size());
   if (!is_position(offset_) || !std::all_of(probes.begin(), probes.end(), is_position)) {
     std::transform(probes.begin(), probes.end(), findings.begin(),
                    [&](Point probe) { return evaluate(probe); });

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/polygons.h"
 
@@ -76,6 +77,7 @@ SharedSweptSet Sweeps::around(const MultiPolygon& bed, const Shape& spot) {
   return known_or(bed, spot, true, [&] {
     const Box box = bounding_box(Shape(bed));
     const Core core = core_of(spot);
+    LEEWAY_ASSERT(!point_of(core));
     const Box spot_box = box_of(core);
     const double beyond = 10 + spot_box.width() + spot_box.depth();
     const Box all{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};

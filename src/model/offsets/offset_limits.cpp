@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/by_kind.h"
 #include "geometry/plane/polygons.h"
 
@@ -81,6 +82,7 @@ OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
 }
 
 OffsetStop OffsetLimits::tightest(Point offset) const {
+  LEEWAY_ASSERT(size() > 0);
   OffsetStop best;
   double least = Least::kUndecided;  // ticks of leeway less guard
   const auto take = [&](std::uint32_t limit, std::size_t point, Point at) {

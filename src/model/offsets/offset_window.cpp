@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "geometry/overlay/overlay.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/by_kind.h"
 #include "geometry/plane/core.h"
 #include "geometry/plane/micrometres.h"
@@ -69,6 +70,7 @@ WindowMaker::WindowMaker(const Rig& rig)
 }
 
 void WindowMaker::allow(const std::vector<Point>& probes, RegionDraft& draft) const {
+  LEEWAY_ASSERT(!probes.empty());
   by_kind(
       setup_.machine.travel,
       [&](Point) { draft.allow(shrunk_box(*window_of_box(setup_, probes), {})); },
@@ -165,6 +167,7 @@ MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& fram
 }
 
 std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& probes) {
+  LEEWAY_ASSERT(!probes.empty());
   const auto window = [&](const Box& travel) -> std::optional<Box> {
     const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
     const Box all = bounding_box(probes);

@@ -1,6 +1,7 @@
 #include "model/regions/region_draft.h"
 
 #include "geometry/overlay/overlay.h"
+#include "geometry/plane/assert.h"
 #include "geometry/plane/by_kind.h"
 #include "geometry/plane/core.h"
 #include "geometry/plane/polygons.h"
@@ -105,6 +106,7 @@ void RegionDraft::allow(std::optional<Polygon> polygon) {
 }
 
 MultiPolygon RegionDraft::finish() const {
+  LEEWAY_ASSERT(!allowed_.empty() || !discs_.empty());
   MultiPolygon result = all_allowed();
   if (result.empty()) return result;
   const Box box = bounding_box(Shape(result));

@@ -4,6 +4,7 @@
 #include <set>
 #include <string_view>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/position.h"
 #include "model/setup/door.h"
 #include "model/setup/validate_shape.h"
@@ -195,6 +196,7 @@ void check_request(const Request& request, const Machine& machine, SoundAreas so
 }
 
 std::string summary(const SetupFaults& faults) {
+  LEEWAY_ASSERT(!faults.empty());
   const std::string first =
       std::string(code(faults.front())) + " at " + words(faults.front().place);
   const std::size_t more = faults.size() - 1;

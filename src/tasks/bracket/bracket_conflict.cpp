@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plane/assert.h"
 #include "geometry/plane/polygons.h"
 #include "tasks/go_on.h"
 
@@ -88,6 +89,7 @@ Points hull_of(const Points& points) {
 }  // namespace
 
 std::vector<BracketPoint> conflict_of(const BracketProblem& problem, const Progress& progress) {
+  LEEWAY_ASSERT(problem.is_empty(problem.served()));
   const ConflictSearch search(problem, progress);
   if (search.empty({})) return {};
   const Points& all = problem.served();

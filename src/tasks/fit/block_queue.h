@@ -4,6 +4,8 @@
 #include <queue>
 #include <vector>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 
 // The best first (the largest by operator<). Where very many wait, a block that is added goes
@@ -23,6 +25,7 @@ class BlockQueue {
 
   // REQUIRES: not empty.
   Block pop() {
+    LEEWAY_ASSERT(!empty());
     Block block;
     if (urgent_.empty()) {
       block = waiting_.top();

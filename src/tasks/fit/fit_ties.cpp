@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "geometry/plane/assert.h"
 #include "leeway/setup.h"
 #include "tasks/fit/block_queue.h"
 
@@ -339,6 +340,7 @@ class TieSearch {
 
 FoundMesh best_of_ties(SearchGround& ground, const std::vector<SideBlock>& ties,
                        const FoundMesh& best) {
+  LEEWAY_ASSERT(!ties.empty());
   return TieSearch(ground, best).run(ties);
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/plane/assert.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -22,6 +23,7 @@ SearchGround::SearchGround(const FitProblem& problem)
       ys_(all_ys(problem)),
       sums_(problem.regions->get(RegionKind::printable), ys_),
       rows_(problem) {
+  LEEWAY_ASSERT(!problem.lefts.empty() && !problem.rights.empty());
   for (const double y : problem.fronts) fronts_.push_back(index_of(y));
   for (const double y : problem.backs) backs_.push_back(index_of(y));
 }

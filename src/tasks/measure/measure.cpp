@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "geometry/plane/assert.h"
 #include "tasks/measure/statistics.h"
 
 namespace leeway {
@@ -79,6 +80,7 @@ MeasureResult measure(const std::vector<Reading>& readings, const MeasureOptions
     along[1].push_back(readings[i].nozzle_over.y);
     along[2].push_back(static_cast<double>(i + 1));
   }
+  LEEWAY_ASSERT(!kept.empty());
   result.pairs = kept.size();
   for (std::size_t axis = 0; axis < 2; ++axis) {
     result.axes[axis] = measure_axis(offsets[axis], options.resolution);

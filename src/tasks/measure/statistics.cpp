@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "geometry/plane/assert.h"
+
 namespace leeway {
 namespace {
 
@@ -44,17 +46,20 @@ double products(const std::vector<double>& a, const std::vector<double>& b) {
 }  // namespace
 
 double mean(const std::vector<double>& values) {
+  LEEWAY_ASSERT(!values.empty());
   const auto n = static_cast<double>(values.size());
   const double first = sum(values.size(), [&](std::size_t i) { return values[i]; }) / n;
   return first + sum(values.size(), [&](std::size_t i) { return values[i] - first; }) / n;
 }
 
 double standard_deviation(const std::vector<double>& values) {
+  LEEWAY_ASSERT(values.size() >= 2);
   return std::sqrt(std::max(0.0, products(values, values)) /
                    static_cast<double>(values.size() - 1));
 }
 
 double correlation(const std::vector<double>& a, const std::vector<double>& b) {
+  LEEWAY_ASSERT(a.size() == b.size() && a.size() >= 2);
   const double both = std::sqrt(products(a, a)) * std::sqrt(products(b, b));
   if (!(both > 0)) return std::numeric_limits<double>::quiet_NaN();
   return std::clamp(products(a, b) / both, -1.0, 1.0);
@@ -81,7 +86,9 @@ std::vector<double> modified_z_scores(const std::vector<double>& values) {
 }
 
 Line fitted_line(const std::vector<double>& x, const std::vector<double>& y) {
+  LEEWAY_ASSERT(x.size() == y.size() && x.size() >= 3);
   const double xx = products(x, x);
+  LEEWAY_ASSERT(xx > 0);
   Line line;
   line.slope = products(x, y) / xx;
   line.intercept = mean(y) - line.slope * mean(x);
