@@ -1,3 +1,5 @@
+#include "leeway/draw.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -12,7 +14,6 @@
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
-#include "leeway/draw.h"
 
 namespace leeway {
 namespace {

@@ -1,4 +1,5 @@
 #include "formats/input/setup_words.h"
+#include "leeway/fault.h"
 
 #include <fmt/format.h>
 

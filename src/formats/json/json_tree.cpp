@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "formats/text/utf8.h"
 #include "geometry/plane/assert.h"
 #include "leeway/read_setup.h"
 

@@ -1,4 +1,5 @@
 #include "formats/page/paper.h"
+#include "leeway/write_true_size.h"
 
 #include <fmt/format.h>
 

@@ -1,3 +1,5 @@
+#include "leeway/write_report.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -12,7 +14,6 @@
 #include "formats/write/fit_view.h"
 #include "geometry/plane/assert.h"
 #include "leeway/version.h"
-#include "leeway/write_report.h"
 
 namespace leeway {
 namespace {

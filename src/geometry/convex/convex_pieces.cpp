@@ -1,3 +1,6 @@
+#include "geometry/convex/decomposition.h"
+#include "geometry/convex/minkowski.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -5,8 +8,6 @@
 #include <string>
 #include <unordered_map>
 
-#include "geometry/convex/decomposition.h"
-#include "geometry/convex/minkowski.h"
 #include "geometry/plane/orientation.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"

@@ -1,10 +1,11 @@
+#include "geometry/convex/decomposition.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <map>
 #include <utility>
 
-#include "geometry/convex/decomposition.h"
 #include "geometry/plane/polygons.h"
 
 namespace leeway::decomposition {

@@ -1,7 +1,8 @@
+#include "geometry/convex/decomposition.h"
+
 #include <algorithm>
 #include <cstddef>
 
-#include "geometry/convex/decomposition.h"
 #include "geometry/convex/planar_sweep.h"
 #include "geometry/plane/orientation.h"
 #include "geometry/plane/polygons.h"

@@ -1,7 +1,8 @@
 // Outside one convex ring.
 
-#include "geometry/distance/convex_distance.h"
 #include "geometry/distance/field.h"
+
+#include "geometry/distance/convex_distance.h"
 #include "geometry/distance/pieces_distances.h"
 #include "geometry/plane/assert.h"
 

@@ -1,9 +1,10 @@
 // Inside the intersection of discs of one radius: a round plate eroded by a polygonal spot.
 
+#include "geometry/distance/field.h"
+
 #include <algorithm>
 #include <numbers>
 
-#include "geometry/distance/field.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/vector.h"
 

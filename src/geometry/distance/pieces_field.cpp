@@ -1,9 +1,10 @@
 // Outside a union of convex pieces, with all that a limit is asked for.
 
+#include "geometry/distance/field.h"
+
 #include <algorithm>
 
 #include "geometry/distance/convex_distance.h"
-#include "geometry/distance/field.h"
 #include "geometry/distance/pieces_distances.h"
 #include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"

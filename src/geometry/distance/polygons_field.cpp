@@ -1,8 +1,9 @@
 // Signed distance to the boundary of polygons that need not be convex.
 
+#include "geometry/distance/field.h"
+
 #include <algorithm>
 
-#include "geometry/distance/field.h"
 #include "geometry/distance/polygons_distances.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/polygons.h"

@@ -1,11 +1,12 @@
 // Inside a box with rounded corners, and inside all of several such boxes of one size: a bed with
 // rounded corners, eroded by a spot that is no disc.
 
+#include "geometry/distance/field.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "geometry/distance/field.h"
 #include "geometry/plane/assert.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/segment.h"

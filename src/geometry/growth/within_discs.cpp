@@ -1,12 +1,13 @@
 // The intersection of discs as a polygon inside it: its boundary seen from a point deep within.
 // Vertices are on the boundary, so that by convexity every chord is inside.
 
+#include "geometry/growth/growth.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
 
-#include "geometry/growth/growth.h"
 #include "geometry/plane/assert.h"
 #include "geometry/plane/micrometres.h"
 #include "geometry/plane/vector.h"

@@ -1,4 +1,5 @@
 #include "geometry/overlay/overlay.h"
+#include "geometry/overlay/overlay_steps.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -10,7 +11,6 @@
 #include "geometry/overlay/overlay_checked.h"
 #include "geometry/overlay/overlay_lattice.h"
 #include "geometry/overlay/overlay_rings.h"
-#include "geometry/overlay/overlay_steps.h"
 
 namespace leeway {
 namespace overlay {

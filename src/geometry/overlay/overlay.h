@@ -1,13 +1,14 @@
 #pragma once
 // Union, intersection and difference of polygons on the lattice of whole micrometres.
 //
-// Every coordinate that goes in must be a whole number of micrometres (see lattice.h), and every
-// coordinate that comes out is one; in between they are micrometres kept in double, which is
-// where Boost.Geometry was measured to be most robust (DEVELOPERS.md). No result is trusted
-// unchecked: the area where it differs from what its operands prescribe is measured by a sweep
-// that uses no overlay, and must be nothing. That includes the area identities
-// |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B|. Otherwise the step is done again
-// by snap rounding with exact decisions.
+// Every coordinate that goes in must be a whole number of micrometres (see micrometres.h), and
+// every coordinate that comes out is one; in between they are micrometres kept in double, which is
+// where Boost.Geometry was measured to be most robust (DEVELOPERS.md). No step is trusted
+// unchecked: before it is rounded, a sweep that uses no overlay measures the area where it differs
+// from what its operands prescribe, and what it covers twice. That must be no more than doubles
+// lose. The area identities |A - B| + |A and B| = |A| and |A or B| + |A and B| = |A| + |B| follow
+// from it. A step that fails, or whose rings would cross once rounded, is done again by snap
+// rounding with exact decisions.
 //
 // Where edges cross off the lattice the vertex is rounded to the nearest whole micrometre. So an
 // edge that ends there lies up to 0.71 um beside the true one, to either side; whoever must be on

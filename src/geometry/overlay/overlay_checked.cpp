@@ -9,6 +9,7 @@
 
 #include "geometry/overlay/overlay_check.h"
 #include "geometry/overlay/overlay_rings.h"
+#include "geometry/overlay/overlay_tangle.h"
 #include "geometry/plane/micrometres.h"
 
 namespace leeway::overlay {

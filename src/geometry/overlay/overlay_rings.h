@@ -15,10 +15,6 @@ MultiPolygon from_millimetres(const MultiPolygon& polygons);
 // The same for coordinates that are micrometres already.
 MultiPolygon rounded(const MultiPolygon& polygons);
 
-// Whether rounding left the rings as they were: none of them now crosses itself or another one, or
-// touches where it did not before.
-bool untangled(const MultiPolygon& before, const MultiPolygon& rounded);
-
 // In mm and sorted, so that the order depends on the set of rings only.
 MultiPolygon to_millimetres(MultiPolygon polygons);
 

@@ -1,10 +1,11 @@
+#include "geometry/overlay/overlay_tangle.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <vector>
 
 #include "geometry/overlay/overlay_noding.h"
-#include "geometry/overlay/overlay_rings.h"
 
 namespace leeway::overlay {
 namespace {

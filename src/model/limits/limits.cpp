@@ -22,19 +22,6 @@ const char* word(Verdict verdict) {
   return "unreachable";
 }
 
-PreparedLimit prepare(Limit limit) {
-  PreparedLimit prepared{std::move(limit)};
-  const Spread& spread = prepared.limit.spread;
-  const LimitSide side = prepared.limit.info.side;
-  const bool straight = side == LimitSide::left || side == LimitSide::right ||
-                        side == LimitSide::front || side == LimitSide::back;
-  prepared.constant_guard = straight || spread.same_all_round();
-  prepared.most_guard =
-      to_ticks(straight ? prepared.limit.field->room({}, spread).guard : spread.most());
-  prepared.most_guard_mm = to_millimetres(prepared.most_guard);
-  return prepared;
-}
-
 struct Limits::List {
   std::vector<PreparedLimit> limits;
   std::vector<Limit> plate;  // the plate alone, without spot and edge distance

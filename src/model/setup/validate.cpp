@@ -1,4 +1,5 @@
 #include "leeway/validate.h"
+#include "model/setup/door.h"
 
 #include <algorithm>
 #include <set>
@@ -6,7 +7,6 @@
 
 #include "geometry/plane/assert.h"
 #include "geometry/plane/position.h"
-#include "model/setup/door.h"
 #include "model/setup/validate_shape.h"
 
 namespace leeway {

@@ -1,4 +1,5 @@
 #include "model/setup/validate_shape.h"
+#include "leeway/validate.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,11 +1,11 @@
 #include "leeway/offset_field.h"
+#include "tasks/bracket/cover_field.h"
 
 #include <algorithm>
 
 #include "geometry/areas/shifted_overlap.h"
 #include "leeway/bracket.h"
 #include "leeway/validate.h"
-#include "tasks/bracket/cover_field.h"
 #include "tasks/go_on.h"
 
 namespace leeway {

@@ -1,11 +1,11 @@
 #include "leeway/check.h"
+#include "tasks/check/trusted_check.h"
 
 #include <algorithm>
 
 #include "tasks/check/coverage.h"
 #include "tasks/check/nearest.h"
 #include "tasks/check/requested_points.h"
-#include "tasks/check/trusted_check.h"
 #include "tasks/go_on.h"
 
 namespace leeway {

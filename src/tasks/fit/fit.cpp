@@ -1,4 +1,5 @@
 #include "leeway/fit.h"
+#include "tasks/fit/trusted_fit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,22 +11,9 @@
 #include "tasks/fit/fit_cures.h"
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/fit_problem.h"
-#include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
 namespace {
-
-FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& points) {
-  FitPoint tightest;
-  double least = std::numeric_limits<double>::infinity();
-  for (const CheckedPoint& point : points) {
-    const Finding finding = limits.evaluate(point.probe);
-    if (finding.leeway - finding.guard >= least) continue;
-    least = finding.leeway - finding.guard;
-    tightest = {point.probe, finding};
-  }
-  return tightest;
-}
 
 // Whether all points of a grid are reachable and, where the task minds them, its moves are clear.
 bool grid_works(const FitTask& task, const Grid& grid) {
@@ -118,28 +106,6 @@ void describe_request(const FitTask& task, FitResult& result) {
   }
 }
 
-}  // namespace
-
-FitMesh describe(const FitTask& task, const FoundMesh& found) {
-  FitMesh mesh;
-  mesh.columns = found.columns;
-  mesh.rows = found.rows;
-  mesh.bounds = found.bounds;
-  mesh.area = found.area;
-  mesh.least_leeway = found.least_leeway;
-  Setup fitted = with_mesh(task.setup, mesh);
-  fitted.request.points.clear();
-  fitted.request.home.reset();
-  const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
-  mesh.tightest = tightest_point(task.limits, points);
-  mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
-  mesh.spacing = {rounded_to_ticks(mesh.bounds.width() / (mesh.columns - 1)),
-                  rounded_to_ticks(mesh.bounds.depth() / (mesh.rows - 1))};
-  return mesh;
-}
-
-namespace {
-
 bool runs_into_something(const CheckResult& checked) {
   return std::any_of(checked.moves.blocked.begin(), checked.moves.blocked.end(),
                      [&](const BlockedMove& move) {
@@ -149,7 +115,7 @@ bool runs_into_something(const CheckResult& checked) {
 
 // The numbers are those of meshes whose moves are clear too, where those of this one are.
 void take(FitTask& task, const FoundMesh& found, FitResult& result) {
-  result.mesh = describe(task, found);
+  result.mesh = fit_mesh_of(task, found);
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
   result.checked =

@@ -23,7 +23,7 @@ std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
     changed.problem.most_for_ties = kTiesOfCure;
     const std::optional<FoundMesh> found = best_for(changed);
     if (!found) return std::nullopt;
-    return describe(changed, *found);
+    return fit_mesh_of(changed, *found);
   } catch (const FitRefused&) {
     return std::nullopt;
   }
@@ -35,7 +35,7 @@ std::optional<FitMesh> fitted(const Rig& rig, const FitOptions& options) {
   changed.problem.most_for_ties = kTiesOfCure;
   const std::optional<FoundMesh> found = best_for(changed);
   if (!found) return std::nullopt;
-  return describe(changed, *found);
+  return fit_mesh_of(changed, *found);
 }
 
 // Whether the setup as changed lets any mesh fit.

@@ -4,10 +4,13 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <limits>
 
 #include "geometry/areas/slices.h"
 #include "geometry/plane/micrometres.h"
 #include "model/limits/ticks.h"
+#include "tasks/check/coverage.h"
+#include "tasks/check/requested_points.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -256,6 +259,18 @@ class UniformSearch {
   std::optional<Box> reach_;
 };
 
+FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& points) {
+  FitPoint tightest;
+  double least = std::numeric_limits<double>::infinity();
+  for (const CheckedPoint& point : points) {
+    const Finding finding = limits.evaluate(point.probe);
+    if (finding.leeway - finding.guard >= least) continue;
+    least = finding.leeway - finding.guard;
+    tightest = {point.probe, finding};
+  }
+  return tightest;
+}
+
 }  // namespace
 
 double shortfall_of(const Setup& setup) {
@@ -293,6 +308,24 @@ bool fits(const FitTask& task) {
 std::optional<double> uniform_margin(const FitTask& task) {
   const std::optional<UniformMesh> best = UniformSearch(task).best(false);
   return best ? std::optional(best->margin) : std::nullopt;
+}
+
+FitMesh fit_mesh_of(const FitTask& task, const FoundMesh& found) {
+  FitMesh mesh;
+  mesh.columns = found.columns;
+  mesh.rows = found.rows;
+  mesh.bounds = found.bounds;
+  mesh.area = found.area;
+  mesh.least_leeway = found.least_leeway;
+  Setup fitted = with_mesh(task.setup, mesh);
+  fitted.request.points.clear();
+  fitted.request.home.reset();
+  const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
+  mesh.tightest = tightest_point(task.limits, points);
+  mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
+  mesh.spacing = {rounded_to_ticks(mesh.bounds.width() / (mesh.columns - 1)),
+                  rounded_to_ticks(mesh.bounds.depth() / (mesh.rows - 1))};
+  return mesh;
 }
 
 }  // namespace leeway

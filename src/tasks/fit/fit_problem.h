@@ -41,6 +41,7 @@ bool fits(const FitTask& task);
 // The margin of the best mesh with the same margin on all sides; nothing when there is none.
 std::optional<double> uniform_margin(const FitTask& task);
 
-FitMesh describe(const FitTask& task, const FoundMesh& found);
+// What a mesh is worth, and which of its points is the tightest.
+FitMesh fit_mesh_of(const FitTask& task, const FoundMesh& found);
 
 }  // namespace leeway

@@ -14,6 +14,7 @@
 #include "geometry/overlay/overlay_lattice.h"
 #include "geometry/overlay/overlay_rings.h"
 #include "geometry/overlay/overlay_steps.h"
+#include "geometry/overlay/overlay_tangle.h"
 #include "geometry/overlay_cases.h"
 
 namespace leeway::overlay {

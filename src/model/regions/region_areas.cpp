@@ -1,3 +1,5 @@
+#include "leeway/regions.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -5,7 +7,6 @@
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/position.h"
 #include "geometry/plane/vector.h"
-#include "leeway/regions.h"
 
 namespace leeway {
 namespace {
