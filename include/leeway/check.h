@@ -1,5 +1,11 @@
 #pragma once
 // `check`: a verdict for every requested point.
+//
+//   const Rig rig(setup);  // throws InvalidSetup
+//   const CheckResult result = check(rig);
+//   if (result.verdict == Verdict::reachable) ...
+//
+// All lengths are mm. A point exactly on a limit has leeway 0 and is inside.
 
 #include <cstdint>
 #include <optional>
@@ -56,11 +62,13 @@ struct BlindStrips {
   double back = 0;
 };
 
+// What of the printable region the grid's bounds hold. Its points need not be reachable.
 struct Coverage {
   std::optional<double> fraction;  // of the printable area; nothing when that is 0
   BlindStrips blind;
 };
 
+// Area in mm2. `why_empty` is a sentence, there only when the region has no area.
 struct RegionSummary {
   RegionKind kind = RegionKind::bed;
   double area = 0;
@@ -68,6 +76,7 @@ struct RegionSummary {
   std::optional<std::string> why_empty;
 };
 
+// Of all requested points, home among them. Those that the grid leaves out are only `skipped`.
 struct Counts {
   std::size_t points = 0;
   std::size_t reachable = 0;
@@ -103,6 +112,7 @@ struct CheckOptions {
 // (limits.h), OverlayFault (geometry.h) and Stopped (progress.h).
 CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
 
+// As above, with the limits and regions that the rig holds already.
 CheckResult check(const Rig& rig, const CheckOptions& options = {});
 
 // The same with the setup's regions at hand: what is computed of them serves other ends too.

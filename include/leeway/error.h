@@ -5,6 +5,8 @@
 
 namespace leeway {
 
+//   catch (const leeway::Error& error) { std::cerr << error.what() << '\n'; }
+//
 // Every exception that the library throws of its own is one of these. What the language throws
 // (std::bad_alloc) is not.
 class Error : public std::runtime_error {

@@ -62,6 +62,7 @@ struct Cure {
 // "margins", "bounds", "offset", ...
 const char* word(Cure::Knob knob);
 
+// Remedies cost most of the time: each is a search of its own, some run `fit`.
 struct ExplainOptions {
   bool cures = true;
   Progress progress;
@@ -77,7 +78,10 @@ struct ExplainResult {
   static constexpr std::size_t kMostSlips = 3;
 };
 
-// `limits` are those of the same setup. Throws as check and fit do.
+// `limits` are those of the same setup. Throws as check and fit do, and Stopped (progress.h).
+//
+//   const ExplainResult result = explain(setup, Limits(setup));
+//   for (const FailingGroup& group : result.groups) ...  // empty when all are reachable
 ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options = {});
 
 }  // namespace leeway

@@ -1,5 +1,8 @@
 #pragma once
 // Plane geometry as plain values. Lengths are millimetres, areas square millimetres.
+//
+// Nothing here is checked: a NaN or a box turned round can be built. `validate` (validate.h) says
+// whether a setup made of them may be used.
 
 #include <variant>
 #include <vector>
@@ -8,6 +11,7 @@
 
 namespace leeway {
 
+// A position, or a way from one to another. Compared as it stands, without any tolerance.
 struct Point {
   double x = 0;
   double y = 0;
@@ -32,6 +36,7 @@ struct Box {
   friend bool operator==(const Box&, const Box&) = default;
 };
 
+// Its rim included. As a limit it is exact: it never becomes a polygon.
 struct Disc {
   Point center;
   double radius = 0;
@@ -55,7 +60,9 @@ struct Steps {
   double to = 0;
   int count = 1;
 
+  // 1 where there is only one value, so that one may always divide by it.
   double step() const { return count > 1 ? (to - from) / (count - 1) : 1; }
+  // The last value is `to` itself, whatever the steps before it lose in binary.
   double at(int i) const { return i > 0 && i == count - 1 ? to : from + i * step(); }
 
   friend bool operator==(const Steps&, const Steps&) = default;
@@ -64,6 +71,7 @@ struct Steps {
 // A closed ring without the closing point, in either winding.
 using Ring = std::vector<Point>;
 
+// An area with its boundary. Rings may wind either way; the holes' edges belong to it.
 struct Polygon {
   Ring outer;
   std::vector<Ring> holes;

@@ -19,6 +19,7 @@ struct Dimension {
   Point to;
 };
 
+// What a picture of the head at one place shows.
 struct HeadPlace {
   Point probe;
   Finding finding;
@@ -30,7 +31,8 @@ struct HeadPlace {
   static constexpr std::size_t kMostDimensions = 4;
 };
 
-// The head with the probe at `probe`. The limits are those of the setup.
+// The head with the probe at `probe`. `limits` are those of the setup. What is no position
+// (limits.h) is unreachable.
 HeadPlace place_head(const Setup& setup, const Limits& limits, Point probe);
 
 }  // namespace leeway

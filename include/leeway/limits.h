@@ -69,6 +69,10 @@ class SetupTooDetailed : public Error {
 
 class Sweeps;
 
+//   const Limits limits(setup);  // throws InvalidSetup
+//   const Finding finding = limits.evaluate({30, 40});
+//   std::cout << limits.info(finding.limit).name << ": " << finding.leeway << " mm\n";
+//
 // All limits of a setup, in the order travel, bed, obstacles, head. A copy costs nothing.
 //
 // Positions are of the probe, in mm. A position exactly on a limit has leeway 0 and is inside. What
@@ -98,7 +102,9 @@ class Limits {
   std::size_t size() const;
   const LimitInfo& info(std::size_t limit) const;
 
+  // One limit alone; `limit` is below size().
   LimitReading reading(std::size_t limit, Point probe) const;
+  // All of them; of equal ones the first decides.
   Finding evaluate(Point probe) const;
 
   // REQUIRES: findings.size() == probes.size().

@@ -68,6 +68,10 @@ struct MeasureResult {
   std::optional<Point> uncertainty() const;
 };
 
+// The mean offset and its standard uncertainty (JCGM 100, 4.2), what is odd about single readings,
+// and trends over the bed. Linear in the readings. Outliers are named and stay in: to drop one is
+// the user's to decide.
+//
 // REQUIRES: at least one reading that is not dropped.
 MeasureResult measure(const std::vector<Reading>& readings, const MeasureOptions& options = {});
 

@@ -14,6 +14,9 @@ struct ReadCandidates {
   std::vector<Fault> faults;  // when not empty, the candidates are of no use
 };
 
+//   name, x, y
+//   left of the fan, -38.5, 12
+//
 // A table with a header: x and y, the offset from nozzle to probe in mm, and name, in any order;
 // separated and commented as readings are (read_readings.h). No two have the same name.
 ReadCandidates read_candidates(const SourceFile& source);

@@ -31,7 +31,14 @@ struct ReadSetup {
   std::vector<Fault> faults;   // in the order of the files' lines
 };
 
-// Reads a setup (JSON with comments) and the profiles that it names.
+// Reads a setup (JSON with comments, RFC 8259 otherwise) and the profiles that it names.
+//
+//   const ReadSetup read = read_setup(file, finder);
+//   for (const Fault& fault : read.faults) std::cerr << message(fault) << '\n';
+//
+// Nothing is guessed: a key or word that is not known is a fault with the nearest known spelling,
+// and a setup with any fault is not given out. It never throws for what a file holds. Refused
+// outright: files above kLargestFile, nesting beyond kDeepestNesting, text that is no UTF-8.
 ReadSetup read_setup(const SourceFile& source, const FileFinder& finder);
 
 }  // namespace leeway

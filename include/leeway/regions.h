@@ -35,6 +35,8 @@ class Regions {
   // The regions with another offset from nozzle to probe: bed, printable and sensing are shared.
   Regions at(Point offset) const;
 
+  // Valid as long as these regions, or a copy, live. The first call computes: some milliseconds
+  // where outlines are heavy.
   const MultiPolygon& get(RegionKind kind) const;
 
   // In words, why a region is empty; nothing when it is not.
@@ -49,6 +51,7 @@ class Regions {
   std::shared_ptr<Moving> moving_;  // with it
 };
 
+// In mm2; 0 for the empty region.
 double area(const MultiPolygon& region);
 
 // The area of the part of a region inside a box.

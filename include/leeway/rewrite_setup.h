@@ -16,6 +16,8 @@ struct Rewritten {
   bool comments_lost = false;  // some stood within what was replaced
 };
 
+// Only the text is changed; whether the new setup does is for read_setup and check to say.
+
 // The mesh of a fit becomes the request's grid. `new_path` gives the paths of machine and probe
 // profiles as they must be where the text will stand.
 Rewritten rewrite_grid(std::string_view text, const FitMesh& mesh,

@@ -42,6 +42,7 @@ struct HeadPart {
   friend bool operator==(const HeadPart&, const HeadPart&) = default;
 };
 
+// Shapes are in machine coordinates. Distances and uncertainties are >= 0.
 struct Machine {
   std::string name;
   Shape bed;     // the plate
@@ -55,6 +56,7 @@ struct Machine {
   friend bool operator==(const Machine&, const Machine&) = default;
 };
 
+// What of the probe moves with it besides the spot. It goes where the true offset puts it.
 struct ProbeBody {
   Shape outline;         // relative to the probe point
   double underside = 0;  // above the nozzle tip; negative for a pin that reaches below it
@@ -62,6 +64,7 @@ struct ProbeBody {
   friend bool operator==(const ProbeBody&, const ProbeBody&) = default;
 };
 
+// Only the offset must be given; what is left out asks for nothing.
 struct Probe {
   std::string name;
   Point offset;               // from nozzle to probe
@@ -93,6 +96,7 @@ struct Margins {
 
 inline constexpr long kMostLatticePoints = 10'000'000;  // of one grid
 
+// Points in columns and rows at equal steps, the outermost on the bounds.
 struct Grid {
   int columns = 1;
   int rows = 1;
@@ -103,6 +107,7 @@ struct Grid {
   friend bool operator==(const Grid&, const Grid&) = default;
 };
 
+// A point of the user's own, such as above a levelling screw.
 struct NamedPoint {
   std::string name;
   Point at;
@@ -111,6 +116,7 @@ struct NamedPoint {
   friend bool operator==(const NamedPoint&, const NamedPoint&) = default;
 };
 
+// Where the machine probes before it knows its height: judged like any other point.
 struct Home {
   Point at;
   Frame frame = Frame::nozzle;
@@ -118,6 +124,7 @@ struct Home {
   friend bool operator==(const Home&, const Home&) = default;
 };
 
+// What is asked for: any of the three, or nothing.
 struct Request {
   std::optional<Grid> grid;
   std::vector<NamedPoint> points;
@@ -133,6 +140,8 @@ struct Mount {
   friend bool operator==(const Mount&, const Mount&) = default;
 };
 
+// All that a verdict depends on. `coverage_factor` is k of JCGM 100: a guard band is k times the
+// standard uncertainty.
 struct Setup {
   std::string name;
   Machine machine;

@@ -19,6 +19,7 @@
 
 namespace leeway {
 
+// The values of a setup, one for each that can be at fault.
 enum class SetupField : std::uint8_t {
   name,
   coverage_factor,
@@ -77,6 +78,7 @@ enum class SetupDetail : std::uint8_t {
   vertex_y,
 };
 
+// Where in a setup a value stands, as indices: names may be the very thing that is wrong.
 struct SetupPlace {
   SetupField field = SetupField::name;
   SetupDetail detail = SetupDetail::whole;
@@ -104,10 +106,12 @@ struct OutOfRange {
   double found = 0;  // may be NaN or infinite
   NumberRange range = NumberRange::length;
 };
+// The left or front one is beyond the other.
 struct TurnedBounds {
   double low = 0;
   double high = 0;
 };
+// A box without width or depth, where an area is needed.
 struct EqualBounds {
   double at = 0;
 };
@@ -116,14 +120,15 @@ struct RadiusTooLarge {  // of corners, for the shorter side
   double most = 0;
 };
 struct NoShape {};  // a point where an area is needed, or no polygon at all
+// More than kMostVertices in one shape.
 struct TooManyVertices {
   std::size_t vertices = 0;
 };
 struct RepeatedVertex {  // two in a row at one place, or the closing point
   Point at;
 };
-struct TooFewVertices {};
-struct NoArea {};
+struct TooFewVertices {};  // fewer than three that differ
+struct NoArea {};          // all vertices on one line
 struct SelfCrossing {
   Point at;
   Point first_from, first_to, second_from, second_to;  // the two edges
@@ -149,10 +154,12 @@ struct DuplicateName {
 struct ReservedName {  // one that the program gives itself
   std::string name;
 };
+// More than kMostLatticePoints of one grid.
 struct TooManyPoints {
   int columns = 0;
   int rows = 0;
 };
+// They leave no grid between them.
 struct MarginsMeet {
   bool along_x = true;  // left and right, else front and back
   double taken = 0;     // by both, mm
@@ -160,6 +167,7 @@ struct MarginsMeet {
   Margins::From from = Margins::From::bed;
 };
 
+// One value that will not do, and why. `message` (fault.h) makes a sentence of it.
 struct SetupFault {
   SetupPlace place;
   std::variant<OutOfRange, TurnedBounds, EqualBounds, RadiusTooLarge, NoShape, TooManyVertices,
@@ -182,9 +190,12 @@ std::string words(const SetupPlace& place);
 // Cost: some microseconds for shapes of few corners, n log n for n of them.
 std::vector<SetupFault> validate(const Setup& setup);
 
-// The same for a probe alone.
+// The same for a probe alone. What concerns the machine as well, such as whether the spot is on the
+// bed at all, is no fault: it is what `check` answers.
 std::vector<SetupFault> validate(const Probe& probe);
 
+// `what()` names the first fault and counts the others; faults() has them all, never none.
+//
 // A setup that may not be used was given to a function that needs one that may.
 class InvalidSetup : public Error {
  public:

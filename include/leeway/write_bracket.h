@@ -20,6 +20,8 @@ struct BracketReport {
   std::vector<RankedCandidate> candidates;  // best first
 };
 
+// Text and Markdown are for people, JSON for programs (keys in profiles/README.md). Offsets are
+// from nozzle to probe, in mm. What the report does not hold is left out.
 void write_bracket_text(const BracketReport&, const TextSink&);
 void write_bracket_json(const BracketReport&, const TextSink&);
 void write_bracket_markdown(const BracketReport&, const TextSink&);

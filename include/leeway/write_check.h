@@ -10,6 +10,7 @@
 
 namespace leeway {
 
+// Takes a result piece by piece, in order. What it throws passes through the writer.
 using TextSink = std::function<void(std::string_view)>;
 
 struct WriteOptions {
@@ -21,6 +22,9 @@ struct WriteOptions {
   std::string setup = {};
 };
 
+// `setup` and `limits` are those of the check. Text and Markdown are for people. JSON and CSV are
+// for programs: numbers rounded to 1e-6, minus infinity as null in JSON, keys as in
+// profiles/README.md. Writers compute nothing: what is written is what was checked.
 void write_check_text(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
                       const TextSink&);
 void write_check_json(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,

@@ -1,5 +1,8 @@
 #pragma once
 // The result of `explain` in its three formats.
+//
+// `setup` and `limits` are those that were explained. A mistake is worded as a guess, with what to
+// look at to tell. JSON has each change by its JSON Pointer (RFC 6901) in the setup.
 
 #include "leeway/explain.h"
 #include "leeway/write_check.h"

@@ -8,6 +8,8 @@
 
 namespace leeway {
 
+// `text` and Markdown are for people, JSON for programs; offsets are from nozzle to probe, in mm.
+
 // What goes into a setup: the offset to 0.001 mm, and its standard uncertainty rounded up to that.
 // Nothing where the uncertainty is unknown.
 struct MeasuredProbe {
