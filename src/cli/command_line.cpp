@@ -49,6 +49,7 @@ int print(std::string_view text) {
 constexpr const char* kHelp = "help";
 constexpr int kMostArguments = 1000;
 
+// Commands declare options to this and never see the library behind it.
 class AppOptions : public Options {
  public:
   explicit AppOptions(CLI::App& app) : app_(app) {}
@@ -88,6 +89,7 @@ struct Parser {
     app.set_help_flag();
     app.add_flag("-h,--help", help);
     app.add_flag("--version", version);
+    // Extras are let in and refused by us: the library stops at the first, and in its own words.
     app.allow_extras();
     app.require_subcommand(0, 1);
     for (const Command& command : commands) {
@@ -168,6 +170,7 @@ std::vector<std::string_view> command_names(const std::vector<Command>& commands
       "");
 }
 
+// What stands before the command: an option of it is told where it belongs.
 void refuse_extras(const Parser& parser) {
   for (const std::string& word : parser.app.remaining()) {
     if (!is_option(word)) refuse_command(word, parser.commands);

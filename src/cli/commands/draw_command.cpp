@@ -95,6 +95,7 @@ void draw_report(const Drawing& drawing, const TextSink& sink) {
     progress.show(done);
     return true;
   };
+  // A report is worth having without a fit: why there is none stands in its place.
   FitOrWhyNot fitted;
   try {
     fitted = fit(drawing.setup, options);
@@ -136,6 +137,7 @@ struct DrawArguments : SetupArguments {
   bool has_paper = false;
 };
 
+// PLAN.SVG is one too.
 bool ends_with(std::string_view text, std::string_view ending) {
   if (text.size() < ending.size()) return false;
   return std::equal(ending.begin(), ending.end(), text.end() - static_cast<long>(ending.size()),

@@ -16,6 +16,7 @@ constexpr std::string_view kReplacement = "\xEF\xBF\xBD";
 // Beyond this no viewer draws anything of use, and a number in fixed digits gets long.
 constexpr double kFarthest = 1e9;
 
+// Of a character that utf8_length has found to be one.
 char32_t decoded(std::string_view character) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(character[i]); };
   const std::size_t length = character.size();
@@ -37,6 +38,7 @@ bool plain(char c) {
   return c >= ' ' && c <= '~' && c != '&' && c != '<' && c != '>' && c != '"' && c != '\'';
 }
 
+// Every name of a user goes through here, into text and into attributes alike.
 void append(char32_t c, std::string_view character, std::string& out) {
   switch (c) {
     case '&':
@@ -66,6 +68,8 @@ void append(char32_t c, std::string_view character, std::string& out) {
   }
 }
 
+// Two decimals are a hundredth of a picture's unit, finer than any screen. Written by hand: printf
+// follows the locale, and this is called for every vertex.
 void append_number(double value, std::string& out) {
   // In hundredths, as a whole number.
   const double clamped = std::min(std::max(value, -kFarthest), kFarthest);
@@ -89,6 +93,7 @@ void append_point(Point p, std::string& out) {
   append_number(p.y, out);
 }
 
+// Vertices that fall on one hundredth become one, or heavy outlines make heavy pictures.
 void append_ring(const Ring& ring, const View& view, std::string& out) {
   std::string last;
   std::string here;
@@ -105,6 +110,7 @@ void append_ring(const Ring& ring, const View& view, std::string& out) {
   if (!first) out += 'Z';
 }
 
+// Two half turns: an arc with equal ends draws nothing.
 std::string disc_path(const Disc& disc, const View& view) {
   const std::string radius = svg_number(disc.radius * view.scale);
   const std::string width = svg_number(2 * disc.radius * view.scale);
@@ -140,6 +146,7 @@ std::string xml_text(std::string_view text) {
     while (end < text.size() && plain(text[end])) ++end;
     out.append(text.data() + at, end - at);
     at = end;
+    // Runs of plain characters go out at once; what needs a look is rare.
     if (at == text.size()) break;
     const std::size_t length = utf8_length(text, at);
     if (length == 0) {
@@ -218,6 +225,7 @@ void SvgWriter::open(std::string_view element, const SvgAttributes& attributes) 
   open_.emplace_back(element);
 }
 
+// The writer keeps what is open, so that no caller can close the wrong element.
 void SvgWriter::close() {
   sink_("</" + open_.back() + ">\n");
   open_.pop_back();
@@ -238,6 +246,7 @@ void SvgWriter::group(std::string_view classes) {
   open("g", classes.empty() ? SvgAttributes{} : SvgAttributes{{"class", std::string(classes)}});
 }
 
+// A set that is empty draws nothing, rather than an element without data.
 void SvgWriter::path(std::string_view classes, const std::string& data) {
   if (data.empty()) return;
   empty("path", {{"class", std::string(classes)}, {"d", data}});

@@ -1,6 +1,4 @@
 #include "formats/input/fields.h"
-#include "formats/text/names.h"
-#include "geometry/plane/assert.h"
 
 #include <fmt/format.h>
 
@@ -9,12 +7,15 @@
 #include <limits>
 
 #include "formats/input/setup_words.h"
+#include "formats/text/names.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
 
 bool wrong_type(JsonValue value, JsonKind kind, std::string_view allowed) {
   if (value.is(kind)) return false;
+  // A number that is not finite has been noted already.
   if (!value.is(JsonKind::not_finite)) {
     value.fault("wrong-type", describe(value), std::string(allowed));
   }
@@ -43,6 +44,7 @@ Fields::Fields(JsonValue object, const WordList& keys, std::string_view allowed)
       values_[i] = member;
     }
   }
+  // After all known keys, so that a key and its misspelling do not both count.
   for (const JsonValue member : unknown) take_misspelt(member);
 }
 

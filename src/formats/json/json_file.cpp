@@ -127,6 +127,7 @@ bool JsonFile::check_encoding() {
   if (first == std::string::npos) return true;
   std::size_t count = 0;
   const auto byte = static_cast<unsigned char>(source_.text[first]);
+  // Every second byte of UTF-16 is a NUL: one fault, not one for each.
   const bool wide = source_.text.find('\0') != std::string::npos;
   if (wide) {
     notes_.add(first, fault_of("not-utf8",
@@ -191,6 +192,7 @@ std::string JsonFile::array_hint(std::uint32_t node) const {
   return comma_hint(std::string_view(source_.text).substr(from, to - from));
 }
 
+// Made only for faults: the tree keeps parents, not pointers.
 std::string JsonFile::pointer(std::uint32_t node) const {
   if (node == 0) return {};
   const JsonNode& here = tree_.nodes[node];

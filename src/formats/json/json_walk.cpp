@@ -14,6 +14,8 @@ namespace {
 constexpr const char* kValueWords =
     "a value: a number, \"text\", true, false, null, [ ... ] or { ... }";
 
+// A stack of open brackets and what is wanted next, not recursion: the depth of a hostile file must
+// not become that of the program. A first fault ends the walk, as what follows can't be told apart.
 class Walker {
  public:
   explicit Walker(std::string_view text) : text_(text) {
@@ -63,7 +65,9 @@ class Walker {
   void value() {
     const char c = at_ < text_.size() ? text_[at_] : ' ';
     if (wanted_ == Wanted::first_item && c == ']') return close();
+    // A comma before a closing bracket is a common mistake of a hand; it gets words of its own.
     if (c == ']' && !open_.empty() && open_.back() == '[') return stray_comma();
+    // In the order of the nodes of JsonTree: the parser numbers values as they begin.
     walk_.places.push_back({at_, has_key_ ? key_ : at_});
     has_key_ = false;
     if (c == '{' || c == '[') return open(c);
@@ -73,6 +77,7 @@ class Walker {
     } else {
       word();
     }
+    // A document of one value ends with it.
     wanted_ = open_.empty() ? Wanted::nothing : Wanted::comma;
   }
 
@@ -83,6 +88,7 @@ class Walker {
     } else if (word.empty()) {
       return stop(kValueWords);
     } else if (word != "true" && word != "false" && word != "null" && !is_json_number(word)) {
+      // Digits that are no JSON number ("1.", "+5", "0x10"): told how numbers are written.
       const bool number = word.find_first_of("0123456789") != std::string_view::npos &&
                           word.find_first_of("+-.0123456789") == 0;
       stop(kValueWords);

@@ -17,6 +17,8 @@ namespace {
 
 constexpr const char* kWktShapes = "POLYGON ((x y, ...)) or MULTIPOLYGON (((x y, ...)))";
 
+// Thrown and caught in this file: the first fault ends the text, since brackets mean nothing after
+// it.
 struct WktStop {
   WktFault fault;
 };
@@ -109,6 +111,7 @@ class WktParser {
       at_ = start;
       stop("a ring that does not end where it begins", "a ring whose last point is its first");
     }
+    // Rings are kept without the closing point.
     if (result.size() > 1) result.pop_back();
     return result;
   }
@@ -151,6 +154,7 @@ class WktParser {
   }
 
   [[noreturn]] void stop(std::string found, std::string allowed) {
+    // A person counts characters, not bytes.
     std::size_t character = 1;
     for (std::size_t i = 0; i < at_; ++character) {
       i += std::max<std::size_t>(utf8_length(text_, i), 1);

@@ -17,6 +17,7 @@ std::vector<ShiftedOverlap::Edge> ShiftedOverlap::edges_of(const MultiPolygon& r
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const Point a = ring[i];
       const Point b = ring[(i + 1) % ring.size()];
+      // Nothing lies below a level edge: it adds nothing to an integral over y.
       if (a.y == b.y) continue;
       const double slope = (b.x - a.x) / (b.y - a.y);
       edges.push_back(a.y < b.y ? Edge{a, b, slope, turn} : Edge{b, a, slope, -turn});
@@ -48,6 +49,7 @@ class ShiftedOverlap::Row {
   }
 
   void take(const Edge& fixed, const Edge& moved) {
+    // The heights that both edges span.
     const double low = std::max(fixed.low.y, moved.low.y + y_);
     const double high = std::min(fixed.high.y, moved.high.y + y_);
     if (low >= high) return;
@@ -64,10 +66,14 @@ class ShiftedOverlap::Row {
       const double beyond = xs_.at(static_cast<int>(i)) - least;
       areas_[i] += curve * beyond * beyond;
     }
+    // The straight rest is put down where it begins, and summed up by finish(): a pair costs its
+    // parabola, not every shift beyond it.
     slopes_[straight] += weight;
     constants_[straight] -= weight * (least + most) / 2;
   }
 
+  // A running sum turns the lines that begin at each shift into those that hold there. What
+  // rounding leaves below 0 is no area.
   void finish() {
     double slope = 0;
     double constant = 0;
@@ -135,6 +141,7 @@ double edge_part(Point a, Point b, double radius) {
   const double squared = radius * radius;
   const bool a_in = dot(a, a) <= squared;
   const bool b_in = dot(b, b) <= squared;
+  // A disc is convex: between two points inside all is inside.
   if (a_in && b_in) return cross(a, b);
   const auto sector = [squared](Point u, Point v) {
     return squared * std::atan2(cross(u, v), dot(u, v));
@@ -150,6 +157,7 @@ double edge_part(Point a, Point b, double radius) {
   const double half = std::sqrt(below / length2);
   const double enter = middle - half;
   const double leave = middle + half;
+  // The line meets the disc, but before or behind the edge.
   if (!a_in && !b_in && (enter >= 1 || leave <= 0)) return sector(a, b);
   const Point in = a + enter * along;
   const Point out = a + leave * along;
@@ -184,6 +192,8 @@ DiscOverlap::DiscOverlap(const MultiPolygon& region, double radius) : radius_(ra
   }
 }
 
+// A tree over each ring: whole stretches of it lie inside the disc, or outside, and are counted as
+// one.
 int DiscOverlap::build(const Ring& ring, std::size_t from, std::size_t to, bool reversed) {
   Stretch stretch;
   if (to - from == 1) {
@@ -209,6 +219,7 @@ double DiscOverlap::part(int index, Point center) const {
   const Stretch& stretch = stretches_[static_cast<std::size_t>(index)];
   const double squared = radius_ * radius_;
   if (farthest_squared(stretch.box, center) <= squared) {
+    // The sum of cross products about another centre differs by what the ends alone say.
     return stretch.crosses - cross(center, stretch.last - stretch.first);
   }
   if (nearest_squared(stretch.box, center) >= squared) {

@@ -44,6 +44,9 @@ void shrink_box(const Box& box, const Shape& spot, const Growth& growth, RegionD
   draft.allow(shrunk_box({box.x0 - m.x0, box.x1 - m.x1, box.y0 - m.y0, box.y1 - m.y1}, growth));
 }
 
+// Of a convex set only the hull of the spot matters: the spot lies in a disc where all of its
+// hull's vertices do. Discs stay discs as long as the guard is the same all round: they are cut
+// exactly.
 void shrink_disc(const Disc& disc, const Core& spot, Growth growth, RegionDraft& draft) {
   growth.base += spot.radius;
   const bool round = growth.spread.same_all_round() && growth.most() < disc.radius;
@@ -57,6 +60,7 @@ void shrink_disc(const Disc& disc, const Core& spot, Growth growth, RegionDraft&
   }
 }
 
+// Taking off a strip along the boundary shrinks any polygon, holes and notches included.
 MultiPolygon shrunk_polygons(const MultiPolygon& polygons, const Growth& growth) {
   return subtract(snapped(polygons), unite(rim(polygons, growth)));
 }
@@ -70,6 +74,8 @@ void shrink_rounded(const RoundedBox& rounded, const Core& spot, Growth growth,
     const Box moved{b.x0 - vertex.x, b.x1 - vertex.x, b.y0 - vertex.y, b.y1 - vertex.y};
     if (growth.spread.same_all_round()) {
       draft.allow(shrunk_rounded(moved, around.radius, growth.most()));
+      // A guard that differs by direction has no closed form at round corners: the outline becomes
+      // a polygon on the safe side first.
     } else if (const auto inner = shrunk_rounded(moved, around.radius, 0)) {
       draft.allow(shrunk_polygons({*inner}, growth));
     } else {
@@ -87,6 +93,8 @@ void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth gro
     draft.allow(shrunk_polygons(translated(polygons, -*at), growth));
     return;
   }
+  // What the spot must not touch is all that is not bed. Its sweep is cut to a frame beyond which
+  // the spot cannot be on the bed.
   RegionDraft eroded;
   const Box m = box_of(inner);
   eroded.allow(shrunk_box(leeway::eroded(bounding_box(Shape(polygons)), m), {}));
@@ -110,6 +118,8 @@ MultiPolygon RegionDraft::finish() const {
   MultiPolygon result = all_allowed();
   if (result.empty()) return result;
   const Box box = bounding_box(Shape(result));
+  // What keeps off is left out, and far ends of what is near are cut: the overlay takes the time of
+  // what it is given.
   std::vector<Polygon> near;
   for (const Polygon& part : forbidden_) {
     const Box b = bounding_box(part.outer);

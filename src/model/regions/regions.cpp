@@ -6,6 +6,8 @@
 namespace leeway {
 namespace {
 
+// A probe is taken to be stowed while printing, so its body, the last of the parts, does not count.
+// The region does not depend on the offset then.
 MultiPolygon printable(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
   shrink(setup.machine.bed, {setup.machine.print_inset, {}}, draft);
@@ -16,12 +18,15 @@ MultiPolygon printable(const Setup& setup, Sweeps& sweeps) {
   return draft.finish();
 }
 
+// Where bed is under the whole spot and no obstacle under any of it.
 MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
   sense(setup, Guarded::no, sweeps, draft);
   return draft.finish();
 }
 
+// The sensing set cut with the nozzle set moved by the offset. All of it goes into one draft: what
+// is forbidden is united once and taken off once.
 MultiPolygon reachable(const Setup& setup, Point offset, Guarded guarded, Sweeps& sweeps) {
   RegionDraft draft;
   shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
@@ -38,6 +43,7 @@ MultiPolygon plate(const Setup& setup) {
   return draft.finish();
 }
 
+// For the words only: which of two causes left nothing.
 bool spot_fits(const Setup& setup, Sweeps& sweeps) {
   RegionDraft draft;
   shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, sweeps, draft);
@@ -69,6 +75,7 @@ const char* word(RegionKind kind) {
   return "reachable";
 }
 
+// What any offset shares, so that a dragged offset costs two regions and not five.
 struct Regions::Fixed {
   Setup setup;
   std::shared_ptr<Sweeps> sweeps;
@@ -92,6 +99,7 @@ struct Regions::Fixed {
   }
 };
 
+// What the offset moves.
 struct Regions::Moving {
   Point offset;
   std::optional<MultiPolygon> reachable, guarded;
@@ -119,6 +127,7 @@ Regions Regions::at(Point offset) const {
 const MultiPolygon& Regions::get(RegionKind kind) const {
   const Setup& setup = fixed_->setup;
   Sweeps& sweeps = *fixed_->sweeps;
+  // Made when first asked for: a verdict alone needs none.
   const auto made = [](std::optional<MultiPolygon>& region, const auto& make) -> MultiPolygon& {
     if (!region) region = make();
     return *region;

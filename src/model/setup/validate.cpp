@@ -30,6 +30,8 @@ bool is_lattice_name(std::string_view name) {
          all_digits(name.substr(comma + 1));
 }
 
+// A user's name must not be one that the program gives itself: text and JSON could not tell them
+// apart.
 bool is_reserved(SetupField kind, std::string_view name) {
   if (kind == SetupField::part_name) return name == "nozzle" || name == "probe body";
   return kind == SetupField::point_name && (name == "home" || is_lattice_name(name));
@@ -42,6 +44,7 @@ class NameRules {
 
   void check(std::size_t item, const std::string& name) {
     const SetupPlace place{kind_, SetupDetail::whole, item};
+    // Without a name there is nothing more to say of it.
     if (is_blank(name)) return faults_.push_back({place, BlankName{name.empty()}});
     if (is_reserved(kind_, name)) faults_.push_back({place, ReservedName{name}});
     if (!names_.insert(name).second) faults_.push_back({place, DuplicateName{name}});
@@ -138,6 +141,7 @@ class GridRules {
     const auto& margins = std::get<Margins>(grid_.extent);
     const bool from_bed = margins.from == Margins::From::bed;
     const bool known = check_margins(margins) && columns_ > 0 && rows_ > 0;
+    // Margins are taken from a box, which a shape at fault may not have.
     if (known && (from_bed ? sound.bed : sound.travel)) {
       check_room(margins, bounding_box(from_bed ? machine.bed : machine.travel));
     }
@@ -233,6 +237,8 @@ void require_valid(const Setup& setup) {
 
 namespace {
 
+// Trials of `explain` change one value of a setup that has passed. What only a request or a name
+// spoils does not touch limits.
 bool spoils_no_verdict(const SetupFault& fault) {
   switch (fault.place.field) {
     case SetupField::name:

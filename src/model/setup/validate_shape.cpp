@@ -77,6 +77,7 @@ class AreaRules {
   }
 
   bool is_simple(const Ring& ring, SetupPlace place) {
+    // A repeated vertex must not hide that the ring crosses itself: that is looked for without it.
     const Ring tidy = without_repeats(ring);
     vertices_ += tidy.size();
     // Beyond the limit the shape is refused anyway, and need not cost the time.
@@ -143,6 +144,7 @@ struct ShapeRules {
   SetupPlace place;
   SetupFaults& faults;
 
+  // No file can write a point as a shape, but code can.
   bool operator()(Point p) const {
     if (point == PointAllowed::yes) return check_pair(p, NumberRange::length, place, faults);
     faults.push_back({place, NoShape{}});
@@ -190,6 +192,7 @@ bool check_axis(double low, double high, bool equal_allowed, SetupPlace axis, Se
 
 }  // namespace
 
+// Each comparison is false for NaN.
 bool in_range(double number, NumberRange range) {
   switch (range) {
     case NumberRange::length:

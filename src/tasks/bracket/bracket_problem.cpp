@@ -60,6 +60,8 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
     std::vector<Point> probes;
     for (std::size_t i = 0; i < points.size(); ++i) {
       BracketPoint point{s, points[i].column > 0, point_name(setup, points[i]), points[i].probe};
+      // Only a point that fails can be out of reach with any offset. It is told once, and the
+      // window is looked for without it: else one such point would hide every other answer.
       if (findings[i].verdict != Verdict::reachable) {
         if (auto lost = leeway::unserved(limits, point)) {
           unserved_.push_back(*std::move(lost));
@@ -88,11 +90,13 @@ Box BracketProblem::frame() const {
   for (const BracketPoint& point : served_) {
     most = std::max({most, 2 * std::abs(point.probe.x), 2 * std::abs(point.probe.y)});
   }
+  // Whole numbers far outside: no edge of the frame can be taken for one of the window.
   most = std::ceil(most);
   return {-2 * most, 2 * most, -2 * most, 2 * most};
 }
 
 MultiPolygon BracketProblem::window(const std::vector<BracketPoint>& points) const {
+  // Setups without a point take part as well: their mounts bound the window.
   std::vector<WindowPart> parts;
   for (const WindowMaker& maker : makers_) parts.push_back({&maker, {}});
   for (const BracketPoint& point : points) parts[point.setup].probes.push_back(point.probe);
@@ -115,6 +119,7 @@ std::optional<ThinWindow> BracketProblem::thin_window(
   }
   box = {rounded_to_ticks(box.x0), rounded_to_ticks(box.x1), rounded_to_ticks(box.y0),
          rounded_to_ticks(box.y1)};
+  // Thinner than this polygons in whole micrometres may lose it; what is wider they hold.
   constexpr double kThin = 0.003;
   if (box.empty() || (box.width() > kThin && box.depth() > kThin)) return std::nullopt;
   // What stops an offset on the line, for the points at hand.
@@ -162,6 +167,7 @@ BracketStop BracketProblem::tightest(Point offset) const {
   for (std::size_t s = 0; s < limits_.size(); ++s) {
     if (limits_[s].size() == 0) continue;
     const OffsetStop stop = limits_[s].tightest(offset);
+    // Compared as verdicts are, so that equal setups keep their order.
     if (to_ticks(stop.slack()) >= least) continue;
     least = to_ticks(stop.slack());
     best = {s, limits_[s].info(stop.limit), std::nullopt, stop.leeway, stop.guard};
@@ -181,6 +187,7 @@ double BracketProblem::leeway(Point offset, std::size_t setup) const {
   return limits_[setup].slack(offset);
 }
 
+// By the verdicts themselves, as `check` would give them: what the polygons say is only a proposal.
 bool BracketProblem::verified(Point offset) const {
   for (std::size_t s = 0; s < setups_.size(); ++s) {
     std::vector<Point> probes;
@@ -209,6 +216,7 @@ std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(doub
     if (bounds.empty()) return std::nullopt;
     smaller.request.grid->extent = bounds;
     smaller.request.grid->frame = Frame::probe;
+    // Named points and home keep their places: only the grid shrinks.
     smaller.request.points.clear();
     smaller.request.home.reset();
     const Limits& limits = rigs_[s].limits();  // none depends on the request

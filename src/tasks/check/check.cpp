@@ -32,6 +32,7 @@ class Stages {
   double to_ = 1;
 };
 
+// Large enough that asking costs nothing, small enough that a stop comes at once.
 constexpr std::size_t kBatch = 8192;
 
 void find_verdicts(const Limits& limits, std::vector<CheckedPoint>& points, Stages& stages) {
@@ -156,6 +157,7 @@ CheckResult check(const Setup& setup, const Limits& limits, const Regions& regio
   return check_trusted(setup, limits, regions, options);
 }
 
+// Inside, setups have passed the door already: explain tries hundreds of them.
 CheckResult check_trusted(const Setup& setup, const Limits& limits, const CheckOptions& options) {
   return check_trusted(setup, limits, Regions(setup, limits), options);
 }

@@ -62,6 +62,8 @@ FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
   const Rounding rounding(task.options.decimals);
   Grid grid{mesh.columns, mesh.rows, rounding.inward(b), Frame::probe,
             task.problem.skip_outside_bed};
+  // Rounding inward may push a point to where it fails. So each way of writing the mesh is asked
+  // again as it would be entered.
   const auto holds = [&] { return grid_works(task, grid); };
   FitNumbers numbers;
   if (holds()) numbers.probe = std::get<Box>(grid.extent);
@@ -96,6 +98,7 @@ void describe_request(const FitTask& task, FitResult& result) {
     }
     result.coverage_before = coverage_of(task.regions.get(RegionKind::printable), *result.before);
   }
+  // What the mesh cannot mend: the points that are not its own.
   Setup others = setup;
   others.request.grid.reset();
   std::size_t skipped = 0;

@@ -31,6 +31,7 @@ std::string count_text(double count) {
   return "about " + std::string(digits.data());
 }
 
+// Hundredths, so that every place to choose is one that can be typed into a controller.
 void check_step(double step) {
   if (!std::isfinite(step) || step < kFinestStep - 1e-9 || step > 1000 ||
       std::abs(step * 100 - std::round(step * 100)) > 1e-9) {
@@ -111,6 +112,7 @@ LineCount count_of(const std::optional<int>& asked, const std::optional<double>&
 // The multiples of `step` from `low` to `high`, or the side that is held.
 SideChoices choices(double low, double high, double step, const std::optional<double>& held) {
   if (held) return {*held};
+  // A multiple that is beyond the end only by what decimals lose in binary still counts.
   const double first = std::ceil(low / step - 1e-9);
   const double last = std::floor(high / step + 1e-9);
   if (last - first + 1 > kMostBounds) {
@@ -169,6 +171,8 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   problem.centre = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
   check_points(problem, options, plate);
 
+  // No mesh reaches beyond the box of the region, widened by what polygons fall short of it. Where
+  // there is no region nothing fits, and the problem is left without choices.
   std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
   if (!around) return problem;
   const double more = problem.shortfall;
@@ -220,6 +224,7 @@ class UniformSearch {
       std::optional<FoundMesh> found = mesh_over(task_.problem, mesh);
       if (!found) continue;
       found->area = to_millionths(area_within(task_.regions.get(RegionKind::printable), mesh));
+      // Larger margins cover less from here on.
       if (found->area <= 0 || (best && found->area < best->mesh.area)) break;
       if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
     }
