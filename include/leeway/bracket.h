@@ -22,7 +22,7 @@ struct BracketPoint {
 };
 
 // A point that no offset can serve, and the limit of the probe's own place that says so.
-struct BracketUnserved {
+struct PointOutOfReach {
   BracketPoint point;
   std::uint32_t limit = 0;  // index into the setup's Limits
   double leeway = 0;
@@ -53,9 +53,9 @@ struct BracketWindow {
   std::vector<BracketSide> sides;  // left, right, front, back; none when empty
 };
 
-// The leeway of an offset is how far it may move in any direction before a point that can be
-// served is not reachable any more, or the mount does not allow it; below 0 it is outside the
-// window. In mm, rounded to 1e-6.
+// The leeway of an offset is how far it may move in any direction before a point within
+// reach of some offset is not reachable any more, or the mount does not allow it; below 0 it is
+// outside the window. In mm, rounded to 1e-6.
 struct BracketOffset {
   Point offset;
   double leeway = 0;
@@ -77,7 +77,7 @@ struct BracketShrink {
 };
 
 // What an offset covers, and what a millimetre of it costs: the share of the printable area that
-// the probe can reach (offset_field.h), there and 1 mm to each side of there.
+// the probe can reach (coverage_map.h), there and 1 mm to each side of there.
 struct BracketCover {
   double share = 0;
   double left = 0;
@@ -98,9 +98,9 @@ struct BracketSetup {
 
 struct BracketResult {
   std::vector<BracketSetup> setups;
-  std::vector<Limits> limits;             // a setup's own, in the same order
-  std::size_t points = 0;                 // of all setups
-  std::vector<BracketUnserved> unserved;  // the rest of the result is about the other points
+  std::vector<Limits> limits;                 // a setup's own, in the same order
+  std::size_t points = 0;                     // of all setups
+  std::vector<PointOutOfReach> out_of_reach;  // the rest of the result is about the other points
   BracketWindow window;
   BracketPresent present;                // the first setup's offset
   std::optional<BracketOffset> best;     // nothing when the window is empty

@@ -22,7 +22,7 @@ struct Candidate {
 // What a candidate is worth with one setup. The requested probe positions are held.
 struct CandidateCover {
   std::optional<double> share;      // of the printable area that the probe can reach
-  BlindStrips blind;                // how far the printable region sticks out of what it reaches
+  UncoveredStrips uncovered;        // how far the printable region sticks out of what it reaches
   std::optional<FitMesh> mesh;      // the greatest with the request's columns and rows; without a
                                     // grid the greatest rectangle wholly within reach
   std::size_t points = 0;           // asked for

@@ -22,7 +22,7 @@ namespace leeway {
 
 inline constexpr std::int32_t kHomeIndex = -1;
 
-// One requested point. A lattice point has column and row (from 1, front left), the others have
+// One requested point. A grid point has column and row (from 1, front left), the others have
 // column and row 0 and `name_index` into the setup's named points, or kHomeIndex.
 struct CheckedPoint {
   Point probe;
@@ -31,7 +31,7 @@ struct CheckedPoint {
   std::int32_t row = 0;
   std::int32_t name_index = 0;
   bool has_nearest = false;
-  Point nearest;  // closest probe position of the guarded region, itself verified reachable
+  Point nearest;  // closest probe position of the reachable region, itself verified reachable
 };
 
 // A straight move between two points that would run into something.
@@ -54,8 +54,8 @@ struct CheckedMoves {
   bool clear() const { return blocked.empty() && !drags; }
 };
 
-// How far the printable region's bounding box sticks out of the lattice's on each side; >= 0.
-struct BlindStrips {
+// How far the printable region's bounding box sticks out of the grid's on each side; >= 0.
+struct UncoveredStrips {
   double left = 0;
   double right = 0;
   double front = 0;
@@ -65,7 +65,7 @@ struct BlindStrips {
 // What of the printable region the grid's bounds hold. Its points need not be reachable.
 struct Coverage {
   std::optional<double> fraction;  // of the printable area; nothing when that is 0
-  BlindStrips blind;
+  UncoveredStrips uncovered;
 };
 
 // Area in mm2. `why_empty` is a sentence, there only when the region has no area.
@@ -92,14 +92,14 @@ struct CheckResult {
   std::vector<RegionSummary>
       regions;                       // those that CheckOptions asks for, in the order of RegionKind
   std::optional<Coverage> coverage;  // nothing without a grid
-  std::vector<CheckedPoint> points;  // lattice row by row from the front left, named, home
+  std::vector<CheckedPoint> points;  // grid row by row from the front left, named, home
   CheckedMoves moves;
 };
 
 // Regions cost most of the time of a small setup.
 enum class RegionsWanted {
   all,
-  empty,  // those that are empty; the guarded one in any case where no point was judged
+  empty,  // those that are empty; the reachable one in any case where no point was judged
   none,
 };
 

@@ -56,7 +56,7 @@ struct Cure {
   Changes changes;
   std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot cure
   // Knob::travel: how much further it would have to go on each side.
-  BlindStrips further;
+  UncoveredStrips further;
 };
 
 // "margins", "bounds", "offset", ...

@@ -31,7 +31,7 @@ struct FitOptions {
   std::optional<int> columns, rows;
   std::optional<double> spacing;
   bool uniform = false;       // one margin from the plate's bounding box on all sides
-  bool inside = false;        // the whole rectangle in the guarded region, not only the points
+  bool inside = false;        // the whole rectangle in the reachable region, not only the points
   std::optional<Box> within;  // where the bounds may lie, for the probe
   FitSides sides;             // held as they are
   double home_leeway = 12;    // mm
@@ -107,7 +107,7 @@ struct FitCure {
 // Why nothing fits: the limit that stops the place with most room, and how much it lacks there.
 struct FitBlame {
   FitPoint place;
-  std::optional<std::string> why_empty;  // the guarded region, in words
+  std::optional<std::string> why_empty;  // the reachable region, in words
   // Places can be reached, but the widest of meshes covers nothing that can be printed. Then
   // `place` is the printable one nearest to where the probe gets.
   bool covers_nothing = false;

@@ -79,7 +79,7 @@ class Sweeps;
 // is no position (NaN, infinite, beyond 1e9 mm) is unreachable with leeway minus infinity.
 // Leeways are rounded to 1e-6 mm before anything is compared; that is the only tolerance.
 // Evaluation is thread-safe. Many positions are cheapest in runs that lie close together,
-// such as the rows of a lattice.
+// such as the rows of a grid.
 class Limits {
  public:
   // Throws InvalidSetup (validate.h), and SetupTooDetailed when an outline swept by another would

@@ -10,10 +10,10 @@
 
 namespace leeway {
 
-enum class RegionKind { bed, printable, sensing, reachable, guarded };
+enum class RegionKind { bed, printable, sensing, within_limits, reachable };
 inline constexpr int kRegionKinds = 5;
 
-// "bed", "printable", "sensing", "reachable", "guarded".
+// "bed", "printable", "sensing", "within_limits", "reachable".
 const char* word(RegionKind kind);
 
 // The regions of a setup, each computed when it is first asked for. All are in plate coordinates:

@@ -94,7 +94,7 @@ struct Margins {
   friend bool operator==(const Margins&, const Margins&) = default;
 };
 
-inline constexpr long kMostLatticePoints = 10'000'000;  // of one grid
+inline constexpr long kMostGridPoints = 10'000'000;  // of one grid
 
 // Points in columns and rows at equal steps, the outermost on the bounds.
 struct Grid {
@@ -102,7 +102,7 @@ struct Grid {
   int rows = 1;
   std::variant<Box, Margins> extent;  // in `frame`
   Frame frame = Frame::probe;
-  bool skip_outside_bed = false;  // leave out lattice points off the plate
+  bool skip_outside_bed = false;  // leave out grid points off the bed
 
   friend bool operator==(const Grid&, const Grid&) = default;
 };
@@ -163,15 +163,15 @@ Request held_for_probe(const Setup& setup);
 // The smallest box around a shape; a multi-polygon without polygons gives an empty box.
 Box bounding_box(const Shape& shape);
 
-// The bounds of the lattice in the grid's own frame: as given, or inward from the bounding box
+// The bounds of a grid in its own frame: as given, or inward from the bounding box
 // of plate or travel. The box is empty when the margins meet.
-Box lattice_bounds(const Grid& grid, const Machine& machine);
+Box grid_bounds(const Grid& grid, const Machine& machine);
 
 // The same in probe coordinates.
-Box lattice_bounds_for_probe(const Setup& setup, const Grid& grid);
+Box grid_bounds_for_probe(const Setup& setup, const Grid& grid);
 
-// Column 0..columns-1 and row 0..rows-1, from the front left, of a lattice over `bounds`. A single
+// Column 0..columns-1 and row 0..rows-1, from the front left, of a grid over `bounds`. A single
 // column or row stands in the middle.
-Point lattice_point(const Box& bounds, int columns, int rows, int column, int row);
+Point grid_point(const Box& bounds, int columns, int rows, int column, int row);
 
 }  // namespace leeway

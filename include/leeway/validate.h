@@ -3,7 +3,7 @@
 //
 // `read_setup` calls `validate` and tells each fault with its file, line and column. A setup that
 // was built in code is checked by whatever takes it: `Limits`, `MoveLimits`, `Regions`, `check`,
-// `fit`, `explain`, `bracket`, `rank_candidates` and `offset_field` throw InvalidSetup.
+// `fit`, `explain`, `bracket`, `rank_candidates` and `coverage_map` throw InvalidSetup.
 //
 //   for (const SetupFault& fault : validate(setup)) std::cerr << message(fault) << '\n';
 
@@ -95,7 +95,7 @@ enum class NumberRange : std::uint8_t {
   distance,         // from 0 to kLargestLength
   radius,           // above 0, at most kLargestLength
   coverage_factor,  // above 0, at most kLargestCoverageFactor
-  count,            // from 1 to kMostLatticePoints
+  count,            // from 1 to kMostGridPoints
 };
 
 // Whether a number may stand there; never for NaN and infinity.
@@ -154,7 +154,7 @@ struct DuplicateName {
 struct ReservedName {  // one that the program gives itself
   std::string name;
 };
-// More than kMostLatticePoints of one grid.
+// More than kMostGridPoints of one grid.
 struct TooManyPoints {
   int columns = 0;
   int rows = 0;

@@ -7,7 +7,7 @@
 
 #include "leeway/bracket.h"
 #include "leeway/candidates.h"
-#include "leeway/offset_field.h"
+#include "leeway/coverage_map.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -16,7 +16,7 @@ namespace leeway {
 struct BracketReport {
   std::span<const Setup> setups;
   std::optional<BracketResult> window;      // nothing where no point is asked for
-  std::optional<OffsetField> field;         // of several setups the least share at each offset
+  std::optional<CoverageMap> map;           // of several setups the least share at each offset
   std::vector<RankedCandidate> candidates;  // best first
 };
 
@@ -25,10 +25,10 @@ struct BracketReport {
 void write_bracket_text(const BracketReport&, const TextSink&);
 void write_bracket_json(const BracketReport&, const TextSink&);
 void write_bracket_markdown(const BracketReport&, const TextSink&);
-// A map of the field with the window, the mounts' envelopes, the heads' outlines and the offsets on
-// it. REQUIRES: a field.
+// A picture of the map with the window, the mounts' envelopes, the heads' outlines and the offsets
+// on it. REQUIRES: a map.
 void write_bracket_svg(const BracketReport&, const TextSink&);
-// The field, an offset a line, or else the candidates. REQUIRES: one of the two.
+// The map, an offset a line, or else the candidates. REQUIRES: one of the two.
 void write_bracket_csv(const BracketReport&, const TextSink&);
 
 }  // namespace leeway

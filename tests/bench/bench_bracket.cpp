@@ -1,4 +1,4 @@
-// The field of coverage over 201 x 201 offsets, regions and all; on GEOS the plain way: the regions
+// The map of coverage over 201 x 201 offsets, regions and all; on GEOS the plain way: the regions
 // that do not move built once, then one overlay an offset. GEOS looks at every 40th column and row
 // and is counted as often as it would have to work.
 
@@ -9,7 +9,7 @@
 #include "bench/ratios.h"
 #include "judges/geos_regions.h"
 #include "leeway/bracket.h"
-#include "leeway/offset_field.h"
+#include "leeway/coverage_map.h"
 
 namespace leeway::bench {
 namespace {
@@ -42,7 +42,7 @@ const Setup& named(int which) {
 
 template <int kWhich>
 void leeway_field(benchmark::State& state) {
-  for (auto _ : state) benchmark::DoNotOptimize(offset_field(named(kWhich), kX, kY)->coverage[0]);
+  for (auto _ : state) benchmark::DoNotOptimize(coverage_map(named(kWhich), kX, kY)->coverage[0]);
 }
 
 // What of the plate the probe can sense and the nozzle print does not move; the nozzle's set does.
@@ -87,7 +87,7 @@ class Plain {
     setup.probe.edge_distance = 0;
     setup.probe.body.reset();
     const judges::GeosRegions regions(setup, judges::Rounding::buffer);
-    return regions.region(RegionKind::reachable);
+    return regions.region(RegionKind::within_limits);
   }
 
   Setup everywhere_;

@@ -38,8 +38,8 @@ class Plain {
  public:
   Plain()
       : regions_(curlew(), judges::Rounding::buffer),
-        guarded_(regions_.region(RegionKind::guarded)),
-        ready_(geos::prepared(guarded_)),
+        reachable_(regions_.region(RegionKind::reachable)),
+        ready_(geos::prepared(reachable_)),
         printable_(regions_.region(RegionKind::printable)) {}
 
   double best(double step) {
@@ -65,7 +65,7 @@ class Plain {
   bool all_inside(const Box& bounds) {
     for (int row = 0; row < kLines; ++row) {
       for (int column = 0; column < kLines; ++column) {
-        if (!inside(lattice_point(bounds, kLines, kLines, column, row))) return false;
+        if (!inside(grid_point(bounds, kLines, kLines, column, row))) return false;
       }
     }
     return true;
@@ -80,7 +80,7 @@ class Plain {
   }
 
   judges::GeosRegions regions_;
-  geos::Geometry guarded_;
+  geos::Geometry reachable_;
   geos::Prepared ready_;
   geos::Geometry printable_;
   std::map<std::pair<double, double>, bool> known_;

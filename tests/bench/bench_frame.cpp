@@ -48,8 +48,8 @@ int run() {
     none.regions = RegionsWanted::none;
     std::vector<Point> probes(81);
     std::vector<Finding> findings(81);
-    const Box mesh = lattice_bounds_for_probe(moved.setup(), *moved.setup().request.grid);
-    for (int k = 0; k < 81; ++k) probes[k] = lattice_point(mesh, 9, 9, k % 9, k / 9);
+    const Box mesh = grid_bounds_for_probe(moved.setup(), *moved.setup().request.grid);
+    for (int k = 0; k < 81; ++k) probes[k] = grid_point(mesh, 9, 9, k % 9, k / 9);
     start = std::chrono::steady_clock::now();
     moved.limits().evaluate(probes, findings);
     verdicts.push_back(lap(start));

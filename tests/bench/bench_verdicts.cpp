@@ -33,7 +33,7 @@ std::vector<Point> points_over(const Setup& setup, Order order) {
   points.reserve(kPoints);
   for (int row = 0; row < kSide; ++row) {
     for (int column = 0; column < kSide; ++column) {
-      points.push_back(lattice_point(box, kSide, kSide, column, row));
+      points.push_back(grid_point(box, kSide, kSide, column, row));
     }
   }
   if (order == Order::random) std::shuffle(points.begin(), points.end(), std::mt19937_64(1));
@@ -57,7 +57,8 @@ struct Prepared {
   geos::Prepared ready;
 
   explicit Prepared(const Setup& setup)
-      : region(judges::GeosRegions(setup, judges::Rounding::buffer).region(RegionKind::reachable)),
+      : region(
+            judges::GeosRegions(setup, judges::Rounding::buffer).region(RegionKind::within_limits)),
         ready(geos::prepared(region)) {}
 
   bool contains(const geos::Geometry& point) const {

@@ -28,9 +28,9 @@ TEST(ExitStatus, IsOneWhenAllPointsWereLeftOut) { EXPECT_EQ(exit_status(result_o
 
 TEST(ExitStatus, WithoutARequestSaysWhetherAnythingWouldWork) {
   CheckResult result;
-  result.regions.push_back({RegionKind::guarded, 1, Box{0, 1, 0, 1}, std::nullopt});
+  result.regions.push_back({RegionKind::reachable, 1, Box{0, 1, 0, 1}, std::nullopt});
   EXPECT_EQ(exit_status(result), 0);
-  result.regions[0] = {RegionKind::guarded, 0, std::nullopt, "the bed is too small"};
+  result.regions[0] = {RegionKind::reachable, 0, std::nullopt, "the bed is too small"};
   EXPECT_EQ(exit_status(result), 1);
 }
 

@@ -11,8 +11,8 @@
 #include "judges/complaints.h"
 #include "judges/geos_regions.h"
 #include "judges/random_setup.h"
+#include "leeway/coverage_map.h"
 #include "leeway/limits.h"
-#include "leeway/offset_field.h"
 #include "model/regions/cover_sets.h"
 
 namespace leeway::judges {
@@ -42,7 +42,7 @@ class Comparison {
     const Setup setup = random_setup(seed, options);
     const Steps x = some_steps(random, 60);
     const Steps y = some_steps(random, 60);
-    const std::optional<OffsetField> field = offset_field(setup, x, y);
+    const std::optional<CoverageMap> field = coverage_map(setup, x, y);
     if (!field) return;
     ++setups;
     same_polygons(index, setup, *field, random);
@@ -57,7 +57,7 @@ class Comparison {
 
  private:
   // To 1e-6 of the printable area: the same polygons, overlaid at the offset.
-  void same_polygons(std::uint64_t index, const Setup& setup, const OffsetField& field,
+  void same_polygons(std::uint64_t index, const Setup& setup, const CoverageMap& field,
                      Random& random) {
     const CoverSets sets = cover_sets(Rig(setup));
     const geos::Geometry ground = valid(sets.ground);
@@ -92,7 +92,7 @@ class Comparison {
 
   // From the setup, by GEOS alone. Ours are polygons on the safe side (growth.h), so that the share
   // may differ by a thin strip along every outline.
-  void same_setup(std::uint64_t index, const Setup& setup, const OffsetField& field,
+  void same_setup(std::uint64_t index, const Setup& setup, const CoverageMap& field,
                   Random& random) {
     const int column = random.whole(0, field.x.count - 1);
     const int row = random.whole(0, field.y.count - 1);
@@ -100,7 +100,7 @@ class Comparison {
     moved.probe.offset = {field.x.at(column), field.y.at(row)};
     const GeosRegions geos(moved);
     const geos::Geometry printable = geos.region(RegionKind::printable);
-    const geos::Geometry reachable = geos.region(RegionKind::reachable);
+    const geos::Geometry reachable = geos.region(RegionKind::within_limits);
     const double truth = both(printable, reachable) / (geos::area(printable) / kUm2);
     const double edge = 2 * (geos::length(printable) + geos::length(reachable)) / 1000;
     const double off = std::abs(field.at(column, row) - truth) * field.printable_area;

@@ -268,9 +268,9 @@ Geometry GeosRegions::region(RegionKind kind) const {
                     nozzle_set(0, {}, false, false));
     case RegionKind::sensing:
       return sensing(false);
-    case RegionKind::reachable:
+    case RegionKind::within_limits:
       return common(sensing(false), nozzle_set(probe.trigger_height, probe.offset, true, false));
-    case RegionKind::guarded:
+    case RegionKind::reachable:
       break;
   }
   return common(sensing(true), nozzle_set(probe.trigger_height, probe.offset, true, true));

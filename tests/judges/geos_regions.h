@@ -20,8 +20,8 @@ enum class Rounding {
 // All geometries are in micrometres, kept in double and not rounded to whole ones.
 class GeosRegions {
  public:
-  // Keeps a reference. REQUIRES, for the guarded region: the uncertainty of the offset is the same
-  // in x and y, so that every guard is one number.
+  // Keeps a reference. REQUIRES, for the reachable region: the uncertainty of the offset is the
+  // same in x and y, so that every guard is one number.
   explicit GeosRegions(const Setup& setup, Rounding rounding = Rounding::hulls);
 
   geos::Geometry region(RegionKind kind) const;

@@ -113,8 +113,8 @@ class Comparison {
   void look_at(std::uint64_t index, const Case& c) {
     const Regions regions(c.setup);
     const GeosRegions geos(c.setup);
-    compare(index, c, regions, geos, RegionKind::reachable);
-    constexpr std::array kOthers{RegionKind::printable, RegionKind::guarded, RegionKind::sensing};
+    compare(index, c, regions, geos, RegionKind::within_limits);
+    constexpr std::array kOthers{RegionKind::printable, RegionKind::reachable, RegionKind::sensing};
     if (index % 4 == 0) compare(index, c, regions, geos, kOthers[index / 4 % kOthers.size()]);
     if (index % 16 == 1) compare(index, c, regions, geos, RegionKind::bed);
     ++setups;

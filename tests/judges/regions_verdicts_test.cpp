@@ -54,8 +54,8 @@ bool keeps_limits(const Limits& limits, Point p, bool guarded) {
   return false;
 }
 
-// Where the guard is not the same in all directions a guarded region may keep off corners, and off
-// what lies behind a thin wall, by as much as the largest guard: on the safe side.
+// Where the guard is not the same in all directions a reachable region may keep off corners, and
+// off what lies behind a thin wall, by as much as the largest guard: on the safe side.
 double slack_wanted(const Setup& setup, bool guarded) {
   const Point u = setup.probe.offset_uncertainty;
   if (!guarded || u.x == u.y) return kSlack_mm;
@@ -94,7 +94,7 @@ class Comparison {
     const Regions regions(setup);
     for (const bool guarded : {false, true}) {
       const MultiPolygon& region =
-          regions.get(guarded ? RegionKind::guarded : RegionKind::reachable);
+          regions.get(guarded ? RegionKind::reachable : RegionKind::within_limits);
       const geos::Geometry geometry = geos::polygons(region);
       const geos::Prepared ready = geos::prepared(geometry);
       const auto in_region = [&](Point p) {

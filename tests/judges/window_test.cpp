@@ -143,7 +143,7 @@ int mount_allows(const Setup& setup, Point offset) {
   return answer;
 }
 
-// Whether the real verdicts call every point that can be served reachable.
+// Whether the real verdicts call every point within reach of some offset reachable.
 bool all_reachable(const Setup& setup, const std::vector<Point>& probes, Point offset) {
   Setup moved = setup;
   moved.probe.offset = offset;
@@ -168,7 +168,7 @@ class Comparison {
     const std::array setups{setup_};
     const BracketProblem problem(setups);
     probes_.clear();
-    for (const BracketPoint& p : problem.served()) probes_.push_back(p.probe);
+    for (const BracketPoint& p : problem.within_reach()) probes_.push_back(p.probe);
     if (probes_.empty()) return;
     ++windows;
     const BracketResult result = bracket(setups);
@@ -349,7 +349,7 @@ TEST(WindowAgainstSampling, IsMonotone) {
     };
     try {
       const std::array before{setup};
-      if (BracketProblem(before).served().empty()) continue;
+      if (BracketProblem(before).within_reach().empty()) continue;
       const MultiPolygon window = bracket(before).window.region;
       const double by = random.real(0.1, 10);
       leeway::Setup larger = setup;

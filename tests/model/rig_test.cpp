@@ -70,7 +70,7 @@ TEST(Rig, AnotherOffsetIsTheSameAsASetupWithIt) {
 
 TEST(Rig, AChangedSetupIsTheSameAsOneOfItsOwn) {
   const Rig rig(cornered());
-  rig.regions().get(RegionKind::guarded);
+  rig.regions().get(RegionKind::reachable);
   leeway::Setup wider = cornered();
   wider.machine.bed = Box{0, 250, 0, 220};
   wider.machine.obstacles.front().clearance = 5;
@@ -85,13 +85,13 @@ TEST(Rig, AChangedSetupIsTheSameAsOneOfItsOwn) {
 
 TEST(Rig, AnotherRequestSharesTheRegions) {
   const Rig rig(cornered());
-  const MultiPolygon& region = rig.regions().get(RegionKind::reachable);
+  const MultiPolygon& region = rig.regions().get(RegionKind::within_limits);
   Request request;
   request.points = {{"somewhere", {50, 50}, Frame::probe}};
   const Rig asking = rig.asking(request);
   EXPECT_EQ(asking.setup().request.points.size(), 1U);
   EXPECT_TRUE(rig.setup().request.points.empty());
-  EXPECT_EQ(&asking.regions().get(RegionKind::reachable), &region);
+  EXPECT_EQ(&asking.regions().get(RegionKind::within_limits), &region);
 }
 
 TEST(Rig, AnotherOffsetSharesWhatDoesNotDependOnIt) {

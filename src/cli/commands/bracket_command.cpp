@@ -88,8 +88,8 @@ Steps steps_of(std::string_view text, const std::string& typed) {
       slash == text.size() ? std::nullopt : typed_number(text.substr(slash + 1));
   if (!range || !number) refuse_map(typed, range_hint(typed));
   const double count = *number;
-  if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostFieldOffsets)) {
-    refuse_map(typed, fmt::format(": N is a whole number from 1 to {}", kMostFieldOffsets));
+  if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostMapOffsets)) {
+    refuse_map(typed, fmt::format(": N is a whole number from 1 to {}", kMostMapOffsets));
   }
   constexpr double kFarthest = 1e5;
   if (std::abs(range->from) > kFarthest || std::abs(range->to) > kFarthest) {
@@ -108,8 +108,8 @@ std::pair<Steps, Steps> map_steps(const std::string& typed) {
   if (parts.size() != 2) refuse_map(typed, range_hint(typed));
   const Steps x = steps_of(parts[0], typed);
   const Steps y = steps_of(parts[1], typed);
-  if (static_cast<long>(x.count) * y.count > kMostFieldOffsets) {
-    refuse_map(typed, fmt::format(": at most {} offsets in all", kMostFieldOffsets));
+  if (static_cast<long>(x.count) * y.count > kMostMapOffsets) {
+    refuse_map(typed, fmt::format(": at most {} offsets in all", kMostMapOffsets));
   }
   return {x, y};
 }
@@ -155,26 +155,26 @@ std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments,
 }
 
 // Of several setups the least share at each offset. Throws OptionFault where nothing is printable.
-OffsetField least_field(const std::vector<Setup>& setups, const Steps& x, const Steps& y) {
+CoverageMap least_map(const std::vector<Setup>& setups, const Steps& x, const Steps& y) {
   ProgressLine progress("Looking at offsets");
-  std::optional<OffsetField> least;
+  std::optional<CoverageMap> least;
   for (std::size_t s = 0; s < setups.size(); ++s) {
-    const auto field = offset_field(setups[s], x, y, [&](double done) {
+    const auto map = coverage_map(setups[s], x, y, [&](double done) {
       progress.show((static_cast<double>(s) + done) / static_cast<double>(setups.size()));
       return true;
     });
-    if (!field) {
+    if (!map) {
       throw OptionFault(
           fmt::format("\"{}\" has no printable area, so that there is nothing to "
                       "cover (see `leeway check --format json`)",
                       setups[s].name));
     }
     if (!least) {
-      least = field;
+      least = map;
       continue;
     }
     for (std::size_t i = 0; i < least->coverage.size(); ++i) {
-      least->coverage[i] = std::min(least->coverage[i], field->coverage[i]);
+      least->coverage[i] = std::min(least->coverage[i], map->coverage[i]);
     }
   }
   return *std::move(least);
@@ -182,8 +182,8 @@ OffsetField least_field(const std::vector<Setup>& setups, const Steps& x, const 
 
 // Around the nozzle, the window, mounts, heads and offsets, about 120 steps in the longer
 // direction, in whole millimetres where that does.
-std::pair<Steps, Steps> field_around(const BracketReport& report,
-                                     const std::vector<Candidate>& candidates) {
+std::pair<Steps, Steps> map_around(const BracketReport& report,
+                                   const std::vector<Candidate>& candidates) {
   Box box{0, 0, 0, 0};
   const auto take = [&box](const Box& more) {
     if (more.empty()) return;
@@ -261,9 +261,9 @@ int run_bracket(const BracketArguments& arguments) {
     report.window = window_of(*setups);
   }
   if (!steps && arguments.shared.format == "svg") {
-    steps = field_around(report, candidates.candidates);
+    steps = map_around(report, candidates.candidates);
   }
-  if (steps) report.field = least_field(*setups, steps->first, steps->second);
+  if (steps) report.map = least_map(*setups, steps->first, steps->second);
   if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);
 
   // Only now, so that long work that is broken off leaves nothing behind.
@@ -272,7 +272,7 @@ int run_bracket(const BracketArguments& arguments) {
     write(report, result_sink(output, arguments.shared.format, arguments.shared.has_output));
   });
   if (!report.window) return kAllWell;
-  return report.window->window.empty || !report.window->unserved.empty() ? kNotSo : kAllWell;
+  return report.window->window.empty || !report.window->out_of_reach.empty() ? kNotSo : kAllWell;
 }
 
 }  // namespace

@@ -142,7 +142,7 @@ int exit_status(const CheckResult& result) {
   if (result.counts.skipped > 0) return kNotSo;
   const bool unreachable =
       std::any_of(result.regions.begin(), result.regions.end(), [](const RegionSummary& region) {
-        return region.kind == RegionKind::guarded && region.why_empty.has_value();
+        return region.kind == RegionKind::reachable && region.why_empty.has_value();
       });
   return unreachable ? kNotSo : kAllWell;
 }

@@ -62,9 +62,9 @@ Point grid_place(const Setup& setup, const Halves& h, const std::string& at) {
         "{}; {}",
         at, grid.columns, grid.rows, hint));
   }
-  const Box bounds = lattice_bounds_for_probe(setup, grid);
-  return lattice_point(bounds, grid.columns, grid.rows, static_cast<int>(column) - 1,
-                       static_cast<int>(row) - 1);
+  const Box bounds = grid_bounds_for_probe(setup, grid);
+  return grid_point(bounds, grid.columns, grid.rows, static_cast<int>(column) - 1,
+                    static_cast<int>(row) - 1);
 }
 
 Point named_place(const Setup& setup, const std::string& at) {

@@ -160,7 +160,7 @@ class Points {
     svg_.circle("ring", scene_.view(point.probe), radius_of(point) + kRing);
   }
 
-  // The lattice points of a verdict as one path; the others, while they are few, each by itself.
+  // The grid points of a verdict as one path; the others, while they are few, each by itself.
   void together() {
     const std::vector<CheckedPoint>& points = input_.result.points;
     const auto of_lattice = [](const CheckedPoint& point) { return point.column > 0; };
@@ -287,13 +287,13 @@ void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene
   }
 }
 
-void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& scene) {
+void draw_grid_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& scene) {
   const std::optional<Box> mesh = mesh_bounds(input.setup);
   if (!mesh) return;
   const Grid& grid = *input.setup.request.grid;
   const Box& d = scene.drawing;
   const auto place = [&](int column, int row) {
-    return scene.view(lattice_point(*mesh, grid.columns, grid.rows, column, row));
+    return scene.view(grid_point(*mesh, grid.columns, grid.rows, column, row));
   };
   const double across = grid.columns > 1 ? place(1, 0).x - place(0, 0).x : 0;
   const double up = grid.rows > 1 ? place(0, 0).y - place(0, 1).y : 0;

@@ -11,6 +11,6 @@ void draw_points(SvgWriter& svg, const PlanInput& input, PlanScene& scene);
 void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene);
 
 // The numbers of columns above and of rows at the right of the drawing.
-void draw_lattice_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& scene);
+void draw_grid_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& scene);
 
 }  // namespace leeway

@@ -125,7 +125,7 @@ void cover_outline(const Shape& shape, const View& view, std::vector<Box>& boxes
 
 std::optional<Box> mesh_bounds(const Setup& setup) {
   if (!setup.request.grid) return std::nullopt;
-  Box bounds = lattice_bounds_for_probe(setup, *setup.request.grid);
+  Box bounds = grid_bounds_for_probe(setup, *setup.request.grid);
   if (bounds.empty()) return std::nullopt;
   return bounds;
 }

@@ -110,11 +110,11 @@ class PlanDrawing {
   }
 
   void draw_drawing() {
-    draw_lattice_numbers(svg_, input_, scene_);
+    draw_grid_numbers(svg_, input_, scene_);
     write_axes(svg_, {scene_.view, scene_.drawing, "x in mm (front, where the operator stands)",
                       "y in mm"});
     draw_grounds();
-    draw_blind_strips();
+    draw_uncovered_strips();
     draw_obstacles();
     draw_lines();
     draw_blocked_moves(svg_, input_, scene_);
@@ -131,7 +131,7 @@ class PlanDrawing {
 
   void draw_grounds() {
     const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
-    const MultiPolygon& sure = input_.regions.get(RegionKind::guarded);
+    const MultiPolygon& sure = input_.regions.get(RegionKind::reachable);
     svg_.path("bed", path_data(input_.setup.machine.bed, scene_.view));
     svg_.path("printable", path_data(printable, scene_.view));
     svg_.path("sure", path_data(sure, scene_.view));
@@ -147,7 +147,7 @@ class PlanDrawing {
   }
 
   void draw_lines() {
-    const std::string reach = path_data(input_.regions.get(RegionKind::reachable), scene_.view);
+    const std::string reach = path_data(input_.regions.get(RegionKind::within_limits), scene_.view);
     svg_.path("reach", reach);
     if (!reach.empty()) {
       scene_.legend.entries.push_back(stroke("within the limits as stated", "reach"));
@@ -187,14 +187,14 @@ class PlanDrawing {
   }
 
   // Between the mesh and what can be printed.
-  void draw_blind_strips() {
+  void draw_uncovered_strips() {
     const std::optional<Box> mesh = mesh_bounds(input_.setup);
     const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
     const std::optional<Box> all = bounds(printable);
     if (!mesh || !all || !input_.result.coverage) return;
     if (input_.options.head) return;  // it is about the head then
-    const BlindStrips& blind = input_.result.coverage->blind;
-    if (std::max({blind.left, blind.right, blind.front, blind.back}) <= 0) return;
+    const UncoveredStrips& uncovered = input_.result.coverage->uncovered;
+    if (std::max({uncovered.left, uncovered.right, uncovered.front, uncovered.back}) <= 0) return;
     const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),
                     std::max(mesh->y0, all->y0), std::min(mesh->y1, all->y1)};
     svg_.open("defs", {});
@@ -216,7 +216,7 @@ class PlanDrawing {
                         {"fill-rule", "evenodd"},
                         {"d", frame}});
     svg_.close();
-    name_strips(blind, *all, *mesh);
+    name_strips(uncovered, *all, *mesh);
     const std::string hatch = "url(#" + id("hatch") + ")";
     scene_.legend.entries.push_back(
         {"uncovered strip: printable, no grid", [hatch](SvgWriter& svg, Point at) {
@@ -226,7 +226,7 @@ class PlanDrawing {
          }});
   }
 
-  void name_strips(const BlindStrips& blind, const Box& all, const Box& mesh) {
+  void name_strips(const UncoveredStrips& uncovered, const Box& all, const Box& mesh) {
     const View& view = scene_.view;
     const Box ends{std::max(mesh.x0, all.x0), std::min(mesh.x1, all.x1), std::max(mesh.y0, all.y0),
                    std::min(mesh.y1, all.y1)};
@@ -250,10 +250,10 @@ class PlanDrawing {
     const double right = (std::max(mesh.x1, all.x0) + all.x1) / 2;
     const double front = (all.y0 + std::min(mesh.y0, all.y1)) / 2;
     const double back = (std::max(mesh.y1, all.y0) + all.y1) / 2;
-    name("on the left", blind.left, {left, ends.y0}, {left, ends.y1});
-    name("on the right", blind.right, {right, ends.y0}, {right, ends.y1});
-    name("at the front", blind.front, {ends.x0, front}, {ends.x1, front});
-    name("at the back", blind.back, {ends.x0, back}, {ends.x1, back});
+    name("on the left", uncovered.left, {left, ends.y0}, {left, ends.y1});
+    name("on the right", uncovered.right, {right, ends.y0}, {right, ends.y1});
+    name("at the front", uncovered.front, {ends.x0, front}, {ends.x1, front});
+    name("at the back", uncovered.back, {ends.x0, back}, {ends.x1, back});
   }
 
   void avoid_lines() {

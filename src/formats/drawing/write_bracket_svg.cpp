@@ -45,7 +45,7 @@ class Map {
  public:
   Map(const BracketReport& report, const TextSink& sink)
       : report_(report),
-        field_(*report.field),
+        map_(*report.map),
         sink_(sink),
         svg_([this](std::string_view text) { body_ += text; }) {}
 
@@ -105,13 +105,13 @@ class Map {
     std::string text;
     const BracketView view(report_, picture_name);
     if (report_.window) text = view.summary();
-    for (const std::string& sentence : view.field()) text += (text.empty() ? "" : " ") + sentence;
+    for (const std::string& sentence : view.map()) text += (text.empty() ? "" : " ") + sentence;
     return broken_lines(text, 12, kWidth - 2 * kPictureEdge);
   }
 
   // Whole tenths around what there is, for the colours to tell more apart.
   void choose_range() {
-    const auto [least, most] = std::minmax_element(field_.coverage.begin(), field_.coverage.end());
+    const auto [least, most] = std::minmax_element(map_.coverage.begin(), map_.coverage.end());
     low_ = std::max(0.0, std::floor(*least * 10 + 1e-9) / 10);
     high_ = std::min(1.0, std::ceil(*most * 10 - 1e-9) / 10);
     if (high_ - low_ < 0.2) low_ = std::max(0.0, high_ - 0.2);
@@ -120,10 +120,9 @@ class Map {
 
   // Cells reach half a step beyond the outermost offsets.
   Box extent() const {
-    const double half_x = field_.x.count > 1 ? field_.x.step() / 2 : 0.5;
-    const double half_y = field_.y.count > 1 ? field_.y.step() / 2 : 0.5;
-    return {field_.x.from - half_x, field_.x.to + half_x, field_.y.from - half_y,
-            field_.y.to + half_y};
+    const double half_x = map_.x.count > 1 ? map_.x.step() / 2 : 0.5;
+    const double half_y = map_.y.count > 1 ? map_.y.step() / 2 : 0.5;
+    return {map_.x.from - half_x, map_.x.to + half_x, map_.y.from - half_y, map_.y.to + half_y};
   }
 
   void fit(double top) {
@@ -141,19 +140,18 @@ class Map {
   // A path for each band of colour, of runs along the rows.
   void draw_cells() {
     std::vector<std::string> bands(kBands);
-    const double dx = view_.scale * (field_.x.count > 1 ? field_.x.step() : 1);
-    const double dy = view_.scale * (field_.y.count > 1 ? field_.y.step() : 1);
+    const double dx = view_.scale * (map_.x.count > 1 ? map_.x.step() : 1);
+    const double dy = view_.scale * (map_.y.count > 1 ? map_.y.step() : 1);
     const auto band = [this](int column, int row) {
-      const double part = (field_.at(column, row) - low_) / (high_ - low_);
+      const double part = (map_.at(column, row) - low_) / (high_ - low_);
       return static_cast<std::size_t>(
           std::clamp(std::floor(part * kBands + 1e-9), 0.0, kBands - 1.0));
     };
-    for (int row = 0; row < field_.y.count; ++row) {
-      for (int from = 0; from < field_.x.count;) {
+    for (int row = 0; row < map_.y.count; ++row) {
+      for (int from = 0; from < map_.x.count;) {
         int to = from + 1;
-        while (to < field_.x.count && band(to, row) == band(from, row)) ++to;
-        const Point corner =
-            view_(Point{field_.x.at(from), field_.y.at(row)}) - Point{dx / 2, dy / 2};
+        while (to < map_.x.count && band(to, row) == band(from, row)) ++to;
+        const Point corner = view_(Point{map_.x.at(from), map_.y.at(row)}) - Point{dx / 2, dy / 2};
         bands[band(from, row)] += fmt::format("M{} {}h{}v{}h{}z", svg_number(corner.x),
                                               svg_number(corner.y), svg_number(dx * (to - from)),
                                               svg_number(dy), svg_number(-dx * (to - from)));
@@ -171,7 +169,7 @@ class Map {
 
   // As many lines as can be told apart: 10, 5, 2 or 1 % from one to the next.
   double contour_step() const {
-    const auto [least, most] = std::minmax_element(field_.coverage.begin(), field_.coverage.end());
+    const auto [least, most] = std::minmax_element(map_.coverage.begin(), map_.coverage.end());
     for (const double step : {0.1, 0.05, 0.02}) {
       if ((*most - *least) / step >= 4) return step;
     }
@@ -184,7 +182,7 @@ class Map {
     for (int i = 0; i * step <= 1 + 1e-9; ++i) {
       const double level = i * step;
       const Line* longest = nullptr;
-      std::vector<Line> lines = contour_lines(field_.x, field_.y, field_.coverage, level);
+      std::vector<Line> lines = contour_lines(map_.x, map_.y, map_.coverage, level);
       for (const Line& line : lines) {
         const std::string data = line_data(line);
         svg_.path("contour-rim", data);
@@ -243,7 +241,7 @@ class Map {
     if (report_.window && !report_.window->window.region.empty()) {
       outline(path_data(report_.window->window.region, view_), "", "window");
       cover_outline(report_.window->window.region, view_, avoided_);
-      legend_.entries.push_back(sample(report_.window->unserved.empty()
+      legend_.entries.push_back(sample(report_.window->out_of_reach.empty()
                                            ? "the window: every point reachable"
                                            : "the window: every point within reach of some offset",
                                        ""));
@@ -418,7 +416,7 @@ class Map {
   }
 
   const BracketReport& report_;
-  const OffsetField& field_;
+  const CoverageMap& map_;
   TextSink sink_;
   std::string body_;
   SvgWriter svg_;
@@ -437,7 +435,7 @@ class Map {
 }  // namespace
 
 void write_bracket_svg(const BracketReport& report, const TextSink& sink) {
-  LEEWAY_ASSERT(report.field.has_value());
+  LEEWAY_ASSERT(report.map.has_value());
   Map(report, sink).write();
 }
 

@@ -1,5 +1,5 @@
 #pragma once
-// The lattice that a setup asks for.
+// The grid that a setup asks for.
 
 #include <optional>
 

@@ -1,5 +1,5 @@
 #pragma once
-// What a setup asks for: a lattice, named points, home.
+// What a setup asks for: a grid, named points, home.
 
 #include "formats/input/places.h"
 #include "formats/json/json_file.h"

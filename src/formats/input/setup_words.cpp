@@ -110,7 +110,7 @@ struct FaultWords {
   FoundAllowed operator()(const TooManyPoints& fault) const {
     return {fmt::format("a grid of {} x {} = {} points", fault.columns, fault.rows,
                         static_cast<std::int64_t>(fault.columns) * fault.rows),
-            fmt::format("at most {} points", kMostLatticePoints)};
+            fmt::format("at most {} points", kMostGridPoints)};
   }
   FoundAllowed operator()(const MarginsMeet& fault) const {
     return {fmt::format("margins {} of {} mm in all, of the {}'s {} mm",

@@ -32,14 +32,14 @@ std::string json_bounds(const Box& box) {
 
 std::string json_coverage(const std::optional<Coverage>& coverage) {
   if (!coverage) return "null";
-  const BlindStrips& blind = coverage->blind;
+  const UncoveredStrips& uncovered = coverage->uncovered;
   return JsonObject()
       .add("fraction", json_optional_number(coverage->fraction))
       .add("uncovered", JsonObject()
-                            .add("left", json_number(blind.left))
-                            .add("right", json_number(blind.right))
-                            .add("front", json_number(blind.front))
-                            .add("back", json_number(blind.back))
+                            .add("left", json_number(uncovered.left))
+                            .add("right", json_number(uncovered.right))
+                            .add("front", json_number(uncovered.front))
+                            .add("back", json_number(uncovered.back))
                             .text())
       .text();
 }

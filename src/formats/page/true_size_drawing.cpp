@@ -136,7 +136,7 @@ bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint
   }
   std::vector<Box> lines;
   if (setup.request.grid) {
-    const Box mesh = view(lattice_bounds_for_probe(setup, *setup.request.grid));
+    const Box mesh = view(grid_bounds_for_probe(setup, *setup.request.grid));
     for (const Box& side :
          {Box{mesh.x0, mesh.x1, mesh.y0, mesh.y0}, Box{mesh.x0, mesh.x1, mesh.y1, mesh.y1},
           Box{mesh.x0, mesh.x0, mesh.y0, mesh.y1}, Box{mesh.x1, mesh.x1, mesh.y0, mesh.y1}}) {
@@ -212,9 +212,9 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
     svg.path("obstacle", path_data(obstacle.shape, view));
   }
   write_coordinates(svg, lines);
-  svg.path("sure", path_data(regions.get(RegionKind::guarded), view));
+  svg.path("sure", path_data(regions.get(RegionKind::reachable), view));
   if (setup.request.grid) {
-    svg.path("mesh-bounds", path_data(view(lattice_bounds_for_probe(setup, *setup.request.grid))));
+    svg.path("mesh-bounds", path_data(view(grid_bounds_for_probe(setup, *setup.request.grid))));
   }
   drawing.names_left_out = !write_points_and_names(svg, shown, setup, words, view, picture);
   svg.close();

@@ -206,11 +206,11 @@ class Entries {
           });
     of_mesh("fit.coverage.percent", "how much of what can be printed the grid covers",
             [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
-    whole_sides<BlindStrips>("fit.uncovered", "printable strip outside the mesh bounds",
-                             Toward::above, [](const FillFacts& f) {
-                               return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.blind)
-                                                    : std::nullopt;
-                             });
+    whole_sides<UncoveredStrips>(
+        "fit.uncovered", "printable strip outside the mesh bounds", Toward::above,
+        [](const FillFacts& f) {
+          return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.uncovered) : std::nullopt;
+        });
     choice(
         "fit.moves_clear", "whether nothing is in the way between its points",
         [](const FillFacts& f, const FillItem*) { return f.fitted.checked.moves.blocked.empty(); });
@@ -275,10 +275,10 @@ class Entries {
     count("check.counts.skipped", "left out, off the bed", &Counts::skipped);
     whole("check.coverage.percent", "how much of what can be printed the request covers",
           [](const FillFacts& f) { return percentage(f, f.checked.coverage); });
-    whole_sides<BlindStrips>(
+    whole_sides<UncoveredStrips>(
         "check.uncovered", "printable strip outside the mesh bounds of the request", Toward::above,
         [](const FillFacts& f) {
-          return f.checked.coverage ? std::optional(f.checked.coverage->blind) : std::nullopt;
+          return f.checked.coverage ? std::optional(f.checked.coverage->uncovered) : std::nullopt;
         });
   }
 
@@ -383,7 +383,7 @@ std::vector<FillItem> items_of_mesh(const FillFacts& facts) {
   for (int row = 0; row < mesh.rows; ++row) {
     for (int column = 0; column < mesh.columns; ++column) {
       FillItem item;
-      item.probe = lattice_point(*facts.fitted.numbers.probe, mesh.columns, mesh.rows, column, row);
+      item.probe = grid_point(*facts.fitted.numbers.probe, mesh.columns, mesh.rows, column, row);
       if (skip && facts.limits.on_plate(item.probe) < 0) continue;
       item.column = column + 1;
       item.row = row + 1;

@@ -20,13 +20,13 @@ using Cell = std::uint8_t;
 
 int groups(int count, int most) { return (count + most - 1) / most; }
 
-// The lattice in groups of `wide` x `deep` points.
+// The grid in groups of `wide` x `deep` points.
 class TextPlan {
  public:
   TextPlan(const CheckResult& result, const Setup& setup, const PlanOptions& options)
       : brief_(options.brief),
         grid_(*setup.request.grid),
-        bounds_(lattice_bounds_for_probe(setup, grid_)),
+        bounds_(grid_bounds_for_probe(setup, grid_)),
         wide_(groups(grid_.columns, kMostPlanColumns)),
         deep_(groups(grid_.rows, options.most_rows)),
         columns_(groups(grid_.columns, wide_)),
@@ -51,7 +51,7 @@ class TextPlan {
            static_cast<std::size_t>(column);
   }
   Point at(int column, int row) const {
-    return lattice_point(bounds_, grid_.columns, grid_.rows, column, row);
+    return grid_point(bounds_, grid_.columns, grid_.rows, column, row);
   }
   std::string title() const;
   std::vector<std::string> row_labels() const;

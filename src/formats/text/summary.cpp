@@ -134,7 +134,7 @@ std::string nothing_judged(const CheckResult& result) {
         result.counts.skipped);
   }
   for (const RegionSummary& region : result.regions) {
-    if (region.kind != RegionKind::guarded) continue;
+    if (region.kind != RegionKind::reachable) continue;
     if (!region.bounds) return "no points were asked for, and none could be reached";
     return fmt::format(
         "no points were asked for; those that would work lie within x {} to {} and "

@@ -27,9 +27,9 @@ std::string change(double by) {
   return (points > 0 ? "+" : "") + decimal(points);
 }
 
-std::string strips_cell(const BlindStrips& blind) {
-  return fmt::format("{} / {} / {} / {}", decimal(blind.left), decimal(blind.right),
-                     decimal(blind.front), decimal(blind.back));
+std::string strips_cell(const UncoveredStrips& uncovered) {
+  return fmt::format("{} / {} / {} / {}", decimal(uncovered.left), decimal(uncovered.right),
+                     decimal(uncovered.front), decimal(uncovered.back));
 }
 
 }  // namespace
@@ -49,12 +49,12 @@ std::string BracketView::summary() const {
   for (std::size_t s = 0; s < report_.setups.size(); ++s) names.push_back(setup_name(s));
   const BracketResult& r = *report_.window;
   std::string lead = joined(names) + ": ";
-  const std::size_t served = r.points - r.unserved.size();
-  if (served == 0) return lead + "all the points asked for are out of reach with any offset.";
-  const std::string points = served == 1 ? "the point" : counted(served, "point");
-  const char* const lead_in = served == 1 ? "" : r.unserved.empty() ? "all " : "the ";
+  const std::size_t within_reach = r.points - r.out_of_reach.size();
+  if (within_reach == 0) return lead + "all the points asked for are out of reach with any offset.";
+  const std::string points = within_reach == 1 ? "the point" : counted(within_reach, "point");
+  const char* const lead_in = within_reach == 1 ? "" : r.out_of_reach.empty() ? "all " : "the ";
   const std::string all =
-      lead_in + points + (r.unserved.empty() ? "" : " within reach of some offset");
+      lead_in + points + (r.out_of_reach.empty() ? "" : " within reach of some offset");
   if (r.window.empty) return lead + fmt::format("no offset reaches {} at once.", all);
   if (r.present.inside) {
     return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}.",
@@ -75,19 +75,19 @@ std::string BracketView::conventions() const {
          "reach, or the mount or the head is in the way.";
 }
 
-std::vector<std::string> BracketView::unserved() const {
+std::vector<std::string> BracketView::out_of_reach() const {
   std::vector<std::string> out;
-  const std::vector<BracketUnserved>& lost = report_.window->unserved;
+  const std::vector<PointOutOfReach>& lost = report_.window->out_of_reach;
   for (std::size_t s = 0; s < report_.setups.size(); ++s) {
     const bool any = std::any_of(lost.begin(), lost.end(),
-                                 [s](const BracketUnserved& u) { return u.point.setup == s; });
+                                 [s](const PointOutOfReach& u) { return u.point.setup == s; });
     if (!any) continue;
     const Setup& setup = report_.setups[s];
     const Words words(setup, report_.window->limits[s], style_);
-    for (const BracketUnserved& u : lost) {
+    for (const PointOutOfReach& u : lost) {
       if (u.point.setup != s) continue;
-      if (out.size() == kMostUnservedShown) {
-        out.push_back(fmt::format("And {} more.", lost.size() - kMostUnservedShown));
+      if (out.size() == kMostOutOfReachShown) {
+        out.push_back(fmt::format("And {} more.", lost.size() - kMostOutOfReachShown));
         return out;
       }
       CheckedPoint point;
@@ -182,7 +182,7 @@ std::vector<std::string> BracketView::sides() const {
 std::vector<std::string> BracketView::conflict() const {
   std::vector<std::string> out;
   const BracketResult& r = *report_.window;
-  if (!r.window.empty || r.points == r.unserved.size()) return out;
+  if (!r.window.empty || r.points == r.out_of_reach.size()) return out;
   if (r.mount_alone) {
     out.push_back(
         "The mount alone leaves no place for the probe: its envelope lies within what the "
@@ -278,9 +278,9 @@ std::vector<std::string> BracketView::costs() const {
   return out;
 }
 
-std::vector<std::string> BracketView::field() const {
-  LEEWAY_ASSERT(report_.field.has_value());
-  const OffsetField& f = *report_.field;
+std::vector<std::string> BracketView::map() const {
+  LEEWAY_ASSERT(report_.map.has_value());
+  const CoverageMap& f = *report_.map;
   const auto most = std::max_element(f.coverage.begin(), f.coverage.end());
   const std::size_t at = static_cast<std::size_t>(most - f.coverage.begin());
   const auto column = static_cast<int>(at % static_cast<std::size_t>(f.x.count));
@@ -299,8 +299,8 @@ std::vector<std::string> BracketView::field() const {
   return out;
 }
 
-std::vector<std::string> BracketView::field_picture() const {
-  const OffsetField& f = *report_.field;
+std::vector<std::string> BracketView::map_picture() const {
+  const CoverageMap& f = *report_.map;
   constexpr int kColumns = 61;
   constexpr int kRows = 25;
   const int columns = std::min(f.x.count, kColumns);
@@ -354,7 +354,7 @@ std::vector<CandidateRow> BracketView::candidates() const {
       }
       rows.push_back({std::to_string(ranked.rank), style_(ranked.candidate.name),
                       pair(ranked.candidate.offset), setup_name(s), share_text(cover.share),
-                      strips_cell(cover.blind), mesh,
+                      strips_cell(cover.uncovered), mesh,
                       cover.least ? signed_amount(rounded(*cover.least)) : "-", points});
     }
   }

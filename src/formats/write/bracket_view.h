@@ -9,14 +9,14 @@
 
 namespace leeway {
 
-inline constexpr std::size_t kMostUnservedShown = 12;
+inline constexpr std::size_t kMostOutOfReachShown = 12;
 
 struct OffsetRow {
   std::string what, offset, leeway, move;
 };
 
 struct CandidateRow {
-  std::string rank, name, offset, setup, share, blind, mesh, least, points;
+  std::string rank, name, offset, setup, share, uncovered, mesh, least, points;
 };
 
 class BracketView {
@@ -25,7 +25,7 @@ class BracketView {
 
   // Sentences, the setups' names first. REQUIRES: a window.
   std::string summary() const;
-  std::vector<std::string> unserved() const;
+  std::vector<std::string> out_of_reach() const;
   std::vector<OffsetRow> offsets() const;  // present, nearest, best
   std::vector<std::string> sides() const;  // four and what else there is to say, or none
   std::vector<std::string> conflict() const;
@@ -34,10 +34,10 @@ class BracketView {
   // What the offsets and leeways mean.
   std::string conventions() const;
 
-  // REQUIRES: a field.
-  std::vector<std::string> field() const;
-  // The field in characters, back at the top, as lines; the last ones explain it.
-  std::vector<std::string> field_picture() const;
+  // REQUIRES: a map.
+  std::vector<std::string> map() const;
+  // The map in characters, back at the top, as lines; the last ones explain it.
+  std::vector<std::string> map_picture() const;
 
   std::vector<CandidateRow> candidates() const;
   std::vector<std::string> ties() const;

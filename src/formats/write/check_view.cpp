@@ -16,19 +16,19 @@ double rank(const Finding& finding) {
   return finding.verdict == Verdict::unreachable ? finding.leeway : spare(finding);
 }
 
-std::string blind_words(const BlindStrips& blind) {
+std::string uncovered_words(const UncoveredStrips& uncovered) {
   std::vector<std::string> strips;
   const auto add = [&](double width, const char* where) {
     if (rounded(width) > 0) strips.push_back(at_least(width) + where);
   };
-  add(blind.left, " on the left");
-  add(blind.right, " on the right");
-  add(blind.front, " at the front");
-  add(blind.back, " at the back");
+  add(uncovered.left, " on the left");
+  add(uncovered.right, " on the right");
+  add(uncovered.front, " at the front");
+  add(uncovered.back, " at the back");
   return joined(strips);
 }
 
-std::size_t failing_lattice_points(const CheckResult& result) {
+std::size_t failing_grid_points(const CheckResult& result) {
   return static_cast<std::size_t>(
       std::count_if(result.points.begin(), result.points.end(), [](const CheckedPoint& point) {
         return point.row > 0 && point.finding.verdict != Verdict::reachable;
@@ -128,12 +128,12 @@ std::string coverage_sentence(const CheckResult& result, const Setup& setup) {
   if (!result.coverage->fraction) {
     return "Coverage: nothing can be printed with this setup, so there is nothing to cover.";
   }
-  const Box mesh = lattice_bounds_for_probe(setup, *setup.request.grid);
-  const std::string blind = blind_words(result.coverage->blind);
+  const Box mesh = grid_bounds_for_probe(setup, *setup.request.grid);
+  const std::string uncovered = uncovered_words(result.coverage->uncovered);
   const std::string strips =
-      blind.empty() ? "It leaves no uncovered strip"
-                    : "Uncovered strips, printable but outside the mesh bounds: " + blind;
-  const std::size_t failing = failing_lattice_points(result);
+      uncovered.empty() ? "It leaves no uncovered strip"
+                        : "Uncovered strips, printable but outside the mesh bounds: " + uncovered;
+  const std::size_t failing = failing_grid_points(result);
   const std::string less = failing == 0
                                ? ""
                                : fmt::format(" {} of its points {}, so it will cover less.",
@@ -188,15 +188,15 @@ const char* runs_into(const CheckedMoves& moves) {
   return sure ? "would run into" : "may run into";
 }
 
-std::string strips_words(const BlindStrips& blind) {
+std::string strips_words(const UncoveredStrips& uncovered) {
   std::vector<std::string> strips;
   const auto add = [&strips](double width, const char* side) {
     if (rounded(width) > 0) strips.push_back(fmt::format("{} {}", at_least(width), side));
   };
-  add(blind.left, "left");
-  add(blind.right, "right");
-  add(blind.front, "front");
-  add(blind.back, "back");
+  add(uncovered.left, "left");
+  add(uncovered.right, "right");
+  add(uncovered.front, "front");
+  add(uncovered.back, "back");
   return strips.empty() ? "none" : fmt::format("{}", fmt::join(strips, ", "));
 }
 
@@ -204,10 +204,10 @@ std::string coverage_line(const CheckResult& result) {
   if (!result.coverage) return "";
   if (!result.coverage->fraction) return "Coverage: nothing can be printed with this setup.";
   const std::string share = percent(*result.coverage->fraction);
-  const std::string lead = failing_lattice_points(result) > 0
+  const std::string lead = failing_grid_points(result) > 0
                                ? fmt::format("Coverage once all points work: {} %", share)
                                : fmt::format("Coverage: {} % of the printable area", share);
-  return fmt::format("{}; uncovered strips: {}.", lead, strips_words(result.coverage->blind));
+  return fmt::format("{}; uncovered strips: {}.", lead, strips_words(result.coverage->uncovered));
 }
 
 std::string home_line(const CheckResult& result, const Words& words) {

@@ -47,7 +47,7 @@ const char* runs_into(const CheckedMoves& moves);
 std::string moves_sentence(const CheckResult& result, const Setup& setup, const Words& words);
 
 // "20 left, 17 back": only those that there are, else "none".
-std::string strips_words(const BlindStrips& blind);
+std::string strips_words(const UncoveredStrips& uncovered);
 
 // The same in a line each, as far as names let them.
 std::string coverage_line(const CheckResult& result);

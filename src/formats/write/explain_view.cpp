@@ -110,7 +110,7 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
                                   grid->rows, before.columns, before.rows));
     }
     if (!(grid->extent == before.extent)) {
-      const Box box = lattice_bounds(*grid, slip.changed.machine);
+      const Box box = grid_bounds(*grid, slip.changed.machine);
       parts.push_back(fmt::format("a grid over {}", shape_words(box)));
     }
     if (grid->frame != before.frame) {
@@ -214,7 +214,7 @@ std::string confirm_origin(const Setup& setup) {
       decimal(bed.width() / 2), decimal(bed.depth() / 2));
 }
 
-std::string sides_words(const BlindStrips& further) {
+std::string sides_words(const UncoveredStrips& further) {
   std::vector<std::string> parts;
   const auto side = [&parts](double mm, const char* words) {
     if (mm > 0) parts.push_back(fmt::format("{} {}", decimal(mm), words));
@@ -238,7 +238,7 @@ std::string still_words(const Cure& cure) {
 std::string asked_sentence(const ExplainResult& result, const Setup& setup, const Words& words) {
   std::vector<std::string> parts;
   if (const std::optional<Grid>& grid = setup.request.grid) {
-    const Box box = lattice_bounds_for_probe(setup, *grid);
+    const Box box = grid_bounds_for_probe(setup, *grid);
     parts.push_back(fmt::format("a grid of {} x {} points over {} for the probe", grid->columns,
                                 grid->rows, shape_words(box)));
   }

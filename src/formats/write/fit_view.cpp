@@ -81,7 +81,7 @@ std::string request_sentence(const FitResult& result) {
           ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
           : fmt::format("all its {} points are reachable", result.points_before);
   return fmt::format("{} (uncovered strips {}); {}. What changes, for the probe: {}.", before,
-                     strips_words(result.coverage_before->blind), failing, changed);
+                     strips_words(result.coverage_before->uncovered), failing, changed);
 }
 
 constexpr std::size_t kMovesNamed = 3;
@@ -212,7 +212,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   say(tightest_words(mesh, words));
   say(request_sentence(result));
   say(fmt::format("Uncovered strips, printable but outside the mesh bounds: {}.",
-                  strips_words(mesh.coverage.blind)));
+                  strips_words(mesh.coverage.uncovered)));
   return out;
 }
 

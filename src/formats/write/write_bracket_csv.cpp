@@ -8,12 +8,12 @@
 namespace leeway {
 namespace {
 
-void write_field(const OffsetField& field, const TextSink& sink) {
+void write_map(const CoverageMap& map, const TextSink& sink) {
   std::string text = "x,y,coverage\r\n";
-  for (int row = 0; row < field.y.count; ++row) {
-    for (int column = 0; column < field.x.count; ++column) {
-      text += shortest(field.x.at(column)) + ',' + shortest(field.y.at(row)) + ',' +
-              shortest(field.at(column, row)) + "\r\n";
+  for (int row = 0; row < map.y.count; ++row) {
+    for (int column = 0; column < map.x.count; ++column) {
+      text += shortest(map.x.at(column)) + ',' + shortest(map.y.at(row)) + ',' +
+              shortest(map.at(column, row)) + "\r\n";
     }
     sink(text);
     text.clear();
@@ -39,8 +39,8 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
       add(shortest(ranked.candidate.offset.y));
       add(csv_text(report.setups[s].name));
       add(csv_number(cover.share));
-      for (const double strip :
-           {cover.blind.left, cover.blind.right, cover.blind.front, cover.blind.back}) {
+      for (const double strip : {cover.uncovered.left, cover.uncovered.right, cover.uncovered.front,
+                                 cover.uncovered.back}) {
         add(shortest(strip));
       }
       if (cover.mesh) {
@@ -64,9 +64,9 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
 }  // namespace
 
 void write_bracket_csv(const BracketReport& report, const TextSink& sink) {
-  LEEWAY_ASSERT(report.field || !report.candidates.empty());
-  if (report.field) {
-    write_field(*report.field, sink);
+  LEEWAY_ASSERT(report.map || !report.candidates.empty());
+  if (report.map) {
+    write_map(*report.map, sink);
   } else {
     write_candidates_csv(report, sink);
   }

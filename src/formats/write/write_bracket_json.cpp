@@ -63,20 +63,20 @@ std::string cover_object(const std::optional<BracketCover>& cover) {
 
 void add_window(const BracketReport& report, JsonObject& object) {
   const BracketResult& r = *report.window;
-  std::vector<std::string> unserved;
-  for (const BracketUnserved& u : r.unserved) {
+  std::vector<std::string> out_of_reach;
+  for (const PointOutOfReach& u : r.out_of_reach) {
     const Limits& limits = r.limits[u.point.setup];
-    unserved.push_back(JsonObject()
-                           .add("setup", json_text(report.setups[u.point.setup].name))
-                           .add("name", json_text(u.point.name))
-                           .add("probe", json_position(u.point.probe))
-                           .add("limit", json_text(limits.info(u.limit).name))
-                           .add("leeway", json_number(u.leeway))
-                           .add("guard", json_number(u.guard))
-                           .text());
+    out_of_reach.push_back(JsonObject()
+                               .add("setup", json_text(report.setups[u.point.setup].name))
+                               .add("name", json_text(u.point.name))
+                               .add("probe", json_position(u.point.probe))
+                               .add("limit", json_text(limits.info(u.limit).name))
+                               .add("leeway", json_number(u.leeway))
+                               .add("guard", json_number(u.guard))
+                               .text());
   }
   object.add("points", r.points);
-  object.add("out_of_reach", json_list(unserved));
+  object.add("out_of_reach", json_list(out_of_reach));
   object.add("window", window_object(report));
   object.add("present", JsonObject()
                             .add("offset", json_position(r.present.offset))
@@ -130,20 +130,20 @@ std::string steps_list(const Steps& steps) {
   return json_list(values);
 }
 
-std::string field_object(const OffsetField& field) {
+std::string map_object(const CoverageMap& map) {
   std::string rows = "[";
-  for (int row = 0; row < field.y.count; ++row) {
+  for (int row = 0; row < map.y.count; ++row) {
     rows += row > 0 ? ",\n[" : "\n[";
-    for (int column = 0; column < field.x.count; ++column) {
+    for (int column = 0; column < map.x.count; ++column) {
       if (column > 0) rows += ',';
-      rows += json_number(field.at(column, row));
+      rows += json_number(map.at(column, row));
     }
     rows += ']';
   }
   return JsonObject()
-      .add("x", steps_list(field.x))
-      .add("y", steps_list(field.y))
-      .add("printable_area", json_number(field.printable_area))
+      .add("x", steps_list(map.x))
+      .add("y", steps_list(map.y))
+      .add("printable_area", json_number(map.printable_area))
       .add("coverage", rows + "]")
       .text();
 }
@@ -158,10 +158,10 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
                          .add("setup", json_text(report.setups[s].name))
                          .add("coverage", json_optional_number(cover.share))
                          .add("uncovered", JsonObject()
-                                               .add("left", json_number(cover.blind.left))
-                                               .add("right", json_number(cover.blind.right))
-                                               .add("front", json_number(cover.blind.front))
-                                               .add("back", json_number(cover.blind.back))
+                                               .add("left", json_number(cover.uncovered.left))
+                                               .add("right", json_number(cover.uncovered.right))
+                                               .add("front", json_number(cover.uncovered.front))
+                                               .add("back", json_number(cover.uncovered.back))
                                                .text())
                          .add("grid", cover.mesh ? json_bounds(cover.mesh->bounds) : "null")
                          .add("points", cover.points)
@@ -185,7 +185,7 @@ void write_bracket_json(const BracketReport& report, const TextSink& sink) {
   JsonObject object;
   object.add("format", json_text("leeway-bracket-2"));
   if (report.window) add_window(report, object);
-  if (report.field) object.add("map", field_object(*report.field));
+  if (report.map) object.add("map", map_object(*report.map));
   if (!report.candidates.empty()) {
     std::vector<std::string> candidates;
     for (const RankedCandidate& ranked : report.candidates) {

@@ -15,11 +15,11 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
                            const TextSink& sink) {
   const BracketResult& r = *report.window;
   sink(view.summary() + "\n\n" + view.conventions() + "\n");
-  if (!r.unserved.empty()) {
+  if (!r.out_of_reach.empty()) {
     sink("\nOut of reach with any offset; the rest is about the other points:\n\n");
-    markdown_items(view.unserved(), sink);
+    markdown_items(view.out_of_reach(), sink);
   }
-  if (r.unserved.size() == r.points) return;
+  if (r.out_of_reach.size() == r.points) return;
   sink("\n");
   if (r.window.empty) {
     markdown_items(view.conflict(), sink);
@@ -41,9 +41,9 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
 void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   const BracketView view(report, markdown_name);
   if (report.window) write_window_markdown(report, view, sink);
-  if (report.field) {
+  if (report.map) {
     sink("\n");
-    markdown_items(view.field(), sink);
+    markdown_items(view.map(), sink);
   }
   if (!report.candidates.empty()) {
     sink(
@@ -53,7 +53,7 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
         "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
     for (const CandidateRow& row : view.candidates()) {
       sink(fmt::format("| {} | {} | {} | {} | {} | {} | {} | {} | {} |\n", row.rank, row.name,
-                       row.offset, row.setup, row.share, row.blind, row.least, row.mesh,
+                       row.offset, row.setup, row.share, row.uncovered, row.least, row.mesh,
                        row.points));
     }
     sink("\n");

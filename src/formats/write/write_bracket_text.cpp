@@ -18,11 +18,11 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
   const BracketResult& r = *report.window;
   sink(paragraph(view.summary()));
   sink(paragraph(view.conventions()));
-  if (!r.unserved.empty()) {
+  if (!r.out_of_reach.empty()) {
     sink("\nOut of reach with any offset; the rest is about the other points:\n\n");
-    text_items(view.unserved(), sink);
+    text_items(view.out_of_reach(), sink);
   }
-  if (r.unserved.size() == r.points) return;
+  if (r.out_of_reach.size() == r.points) return;
   if (r.window.empty) {
     text_paragraphs(view.conflict(), sink);
   } else {
@@ -58,7 +58,7 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
   for (const CandidateRow& row : view.candidates()) {
     std::vector<std::string> cells{row.rank, names.cell(row.name), row.offset};
     if (several) cells.push_back(names.cell(row.setup));
-    for (const std::string& cell : {row.share, row.blind, row.least, row.mesh, row.points}) {
+    for (const std::string& cell : {row.share, row.uncovered, row.least, row.mesh, row.points}) {
       cells.push_back(cell);
     }
     table.add(" ", std::move(cells));
@@ -72,10 +72,10 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
 void write_bracket_text(const BracketReport& report, const TextSink& sink) {
   const BracketView view(report, text_name);
   if (report.window) write_window_text(report, view, sink);
-  if (report.field) {
-    text_paragraphs(view.field(), sink);
+  if (report.map) {
+    text_paragraphs(view.map(), sink);
     sink("\n");
-    for (const std::string& line : view.field_picture()) sink(line + "\n");
+    for (const std::string& line : view.map_picture()) sink(line + "\n");
   }
   if (!report.candidates.empty()) {
     sink("\nThe candidates, best first:\n\n");

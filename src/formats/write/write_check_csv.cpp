@@ -39,9 +39,9 @@ struct CsvLine {
 CsvLine line_of(const CheckedPoint& point, const Setup& setup) {
   CsvLine line;
   line.before = csv_text(point_name(setup, point));
-  const bool lattice = point.column > 0;
-  line.before += ',' + (lattice ? std::to_string(point.column) : "");
-  line.before += ',' + (lattice ? std::to_string(point.row) : "");
+  const bool grid = point.column > 0;
+  line.before += ',' + (grid ? std::to_string(point.column) : "");
+  line.before += ',' + (grid ? std::to_string(point.row) : "");
   add_position(line.before, point.probe);
   add_position(line.before, point.probe - setup.probe.offset);
   line.before += ',';

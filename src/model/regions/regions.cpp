@@ -27,7 +27,8 @@ MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
 
 // The sensing set cut with the nozzle set moved by the offset. All of it goes into one draft: what
 // is forbidden is united once and taken off once.
-MultiPolygon reachable(const Setup& setup, Point offset, Guarded guarded, Sweeps& sweeps) {
+MultiPolygon within_travel_and_sensing(const Setup& setup, Point offset, Guarded guarded,
+                                       Sweeps& sweeps) {
   RegionDraft draft;
   shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
          draft);
@@ -67,9 +68,9 @@ const char* word(RegionKind kind) {
       return "printable";
     case RegionKind::sensing:
       return "sensing";
-    case RegionKind::reachable:
+    case RegionKind::within_limits:
       return "within_limits";
-    case RegionKind::guarded:
+    case RegionKind::reachable:
       break;
   }
   return "reachable";
@@ -102,7 +103,7 @@ struct Regions::Fixed {
 // What the offset moves.
 struct Regions::Moving {
   Point offset;
-  std::optional<MultiPolygon> reachable, guarded;
+  std::optional<MultiPolygon> within_limits, reachable;
 };
 
 Regions::Regions(const Setup& setup)
@@ -139,14 +140,16 @@ const MultiPolygon& Regions::get(RegionKind kind) const {
       return made(fixed_->printable, [&] { return printable(setup, sweeps); });
     case RegionKind::sensing:
       return made(fixed_->sensing, [&] { return sensing(setup, sweeps); });
+    case RegionKind::within_limits:
+      return made(moving_->within_limits, [&] {
+        return within_travel_and_sensing(setup, moving_->offset, Guarded::no, sweeps);
+      });
     case RegionKind::reachable:
-      return made(moving_->reachable,
-                  [&] { return reachable(setup, moving_->offset, Guarded::no, sweeps); });
-    case RegionKind::guarded:
       break;
   }
-  return made(moving_->guarded,
-              [&] { return reachable(setup, moving_->offset, Guarded::yes, sweeps); });
+  return made(moving_->reachable, [&] {
+    return within_travel_and_sensing(setup, moving_->offset, Guarded::yes, sweeps);
+  });
 }
 
 std::optional<std::string> Regions::why_empty(RegionKind kind) const {
@@ -158,14 +161,14 @@ std::optional<std::string> Regions::why_empty(RegionKind kind) const {
       return fixed_->why_printable_is_empty();
     case RegionKind::sensing:
       return fixed_->why_sensing_is_empty();
-    case RegionKind::reachable:
+    case RegionKind::within_limits:
       if (get(RegionKind::sensing).empty()) return fixed_->why_sensing_is_empty();
       return "with this offset the nozzle's travel, or an obstacle under the head, keeps the "
              "probe from every place where it could sense";
-    case RegionKind::guarded:
+    case RegionKind::reachable:
       break;
   }
-  if (get(RegionKind::reachable).empty()) return why_empty(RegionKind::reachable);
+  if (get(RegionKind::within_limits).empty()) return why_empty(RegionKind::within_limits);
   return "the stated uncertainty is larger than the leeway there is";
 }
 

@@ -8,7 +8,7 @@ namespace {
 // What a grid says in bounds, whatever it said before.
 Box& bounds_of(Setup& setup) {
   Grid& grid = *setup.request.grid;
-  if (!std::holds_alternative<Box>(grid.extent)) grid.extent = lattice_bounds(grid, setup.machine);
+  if (!std::holds_alternative<Box>(grid.extent)) grid.extent = grid_bounds(grid, setup.machine);
   return std::get<Box>(grid.extent);
 }
 

@@ -29,7 +29,7 @@ Box bounding_box(const Shape& shape) {
       });
 }
 
-Box lattice_bounds(const Grid& grid, const Machine& machine) {
+Box grid_bounds(const Grid& grid, const Machine& machine) {
   if (const Box* box = std::get_if<Box>(&grid.extent)) return *box;
   const Margins& margins = std::get<Margins>(grid.extent);
   const Box around =
@@ -38,14 +38,14 @@ Box lattice_bounds(const Grid& grid, const Machine& machine) {
           around.y1 - margins.back};
 }
 
-Box lattice_bounds_for_probe(const Setup& setup, const Grid& grid) {
-  Box box = lattice_bounds(grid, setup.machine);
+Box grid_bounds_for_probe(const Setup& setup, const Grid& grid) {
+  Box box = grid_bounds(grid, setup.machine);
   if (grid.frame == Frame::probe) return box;
   const Point offset = setup.probe.offset;
   return {box.x0 + offset.x, box.x1 + offset.x, box.y0 + offset.y, box.y1 + offset.y};
 }
 
-Point lattice_point(const Box& bounds, int columns, int rows, int column, int row) {
+Point grid_point(const Box& bounds, int columns, int rows, int column, int row) {
   // The ends are the given numbers themselves: no rounding may move them.
   const auto at = [](double from, double to, int index, int count) {
     if (count == 1) return from + (to - from) / 2;
@@ -62,7 +62,7 @@ Request held_for_probe(const Setup& setup) {
     place.frame = Frame::probe;
   };
   if (request.grid) {
-    request.grid->extent = lattice_bounds_for_probe(setup, *setup.request.grid);
+    request.grid->extent = grid_bounds_for_probe(setup, *setup.request.grid);
     request.grid->frame = Frame::probe;
   }
   for (NamedPoint& point : request.points) hold(point);

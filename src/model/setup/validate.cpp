@@ -21,8 +21,8 @@ bool all_digits(std::string_view text) {
   return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
 }
 
-// "grid C,R", as the points of the lattice are called.
-bool is_lattice_name(std::string_view name) {
+// "grid C,R", as the points of the grid are called.
+bool is_grid_name(std::string_view name) {
   constexpr std::string_view kStart = "grid ";
   const std::size_t comma = name.find(',');
   return name.substr(0, kStart.size()) == kStart && comma != std::string_view::npos &&
@@ -34,7 +34,7 @@ bool is_lattice_name(std::string_view name) {
 // apart.
 bool is_reserved(SetupField kind, std::string_view name) {
   if (kind == SetupField::part_name) return name == "nozzle" || name == "probe body";
-  return kind == SetupField::point_name && (name == "home" || is_lattice_name(name));
+  return kind == SetupField::point_name && (name == "home" || is_grid_name(name));
 }
 
 // Names that are needed, and have to differ.
@@ -155,7 +155,7 @@ class GridRules {
     };
     columns_ = count(grid_.columns, SetupField::columns);
     rows_ = count(grid_.rows, SetupField::rows);
-    if (static_cast<std::int64_t>(columns_) * rows_ <= kMostLatticePoints) return;
+    if (static_cast<std::int64_t>(columns_) * rows_ <= kMostGridPoints) return;
     faults_.push_back({{SetupField::grid}, TooManyPoints{columns_, rows_}});
     columns_ = 0;
   }

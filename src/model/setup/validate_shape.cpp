@@ -204,7 +204,7 @@ bool in_range(double number, NumberRange range) {
     case NumberRange::coverage_factor:
       return number > 0 && number <= kLargestCoverageFactor;
     case NumberRange::count:
-      return number >= 1 && number <= static_cast<double>(kMostLatticePoints);
+      return number >= 1 && number <= static_cast<double>(kMostGridPoints);
   }
   return false;
 }

@@ -10,7 +10,7 @@
 #include "model/setup/door.h"
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
-#include "tasks/bracket/cover_field.h"
+#include "tasks/bracket/coverage_map_of_sets.h"
 
 namespace leeway {
 namespace {
@@ -53,8 +53,8 @@ class Finder {
   explicit Finder(const BracketProblem& problem, Point present)
       : problem_(problem),
         present_(present),
-        region_(problem.window(problem.served())),
-        thin_(region_.empty() ? problem.thin_window(problem.served()) : std::nullopt) {}
+        region_(problem.window(problem.within_reach())),
+        thin_(region_.empty() ? problem.thin_window(problem.within_reach()) : std::nullopt) {}
 
   bool empty() const { return region_.empty() && !thin_; }
 
@@ -139,11 +139,10 @@ class Cover {
   explicit Cover(const Rig& rig) : sets_(cover_sets(rig)) {}
 
   std::optional<BracketCover> at(Point offset) const {
-    const std::optional<OffsetField> field =
-        offset_field(sets_, {offset.x - 1, offset.x + 1, 3}, {offset.y - 1, offset.y + 1, 3}, {});
-    if (!field) return std::nullopt;
-    return BracketCover{field->at(1, 1), field->at(0, 1), field->at(2, 1), field->at(1, 0),
-                        field->at(1, 2)};
+    const std::optional<CoverageMap> map =
+        coverage_map(sets_, {offset.x - 1, offset.x + 1, 3}, {offset.y - 1, offset.y + 1, 3}, {});
+    if (!map) return std::nullopt;
+    return BracketCover{map->at(1, 1), map->at(0, 1), map->at(2, 1), map->at(1, 0), map->at(1, 2)};
   }
 
  private:
@@ -163,8 +162,8 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   if (result.points == 0) {
     throw BracketRefused("the request asks for no point, so that every offset would do");
   }
-  result.unserved = problem.unserved();
-  if (problem.served().empty()) return result;
+  result.out_of_reach = problem.out_of_reach();
+  if (problem.within_reach().empty()) return result;
 
   const Point present = setups.front().probe.offset;
   const Finder finder(problem, present);

@@ -89,10 +89,10 @@ Points hull_of(const Points& points) {
 }  // namespace
 
 std::vector<BracketPoint> conflict_of(const BracketProblem& problem, const Progress& progress) {
-  LEEWAY_ASSERT(problem.is_empty(problem.served()));
+  LEEWAY_ASSERT(problem.is_empty(problem.within_reach()));
   const ConflictSearch search(problem, progress);
   if (search.empty({})) return {};
-  const Points& all = problem.served();
+  const Points& all = problem.within_reach();
   const Points hull = hull_of(all);
   const bool hull_will_do = search.empty(hull);
   const Points found = search.irreducible(hull_will_do ? hull : all);
@@ -115,7 +115,7 @@ BracketShrink shrink_of(const BracketProblem& problem, const Progress& progress)
   double most = 0;
   for (const Setup& setup : problem.setups()) {
     if (!setup.request.grid) continue;
-    const Box bounds = lattice_bounds_for_probe(setup, *setup.request.grid);
+    const Box bounds = grid_bounds_for_probe(setup, *setup.request.grid);
     most = std::max({most, bounds.width() / 2, bounds.depth() / 2});
   }
   const auto opens = [&](double in_x, double in_y) {

@@ -18,8 +18,8 @@ bool is_of_the_probe(const LimitInfo& info) {
 
 // The limit of the probe's own place that leaves a position less than its guard, if any: the one
 // that lacks most.
-std::optional<BracketUnserved> unserved(const Limits& limits, const BracketPoint& point) {
-  std::optional<BracketUnserved> worst;
+std::optional<PointOutOfReach> out_of_reach(const Limits& limits, const BracketPoint& point) {
+  std::optional<PointOutOfReach> worst;
   double least = 0;
   for (std::uint32_t i = 0; i < limits.size(); ++i) {
     if (!is_of_the_probe(limits.info(i))) continue;
@@ -63,14 +63,14 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
       // Only a point that fails can be out of reach with any offset. It is told once, and the
       // window is looked for without it: else one such point would hide every other answer.
       if (findings[i].verdict != Verdict::reachable) {
-        if (auto lost = leeway::unserved(limits, point)) {
-          unserved_.push_back(*std::move(lost));
+        if (auto lost = leeway::out_of_reach(limits, point)) {
+          out_of_reach_.push_back(*std::move(lost));
           continue;
         }
       }
       probes.push_back(point.probe);
-      ours_[s].push_back(served_.size());
-      served_.push_back(std::move(point));
+      ours_[s].push_back(within_reach_.size());
+      within_reach_.push_back(std::move(point));
     }
     limits_.emplace_back(rig, std::move(probes));
   }
@@ -87,7 +87,7 @@ Box BracketProblem::frame() const {
       for (const double end : {e.x0, e.x1, e.y0, e.y1}) most = std::max(most, 2 * std::abs(end));
     }
   }
-  for (const BracketPoint& point : served_) {
+  for (const BracketPoint& point : within_reach_) {
     most = std::max({most, 2 * std::abs(point.probe.x), 2 * std::abs(point.probe.y)});
   }
   // Whole numbers far outside: no edge of the frame can be taken for one of the window.
@@ -172,7 +172,7 @@ BracketStop BracketProblem::tightest(Point offset) const {
     least = to_ticks(stop.slack());
     best = {s, limits_[s].info(stop.limit), std::nullopt, stop.leeway, stop.guard};
     if (best.limit.group != LimitGroup::mount && !ours_[s].empty()) {
-      best.point = served_[ours_[s][stop.point]];
+      best.point = within_reach_[ours_[s][stop.point]];
     }
   }
   return best;
@@ -191,7 +191,7 @@ double BracketProblem::leeway(Point offset, std::size_t setup) const {
 bool BracketProblem::verified(Point offset) const {
   for (std::size_t s = 0; s < setups_.size(); ++s) {
     std::vector<Point> probes;
-    for (const std::size_t i : ours_[s]) probes.push_back(served_[i].probe);
+    for (const std::size_t i : ours_[s]) probes.push_back(within_reach_[i].probe);
     std::vector<Finding> findings(probes.size());
     rigs_[s].limits().at(offset).evaluate(probes, findings);
     if (std::any_of(findings.begin(), findings.end(),
@@ -205,13 +205,13 @@ bool BracketProblem::verified(Point offset) const {
 std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(double in_x,
                                                                             double in_y) const {
   std::vector<BracketPoint> points;
-  for (const BracketPoint& point : served_) {
+  for (const BracketPoint& point : within_reach_) {
     if (!point.of_grid) points.push_back(point);
   }
   for (std::size_t s = 0; s < setups_.size(); ++s) {
     if (!setups_[s].request.grid) continue;
     Setup smaller = setups_[s];
-    Box bounds = lattice_bounds_for_probe(smaller, *smaller.request.grid);
+    Box bounds = grid_bounds_for_probe(smaller, *smaller.request.grid);
     bounds = {bounds.x0 + in_x, bounds.x1 - in_x, bounds.y0 + in_y, bounds.y1 - in_y};
     if (bounds.empty()) return std::nullopt;
     smaller.request.grid->extent = bounds;
@@ -221,11 +221,11 @@ std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(doub
     smaller.request.home.reset();
     const Limits& limits = rigs_[s].limits();  // none depends on the request
     std::size_t skipped = 0;
-    const std::vector<CheckedPoint> lattice = requested_points(smaller, limits, skipped);
-    const std::vector<Finding> findings = findings_of(limits, lattice);
-    for (std::size_t i = 0; i < lattice.size(); ++i) {
-      BracketPoint point{s, true, point_name(smaller, lattice[i]), lattice[i].probe};
-      if (findings[i].verdict != Verdict::reachable && leeway::unserved(limits, point)) {
+    const std::vector<CheckedPoint> grid = requested_points(smaller, limits, skipped);
+    const std::vector<Finding> findings = findings_of(limits, grid);
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+      BracketPoint point{s, true, point_name(smaller, grid[i]), grid[i].probe};
+      if (findings[i].verdict != Verdict::reachable && leeway::out_of_reach(limits, point)) {
         return std::nullopt;
       }
       points.push_back(std::move(point));

@@ -13,7 +13,7 @@ namespace leeway {
 
 // A line or a point that a window without area may be, of rectangular travels.
 struct ThinWindow {
-  Box box;                     // no wider than a lattice can tell, in one direction at least
+  Box box;  // no wider than the lattice of micrometres can tell, in one direction at least
   std::vector<Point> offsets;  // of it that work, from end to end
 };
 
@@ -24,8 +24,8 @@ class BracketProblem {
 
   std::span<const Setup> setups() const { return setups_; }
   const Rig& rig(std::size_t setup) const { return rigs_[setup]; }
-  const std::vector<BracketPoint>& served() const { return served_; }
-  const std::vector<BracketUnserved>& unserved() const { return unserved_; }
+  const std::vector<BracketPoint>& within_reach() const { return within_reach_; }
+  const std::vector<PointOutOfReach>& out_of_reach() const { return out_of_reach_; }
   std::vector<BracketSetup> summaries() const { return summaries_; }
 
   // The window of some of the points. `frame` bounds it.
@@ -33,16 +33,16 @@ class BracketProblem {
   std::optional<ThinWindow> thin_window(const std::vector<BracketPoint>& points) const;
   bool is_empty(const std::vector<BracketPoint>& points) const;
 
-  // For all points that can be served.
+  // For all points within reach of some offset.
   BracketStop tightest(Point offset) const;
   double leeway(Point offset) const;
   double leeway(Point offset, std::size_t setup) const;
 
-  // Whether the limits call every point that can be served reachable with this offset.
+  // Whether the limits call every point within reach of some offset reachable with this offset.
   bool verified(Point offset) const;
 
   // The problem with every grid's sides moved inward. Nothing where a grid would turn over, or
-  // where one of its points could not be served.
+  // where one of its points would be out of reach with any offset.
   std::optional<std::vector<BracketPoint>> with_smaller_grids(double in_x, double in_y) const;
 
  private:
@@ -51,11 +51,11 @@ class BracketProblem {
   std::span<const Setup> setups_;
   std::vector<Rig> rigs_;  // of them
   std::vector<WindowMaker> makers_;
-  std::vector<BracketPoint> served_;
-  std::vector<BracketUnserved> unserved_;
+  std::vector<BracketPoint> within_reach_;
+  std::vector<PointOutOfReach> out_of_reach_;
   std::vector<BracketSetup> summaries_;
   std::vector<OffsetLimits> limits_;            // one a setup
-  std::vector<std::vector<std::size_t>> ours_;  // of served_, by setup
+  std::vector<std::vector<std::size_t>> ours_;  // of within_reach_, by setup
 };
 
 }  // namespace leeway

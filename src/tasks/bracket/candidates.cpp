@@ -18,13 +18,13 @@ namespace {
 void look_at_regions(const Regions& regions, CandidateCover& cover) {
   const MultiPolygon& printable = regions.get(RegionKind::printable);
   if (printable.empty()) return;
-  const MultiPolygon reached = intersect(printable, regions.get(RegionKind::reachable));
+  const MultiPolygon reached = intersect(printable, regions.get(RegionKind::within_limits));
   cover.share = area(reached) / area(printable);
   if (const std::optional<Box> box = bounds(reached)) {
-    cover.blind = coverage_of(printable, *box).blind;
+    cover.uncovered = coverage_of(printable, *box).uncovered;
   } else {
     const Box all = *bounds(printable);
-    cover.blind = {all.width(), all.width(), all.depth(), all.depth()};
+    cover.uncovered = {all.width(), all.width(), all.depth(), all.depth()};
   }
 }
 

@@ -57,7 +57,7 @@ void find_nearest(const Regions& regions, const Limits& limits, std::vector<Chec
       point.nearest = point.probe;
       point.has_nearest = true;
     } else if (const std::optional<Point> nearest =
-                   nearest_reachable(regions.get(RegionKind::guarded), limits, point.probe)) {
+                   nearest_reachable(regions.get(RegionKind::reachable), limits, point.probe)) {
       point.nearest = *nearest;
       point.has_nearest = true;
     }
@@ -129,10 +129,11 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
   }
   if (result.counts.reachable > 0) return;
   std::vector<RegionSummary> nested;
-  for (const RegionKind kind : {RegionKind::guarded, RegionKind::reachable, RegionKind::sensing}) {
+  for (const RegionKind kind :
+       {RegionKind::reachable, RegionKind::within_limits, RegionKind::sensing}) {
     nested.insert(nested.begin(), summary(regions, kind));
     if (!nested.front().why_empty) {
-      const bool keep = kind == RegionKind::guarded && result.counts.points == 0;
+      const bool keep = kind == RegionKind::reachable && result.counts.points == 0;
       if (!keep) nested.erase(nested.begin());
       break;
     }
@@ -177,7 +178,7 @@ CheckResult check_trusted(const Setup& setup, const Limits& limits, const Region
   judge_moves(setup, limits, result, stages);
   if (setup.request.grid) {
     result.coverage = coverage_of(regions.get(RegionKind::printable),
-                                  lattice_bounds_for_probe(setup, *setup.request.grid));
+                                  grid_bounds_for_probe(setup, *setup.request.grid));
   }
   if (options.regions == RegionsWanted::all) summarize_all(regions, result);
   if (options.regions == RegionsWanted::empty) summarize_empty(regions, result);

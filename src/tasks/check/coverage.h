@@ -6,7 +6,7 @@
 
 namespace leeway {
 
-// `mesh` is the box of the lattice, where the probe shall be.
+// `mesh` is the box of the grid, where the probe shall be.
 Coverage coverage_of(const MultiPolygon& printable, const Box& mesh);
 
 }  // namespace leeway

@@ -8,7 +8,7 @@
 namespace leeway {
 namespace {
 
-// The nearest to `probe` among the lattice points within `steps` of `around` that are reachable.
+// The nearest to `probe` among the grid points within `steps` of `around` that are reachable.
 std::optional<Point> best_around(Point around, int steps, const Limits& limits, Point probe) {
   std::optional<Point> best;
   for (int i = -steps; i <= steps; ++i) {

@@ -6,7 +6,7 @@
 
 namespace leeway {
 
-// The position of the guarded region nearest to `probe`, in whole micrometres and itself verified
+// The position of the reachable region nearest to `probe`, in whole micrometres and itself verified
 // as reachable by the limits; nothing when the region is empty. The region is a polygon on the
 // safe side: in the few thousandths of a millimetre between it and the true one a nearer position
 // may exist.

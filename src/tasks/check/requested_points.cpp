@@ -5,13 +5,13 @@
 namespace leeway {
 namespace {
 
-void append_lattice(const Setup& setup, const Grid& grid, const Limits& limits,
-                    std::vector<CheckedPoint>& points, std::size_t& skipped) {
-  const Box bounds = lattice_bounds(grid, setup.machine);
+void append_grid(const Setup& setup, const Grid& grid, const Limits& limits,
+                 std::vector<CheckedPoint>& points, std::size_t& skipped) {
+  const Box bounds = grid_bounds(grid, setup.machine);
   points.reserve(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows));
   for (int row = 0; row < grid.rows; ++row) {
     for (int column = 0; column < grid.columns; ++column) {
-      const Point at = lattice_point(bounds, grid.columns, grid.rows, column, row);
+      const Point at = grid_point(bounds, grid.columns, grid.rows, column, row);
       CheckedPoint point;
       point.probe = probe_position(at, grid.frame, setup.probe.offset);
       if (grid.skip_outside_bed && limits.on_plate(point.probe) < 0) {
@@ -31,7 +31,7 @@ std::vector<CheckedPoint> requested_points(const Setup& setup, const Limits& lim
                                            std::size_t& skipped) {
   std::vector<CheckedPoint> points;
   skipped = 0;
-  if (setup.request.grid) append_lattice(setup, *setup.request.grid, limits, points, skipped);
+  if (setup.request.grid) append_grid(setup, *setup.request.grid, limits, points, skipped);
   for (std::size_t i = 0; i < setup.request.points.size(); ++i) {
     const NamedPoint& named = setup.request.points[i];
     CheckedPoint point;
@@ -71,10 +71,10 @@ PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_
   }
   if (take_row() || !setup.request.grid) return counts;
   const Grid& grid = *setup.request.grid;
-  const Box bounds = lattice_bounds(grid, setup.machine);
+  const Box bounds = grid_bounds(grid, setup.machine);
   for (int y = 0; y < grid.rows; ++y) {
     for (int x = 0; x < grid.columns; ++x) {
-      const Point at = lattice_point(bounds, grid.columns, grid.rows, x, y);
+      const Point at = grid_point(bounds, grid.columns, grid.rows, x, y);
       const Point probe = probe_position(at, grid.frame, offset);
       if (grid.skip_outside_bed && limits.on_plate(probe) < 0) {
         ++counts.skipped;
@@ -99,7 +99,7 @@ std::vector<std::size_t> travel_order(const std::vector<CheckedPoint>& points) {
     for (std::size_t i = start; i < end; ++i) {
       if (points[i].finding.verdict != Verdict::unreachable) order.push_back(i);
     }
-    // Every second row of the lattice is gone along from right to left.
+    // Every second row of the grid is gone along from right to left.
     if (points[start].row % 2 == 0) {
       std::reverse(order.begin() + static_cast<std::ptrdiff_t>(first), order.end());
     }

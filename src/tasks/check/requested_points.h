@@ -7,8 +7,8 @@
 
 namespace leeway {
 
-// Lattice points row by row from the front left, named points, home; findings are not filled in.
-// `skipped` counts the lattice points left out because they are off the plate.
+// Grid points row by row from the front left, named points, home; findings are not filled in.
+// `skipped` counts the grid points left out because they are off the plate.
 std::vector<CheckedPoint> requested_points(const Setup& setup, const Limits& limits,
                                            std::size_t& skipped);
 
@@ -22,7 +22,7 @@ struct PointCounts {
 // counting ends after the row in which one was found.
 PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_first = false);
 
-// The indices of the lattice points that are not unreachable, in travel order: serpentine, from
+// The indices of the grid points that are not unreachable, in travel order: serpentine, from
 // the front left.
 std::vector<std::size_t> travel_order(const std::vector<CheckedPoint>& points);
 

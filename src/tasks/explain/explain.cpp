@@ -99,7 +99,7 @@ bool is_sound(const Setup& setup) {
   if (std::abs(o.x) > kFarthest || std::abs(o.y) > kFarthest) return false;
   if (!setup.request.grid) return true;
   const Grid& grid = *setup.request.grid;
-  const Box box = lattice_bounds(grid, setup.machine);
+  const Box box = grid_bounds(grid, setup.machine);
   return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
 }
 

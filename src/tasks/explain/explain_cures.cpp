@@ -113,7 +113,7 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
                     std::vector<Cure>& cures) {
   const Box* travel = as_box(setup.machine.travel);
   if (travel == nullptr) return;
-  BlindStrips further;
+  UncoveredStrips further;
   for (std::size_t i = 0; i < limits.size(); ++i) {
     const LimitInfo& info = limits.info(i);
     if (info.group != LimitGroup::travel) continue;

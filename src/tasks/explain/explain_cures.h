@@ -14,7 +14,7 @@ using BeforeTrial = std::function<void()>;
 
 // In all of these the limits are those of the setup.
 
-// How many of the requested points are not reachable. Lattice points that are left out, more than
+// How many of the requested points are not reachable. Grid points that are left out, more than
 // `skipped_before`, count as such: that is no cure. Where none is left, all do.
 std::size_t count_failing(const Setup& setup, const Limits& limits, std::size_t skipped_before);
 

@@ -62,7 +62,7 @@ double plausibility(const Setup& setup) {
   p *= within(travel.width() / bed.width(), 0.8, 1.5) *
        within(travel.depth() / bed.depth(), 0.8, 1.5);
   if (setup.request.grid && setup.request.grid->columns > 1 && setup.request.grid->rows > 1) {
-    const Box mesh = lattice_bounds_for_probe(setup, *setup.request.grid);
+    const Box mesh = grid_bounds_for_probe(setup, *setup.request.grid);
     if (mesh.width() <= 0 || mesh.depth() <= 0) return 0;
     p *= share(mesh, bed);
     p *= within(mesh.width() / bed.width(), 0.45, 1) * within(mesh.depth() / bed.depth(), 0.45, 1);
@@ -83,8 +83,8 @@ double size_of_change(const Setup& before, const Setup& after) {
   const Point p = after.probe.offset;
   size = std::max({size, std::abs(o.x - p.x), std::abs(o.y - p.y)});
   if (before.request.grid && after.request.grid) {
-    size = std::max(size, farthest_apart(lattice_bounds_for_probe(before, *before.request.grid),
-                                         lattice_bounds_for_probe(after, *after.request.grid)));
+    size = std::max(size, farthest_apart(grid_bounds_for_probe(before, *before.request.grid),
+                                         grid_bounds_for_probe(after, *after.request.grid)));
   }
   return size;
 }

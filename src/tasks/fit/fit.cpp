@@ -17,7 +17,7 @@ namespace {
 
 // Whether all points of a grid are reachable and, where the task minds them, its moves are clear.
 bool grid_works(const FitTask& task, const Grid& grid) {
-  if (lattice_bounds(grid, task.setup.machine).empty()) return false;
+  if (grid_bounds(grid, task.setup.machine).empty()) return false;
   Setup only = task.setup;
   only.request = {grid, {}, {}};
   std::size_t skipped = 0;
@@ -86,7 +86,7 @@ FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
 void describe_request(const FitTask& task, FitResult& result) {
   const Setup& setup = task.setup;
   if (const std::optional<Grid>& grid = setup.request.grid) {
-    result.before = lattice_bounds_for_probe(setup, *grid);
+    result.before = grid_bounds_for_probe(setup, *grid);
     result.columns_before = grid->columns;
     result.rows_before = grid->rows;
     Setup mesh = setup;

@@ -219,8 +219,8 @@ Box asked_bounds(const FitTask& task) {
   free.sides = {};
   free.within.reset();
   free.uniform = false;
-  Box box =
-      bounds(task.regions.get(RegionKind::guarded)).value_or(bounding_box(task.setup.machine.bed));
+  Box box = bounds(task.regions.get(RegionKind::reachable))
+                .value_or(bounding_box(task.setup.machine.bed));
   if (const auto mesh = fitted(task, free)) box = mesh->bounds;
   if (const std::optional<Box>& within = task.options.within) {
     box = {std::clamp(box.x0, within->x0, within->x1), std::clamp(box.x1, within->x0, within->x1),
@@ -252,9 +252,10 @@ bool widest_covers_nothing(const FitTask& task) {
 
 // The printable place nearest to where the probe gets; that itself where nothing can be printed.
 Point printable_place(const FitTask& task) {
-  const Box around = *bounds(task.regions.get(RegionKind::guarded));
+  const Box around = *bounds(task.regions.get(RegionKind::reachable));
   const Point middle{(around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2};
-  const Point near = closest_point(task.regions.get(RegionKind::guarded), middle).value_or(middle);
+  const Point near =
+      closest_point(task.regions.get(RegionKind::reachable), middle).value_or(middle);
   return closest_point(task.regions.get(RegionKind::printable), near).value_or(near);
 }
 
@@ -262,7 +263,7 @@ Point printable_place(const FitTask& task) {
 
 FitBlame blame_for(const FitTask& task) {
   FitBlame blame;
-  blame.why_empty = task.regions.why_empty(RegionKind::guarded);
+  blame.why_empty = task.regions.why_empty(RegionKind::reachable);
   if (blame.why_empty) {
     // Of a set that is empty every place is as far out: the first one is taken.
     const Pole pole = greatest_over(
@@ -307,7 +308,7 @@ std::vector<FitCure> cures_for(const FitTask& task) {
   const auto empty = [&](RegionKind kind) { return task.regions.get(kind).empty(); };
   // What is empty for another reason than a knob, no turn of it fills.
   if (empty(RegionKind::printable)) return cures;
-  if (!empty(RegionKind::guarded)) {
+  if (!empty(RegionKind::within_limits)) {
     try_sides(task, cures);
     try_within(task, cures);
     try_step(task, cures);
@@ -315,7 +316,7 @@ std::vector<FitCure> cures_for(const FitTask& task) {
     try_fewer<GridRows>(task, &FitOptions::rows, task.problem.rows, cures);
   }
   try_smaller<EdgeDistance>(task, task.setup.probe.edge_distance, 0, cures);
-  if (!empty(RegionKind::reachable)) {
+  if (!empty(RegionKind::within_limits)) {
     try_smaller<CoverageFactor>(task, task.setup.coverage_factor, 0.01, cures);
   }
   try_offset(task, cures);

@@ -43,7 +43,7 @@ Point rounded_place(Point p, const WillDo& will_do, const IsBetter& is_better) {
 
 std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const Regions& regions,
                                 double wanted) {
-  const std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
+  const std::optional<Box> around = bounds(regions.get(RegionKind::reachable));
   if (!around) return std::nullopt;
   const Box plate = bounding_box(setup.machine.bed);
   const Point centre{(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};

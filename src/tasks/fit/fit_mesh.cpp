@@ -29,7 +29,7 @@ double LineCount::exactly_over(double length) const {
 }
 
 int LineCount::over(double length) const {
-  return static_cast<int>(std::min(exactly_over(length), static_cast<double>(kMostLatticePoints)));
+  return static_cast<int>(std::min(exactly_over(length), static_cast<double>(kMostGridPoints)));
 }
 
 bool FoundMesh::better_than(const FoundMesh& other) const {
@@ -73,7 +73,7 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
     row.clear();
     columns.clear();
     for (int x = 0; x < mesh.columns; ++x) {
-      const Point p = lattice_point(bounds, mesh.columns, mesh.rows, x, y);
+      const Point p = grid_point(bounds, mesh.columns, mesh.rows, x, y);
       if (problem.skip_outside_bed && limits.on_plate(p) < 0) {
         const bool on_side = x == 0 || x == mesh.columns - 1;
         const bool on_end = y == 0 || y == mesh.rows - 1;

@@ -39,11 +39,11 @@ class MoveGround;
 struct FitProblem {
   const Limits* limits = nullptr;
   const Regions* regions = nullptr;
-  // How far the guarded region may fall short of the positions that are reachable.
+  // How far the reachable region may fall short of the positions that are reachable.
   double shortfall = 0;
   const MoveGround* moves = nullptr;  // where the moves over a mesh have to be clear
   bool skip_outside_bed = false;
-  bool inside = false;  // the whole rectangle must lie in the guarded region
+  bool inside = false;  // the whole rectangle must lie in the reachable region
   LineCount columns = LineCount::fixed(2);
   LineCount rows = LineCount::fixed(2);
   SideChoices lefts;

@@ -173,7 +173,7 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
 
   // No mesh reaches beyond the box of the region, widened by what polygons fall short of it. Where
   // there is no region nothing fits, and the problem is left without choices.
-  std::optional<Box> around = bounds(regions.get(RegionKind::guarded));
+  std::optional<Box> around = bounds(regions.get(RegionKind::reachable));
   if (!around) return problem;
   const double more = problem.shortfall;
   *around = {around->x0 - more, around->x1 + more, around->y0 - more, around->y1 + more};
@@ -206,8 +206,8 @@ class UniformSearch {
   explicit UniformSearch(const FitTask& task)
       : task_(task),
         plate_(bounding_box(task.setup.machine.bed)),
-        guarded_(task.regions.get(RegionKind::guarded)),
-        reach_(bounds(task.regions.get(RegionKind::guarded))) {}
+        reachable_(task.regions.get(RegionKind::reachable)),
+        reach_(bounds(task.regions.get(RegionKind::reachable))) {}
 
   // Margins are tried from the smallest on: a larger one covers less, or as much. With `first`, the
   // first that fits.
@@ -232,7 +232,7 @@ class UniformSearch {
   }
 
  private:
-  // Where a mesh sticks out of the guarded region's box, points of its sides fail: of a mesh that
+  // Where a mesh sticks out of the reachable region's box, points of its sides fail: of a mesh that
   // may leave points out, the middle ones.
   double first_step() const {
     const double needed = std::max({reach_->x0 - plate_.x0, plate_.x1 - reach_->x1,
@@ -253,14 +253,14 @@ class UniformSearch {
   }
 
   bool lies_inside(const Box& mesh) const {
-    const Intervals good = guarded_.throughout(mesh.x0, mesh.x1);
+    const Intervals good = reachable_.throughout(mesh.x0, mesh.x1);
     return std::any_of(good.begin(), good.end(),
                        [&](const Interval& i) { return mesh.y0 >= i.low && mesh.y1 <= i.high; });
   }
 
   const FitTask& task_;
   Box plate_;
-  Slices guarded_;
+  Slices reachable_;
   std::optional<Box> reach_;
 };
 

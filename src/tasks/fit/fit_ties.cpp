@@ -203,8 +203,8 @@ class TieSearch {
     for (const LatticePlace& place : places_of(at)) {
       const Box low{at[kLeft].low, at[kRight].low, at[kFront].low, at[kBack].low};
       const Box high{at[kLeft].high, at[kRight].high, at[kFront].high, at[kBack].high};
-      const Point from = lattice_point(low, columns_, rows_, place.column, place.row);
-      const Point to = lattice_point(high, columns_, rows_, place.column, place.row);
+      const Point from = grid_point(low, columns_, rows_, place.column, place.row);
+      const Point to = grid_point(high, columns_, rows_, place.column, place.row);
       const Point middle{(from.x + to.x) / 2, (from.y + to.y) / 2};
       const double away = std::hypot(to.x - from.x, to.y - from.y) / 2;
       if (problem_.skip_outside_bed && !is_kept(place) &&

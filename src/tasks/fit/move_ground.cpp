@@ -74,7 +74,7 @@ Point serpentine_point(const Box& bounds, int columns, int rows, std::size_t num
   const auto in_row = static_cast<std::size_t>(columns);
   const auto row = static_cast<int>(number / in_row);
   const auto along = static_cast<int>(number % in_row);
-  return lattice_point(bounds, columns, rows, row % 2 == 0 ? along : columns - 1 - along, row);
+  return grid_point(bounds, columns, rows, row % 2 == 0 ? along : columns - 1 - along, row);
 }
 
 }  // namespace leeway

@@ -42,7 +42,7 @@ Intervals passing(const Intervals& fronts, double height, int rows, const GoodRo
 
 RowRanges::RowRanges(const FitProblem& problem)
     : problem_(problem),
-      guarded_(problem.regions->get(RegionKind::guarded)),
+      reachable_(problem.regions->get(RegionKind::reachable)),
       plate_(problem.regions->get(RegionKind::bed)),
       ends_{std::min(problem.fronts.front(), problem.backs.front()),
             std::max(problem.fronts.back(), problem.backs.back())} {}
@@ -67,7 +67,7 @@ GoodRows RowRanges::with_good_points(Interval lefts, Interval rights) {
   const auto [right0, right1] = rights;
   if (problem_.inside) {
     const Intervals good =
-        left1 < right0 ? guarded_.throughout(left1, right0) : guarded_.somewhere(left0, right1);
+        left1 < right0 ? reachable_.throughout(left1, right0) : reachable_.somewhere(left0, right1);
     return {good, good, good, {}, {}};
   }
   const int fewest = problem_.columns.over(std::max(right0 - left1, 0.0));
@@ -77,7 +77,7 @@ GoodRows RowRanges::with_good_points(Interval lefts, Interval rights) {
   const Box outer{left0, right0, 0, 0};
   const Box inner{left1, right1, 0, 0};
   const auto x_of = [&](int i) {
-    return Interval{lattice_point(outer, most, 2, i, 0).x, lattice_point(inner, most, 2, i, 0).x};
+    return Interval{grid_point(outer, most, 2, i, 0).x, grid_point(inner, most, 2, i, 0).x};
   };
   if (fewest == most) {
     const int stride = line_stride(most);
@@ -118,7 +118,7 @@ Intervals RowRanges::make_good_over(double x0, double x1) const {
 // The y at which such a point may be reachable.
 Intervals RowRanges::kept_over(double x0, double x1) const {
   const double more = problem_.shortfall;
-  return widened(guarded_.somewhere(x0 - more, x1 + more), more);
+  return widened(reachable_.somewhere(x0 - more, x1 + more), more);
 }
 
 bool RowRanges::hold(double front, double back, const GoodRows& good) const {
@@ -143,8 +143,7 @@ bool RowRanges::sides_may_hold(Interval fronts, Interval backs, const GoodRows& 
   const Box low{0, 0, fronts.low, backs.low};
   const Box high{0, 0, fronts.high, backs.high};
   for (int i = 0; i + 1 < rows; ++i) {
-    const Interval all{lattice_point(high, 2, rows, 0, i).y,
-                       lattice_point(low, 2, rows, 0, i + 1).y};
+    const Interval all{grid_point(high, 2, rows, 0, i).y, grid_point(low, 2, rows, 0, i + 1).y};
     for (const Interval& blocked : good.blocked_after(i)) {
       if (all.low <= blocked.high - kSame && all.high >= blocked.low + kSame &&
           all.low <= all.high) {
@@ -174,8 +173,8 @@ bool RowRanges::rows_may_hold(Interval fronts, Interval backs, const GoodRows& g
   const Box high{0, 0, fronts.high, backs.high};
   const int stride = line_stride(rows);
   for (int i = 1; i + 1 < rows; i += stride) {
-    if (!meets(good.of(i, rows), lattice_point(low, 2, rows, 0, i).y,
-               lattice_point(high, 2, rows, 0, i).y)) {
+    if (!meets(good.of(i, rows), grid_point(low, 2, rows, 0, i).y,
+               grid_point(high, 2, rows, 0, i).y)) {
       return false;
     }
   }

@@ -57,7 +57,7 @@ class RowRanges {
   Intervals kept_over(double x0, double x1) const;
 
   const FitProblem& problem_;
-  Slices guarded_;
+  Slices reachable_;
   Slices plate_;
   Interval ends_;                                // of all fronts and backs
   std::unordered_map<double, Intervals> known_;  // good_over of a single x

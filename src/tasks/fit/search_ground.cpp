@@ -73,7 +73,7 @@ std::vector<SearchGround::KnownColumn> SearchGround::columns_of(double left, dou
   std::vector<KnownColumn> columns;
   for (const int i : inward_from_ends(lines)) {
     const int line = i == lines - 1 ? count - 1 : i;
-    const double x = lattice_point({left, right, 0, 0}, count, 2, line, 0).x;
+    const double x = grid_point({left, right, 0, 0}, count, 2, line, 0).x;
     Column& column = columns_[x];
     if (column.at.empty()) column.at.resize(ys_.size(), Column::unknown);
     if (!has_good(column, x)) return {};
@@ -95,7 +95,7 @@ bool SearchGround::fails_again(const Box& mesh) {
   const int rows = problem_.rows.over(mesh.depth());
   const auto at = std::find_if(failed_.begin(), failed_.end(), [&](const LatticePlace& place) {
     if (place.column >= columns || place.row >= rows) return false;
-    const Point p = lattice_point(mesh, columns, rows, place.column, place.row);
+    const Point p = grid_point(mesh, columns, rows, place.column, place.row);
     if (problem_.skip_outside_bed && problem_.limits->on_plate(p) < 0) return false;
     problem_.work();
     return problem_.limits->evaluate(p).verdict != Verdict::reachable;

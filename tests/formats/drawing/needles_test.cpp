@@ -189,8 +189,8 @@ void run_every_task(const Setup& setup, Random& random) {
   for (int kind = 0; kind < kRegionKinds; ++kind) {
     expect_numbers(regions.get(static_cast<RegionKind>(kind)));
   }
-  expect_safe(limits, regions.get(RegionKind::reachable), false, random);
-  expect_safe(limits, regions.get(RegionKind::guarded), true, random);
+  expect_safe(limits, regions.get(RegionKind::within_limits), false, random);
+  expect_safe(limits, regions.get(RegionKind::reachable), true, random);
   const CheckResult checked = check(setup, limits, regions);
   for (const CheckedPoint& point : checked.points) {
     EXPECT_TRUE(never_not_a_number(point.finding));

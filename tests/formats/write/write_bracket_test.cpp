@@ -48,7 +48,7 @@ BracketReport report_of(const Setups& setups) {
   BracketReport report;
   report.setups = setups;
   report.window = bracket(setups);
-  report.field = offset_field(setups.front(), {-40, 20, 31}, {-20, 30, 26});
+  report.map = coverage_map(setups.front(), {-40, 20, 31}, {-20, 30, 26});
   report.candidates = rank_candidates(setups, {{"<b>&", {-38.5, 12}}, {"other", {0, 34}}});
   return report;
 }
@@ -73,7 +73,7 @@ TEST(WriteBracket, JsonHoldsTheWindowAsItIs) {
   EXPECT_EQ(json["map"]["x"].size(), 31u);
   ASSERT_EQ(json["map"]["coverage"].size(), 26u);
   EXPECT_EQ(json["map"]["coverage"][0].size(), 31u);
-  EXPECT_NEAR(json["map"]["coverage"][3][5].get<double>(), report.field->at(5, 3), 1e-6);
+  EXPECT_NEAR(json["map"]["coverage"][3][5].get<double>(), report.map->at(5, 3), 1e-6);
   EXPECT_EQ(json["candidates"].size(), 2u);
   EXPECT_EQ(json["nearest"]["move"][0].get<double>(), 9.7);
 }

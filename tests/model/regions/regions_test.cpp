@@ -24,16 +24,16 @@ TEST(Regions, OfTheDesignsExample) {
   // plate leaves 5..228, 5..202 for a spot of radius 4 that keeps 1 from the edge. The body has to
   // keep 9 + 1 from the clip, which ends at y = 4.
   EXPECT_EQ(*bounds(regions.get(RegionKind::sensing)), (Box{5, 228, 5, 202}));
-  EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5, 200.5, 10, 202}));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::within_limits)), (Box{5, 200.5, 10, 202}));
   // Guards: plate 0.5, travel 0.2.
-  EXPECT_EQ(*bounds(regions.get(RegionKind::guarded)), (Box{5.5, 200.3, 10.2, 201.5}));
-  EXPECT_FALSE(regions.why_empty(RegionKind::guarded));
+  EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5.5, 200.3, 10.2, 201.5}));
+  EXPECT_FALSE(regions.why_empty(RegionKind::reachable));
 }
 
 TEST(Regions, AreaOfADiscCutByARectangularTravel) {
   // A disc of R = 100 within |x| <= 80, |y| <= 90: pi R^2 less two segments on each axis, each of
   // R^2 acos(a / R) - a sqrt(R^2 - a^2), as a = 80 and 90 meet outside the disc.
-  EXPECT_NEAR(area_of(bare(Disc{{0, 0}, 100}, Box{-80, 80, -90, 90}), RegionKind::reachable),
+  EXPECT_NEAR(area_of(bare(Disc{{0, 0}, 100}, Box{-80, 80, -90, 90}), RegionKind::within_limits),
               26971.3862224802084, 630 * 0.002);
 }
 
@@ -41,8 +41,8 @@ TEST(Regions, AreaOfALens) {
   // Two discs of r = 100 at d = 50 share 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2).
   leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});
   setup.probe.offset = {30, 40};
-  EXPECT_NEAR(area_of(setup, RegionKind::reachable), 21521.0922502970882, 560 * 0.002);
-  EXPECT_LT(area_of(setup, RegionKind::reachable), 21521.0922502970882) << "on the safe side";
+  EXPECT_NEAR(area_of(setup, RegionKind::within_limits), 21521.0922502970882, 560 * 0.002);
+  EXPECT_LT(area_of(setup, RegionKind::within_limits), 21521.0922502970882) << "on the safe side";
 }
 
 TEST(Regions, AreaOfAnErodedPlate) {
@@ -105,15 +105,16 @@ TEST(Regions, SayWhyTheyAreEmpty) {
   setup.probe.spot = Disc{{0, 0}, 6};
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
             "the sensing area does not fit on the bed");
-  EXPECT_EQ(Regions(setup).why_empty(RegionKind::guarded),
+  EXPECT_EQ(Regions(setup).why_empty(RegionKind::reachable),
             "the sensing area does not fit on the bed");
   setup.probe.spot = Point{};
   setup.probe.offset = {500, 0};
-  EXPECT_NE(Regions(setup).why_empty(RegionKind::reachable)->find("offset"), std::string::npos);
+  EXPECT_NE(Regions(setup).why_empty(RegionKind::within_limits)->find("offset"), std::string::npos);
   EXPECT_FALSE(Regions(setup).why_empty(RegionKind::sensing));
   setup.probe.offset = {0, 0};
   setup.machine.bed_uncertainty = 3;
-  EXPECT_NE(Regions(setup).why_empty(RegionKind::guarded)->find("uncertainty"), std::string::npos);
+  EXPECT_NE(Regions(setup).why_empty(RegionKind::reachable)->find("uncertainty"),
+            std::string::npos);
   setup.machine.obstacles = {{"sheet", Box{-5, 15, -5, 105}, 0, 0}};
   EXPECT_EQ(Regions(setup).why_empty(RegionKind::sensing),
             "the obstacles leave no place on the bed for the sensing area");
@@ -183,12 +184,12 @@ TEST(Regions, AgreeWithTheLimits) {
       for (double y = -100; y < 240; y += 3.7) {
         const Point p{x + 0.001, y + 0.002};
         const Finding finding = limits.evaluate(p);
-        if (inside(RegionKind::guarded, p)) {
+        if (inside(RegionKind::reachable, p)) {
           EXPECT_EQ(finding.verdict, Verdict::reachable) << p.x << ", " << p.y;
         } else if (finding.verdict == Verdict::reachable) {
           EXPECT_LT(finding.leeway - finding.guard, 0.02) << p.x << ", " << p.y;
         }
-        if (inside(RegionKind::reachable, p)) {
+        if (inside(RegionKind::within_limits, p)) {
           EXPECT_NE(finding.verdict, Verdict::unreachable) << p.x << ", " << p.y;
           ++decided;
         } else if (finding.verdict != Verdict::unreachable) {

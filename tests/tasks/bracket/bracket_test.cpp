@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "leeway/candidates.h"
-#include "leeway/offset_field.h"
+#include "leeway/coverage_map.h"
 #include "leeway/regions.h"
 #include "model/setups.h"
 
@@ -57,9 +57,9 @@ TEST(Bracket, UncertaintyOfTheOffsetIsThePointsOwn) {
   EXPECT_EQ(*of(setup).window.bounds, (Box{-30, 30, -40, 40}));
   setup.request.points = {{"too near the edge", {0.9, 100}, Frame::probe}};
   const BracketResult r = of(setup);
-  ASSERT_EQ(r.unserved.size(), 1u);
-  EXPECT_EQ(r.unserved[0].point.name, "too near the edge");
-  EXPECT_EQ(r.unserved[0].guard, 1);
+  ASSERT_EQ(r.out_of_reach.size(), 1u);
+  EXPECT_EQ(r.out_of_reach[0].point.name, "too near the edge");
+  EXPECT_EQ(r.out_of_reach[0].guard, 1);
   EXPECT_FALSE(r.window.empty);
 }
 
@@ -170,9 +170,9 @@ TEST(Bracket, TheBodyOfTheProbeBelongsToThePoint) {
   setup.request.points = {{"beside the post", {115, 105}, Frame::probe},
                           {"clear of it", {150, 105}, Frame::probe}};
   const BracketResult r = of(setup);
-  ASSERT_EQ(r.unserved.size(), 1u);
-  EXPECT_EQ(r.unserved[0].point.name, "beside the post");
-  EXPECT_EQ(r.unserved[0].leeway, -4);
+  ASSERT_EQ(r.out_of_reach.size(), 1u);
+  EXPECT_EQ(r.out_of_reach[0].point.name, "beside the post");
+  EXPECT_EQ(r.out_of_reach[0].leeway, -4);
   // Of the other the nozzle alone bars offsets: the post itself. And it stays out of the body.
   EXPECT_NEAR(r.window.area, 220.0 * 220.0 - 10 * 10 - 18 * 18, 1e-6);
 }
@@ -228,33 +228,33 @@ TEST(Bracket, StopsWhenItIsToldTo) {
   BracketOptions options;
   options.progress = [](double) { return false; };
   EXPECT_THROW(bracket(std::span(&setup, 1), options), Stopped);
-  EXPECT_THROW(offset_field(setup, {0, 1, 2}, {0, 1, 2}, [](double) { return false; }), Stopped);
+  EXPECT_THROW(coverage_map(setup, {0, 1, 2}, {0, 1, 2}, [](double) { return false; }), Stopped);
 }
 
 // Plate and travel of 100 x 100, a point for a probe: an offset of (a, b) leaves a rectangle.
-TEST(OffsetField, OfTwoSquares) {
+TEST(CoverageMap, OfTwoSquares) {
   const leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
-  const std::optional<OffsetField> field = offset_field(setup, {-30, 30, 3}, {-50, 0, 2});
-  ASSERT_TRUE(field);
-  EXPECT_EQ(field->printable_area, 10000);
-  EXPECT_NEAR(field->at(0, 0), 0.7 * 0.5, 1e-12);
-  EXPECT_NEAR(field->at(1, 0), 0.5, 1e-12);
-  EXPECT_NEAR(field->at(2, 1), 0.7, 1e-12);
-  EXPECT_NEAR(field->at(1, 1), 1, 1e-12);
+  const std::optional<CoverageMap> map = coverage_map(setup, {-30, 30, 3}, {-50, 0, 2});
+  ASSERT_TRUE(map);
+  EXPECT_EQ(map->printable_area, 10000);
+  EXPECT_NEAR(map->at(0, 0), 0.7 * 0.5, 1e-12);
+  EXPECT_NEAR(map->at(1, 0), 0.5, 1e-12);
+  EXPECT_NEAR(map->at(2, 1), 0.7, 1e-12);
+  EXPECT_NEAR(map->at(1, 1), 1, 1e-12);
 }
 
 // Round plate and round travel of r = 100, the offset d = 50: the lens over the disc; the lens is
 // 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2) = 21521.0922502970882.
-TEST(OffsetField, OfTwoDiscs) {
+TEST(CoverageMap, OfTwoDiscs) {
   const leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});
-  const std::optional<OffsetField> field = offset_field(setup, {50, 50, 1}, {0, 0, 1});
-  ASSERT_TRUE(field);
-  EXPECT_NEAR(field->at(0, 0), 21521.0922502970882 / (3.14159265358979 * 10000), 2e-5);
+  const std::optional<CoverageMap> map = coverage_map(setup, {50, 50, 1}, {0, 0, 1});
+  ASSERT_TRUE(map);
+  EXPECT_NEAR(map->at(0, 0), 21521.0922502970882 / (3.14159265358979 * 10000), 2e-5);
 }
 
-TEST(OffsetField, NothingPrintableHasNone) {
+TEST(CoverageMap, NothingPrintableHasNone) {
   const leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{200, 300, 0, 100});
-  EXPECT_FALSE(offset_field(setup, {0, 1, 2}, {0, 1, 2}));
+  EXPECT_FALSE(coverage_map(setup, {0, 1, 2}, {0, 1, 2}));
 }
 
 std::vector<RankedCandidate> ranked(const Setup& setup, const std::vector<Candidate>& candidates) {
@@ -279,8 +279,8 @@ TEST(Candidates, RankByPointsThenShareThenRoomAndSayTies) {
   EXPECT_EQ(r[4].covers[0].failing, 3u);
   // At -60 the probe reaches x up to 150 of 200.
   EXPECT_NEAR(*r[4].covers[0].share, 0.75, 1e-9);
-  EXPECT_NEAR(r[4].covers[0].blind.right, 50, 1e-9);
-  EXPECT_EQ(r[4].covers[0].blind.left, 0);
+  EXPECT_NEAR(r[4].covers[0].uncovered.right, 50, 1e-9);
+  EXPECT_EQ(r[4].covers[0].uncovered.left, 0);
   EXPECT_EQ(*r[4].covers[0].least, -30);
   EXPECT_EQ(*r[2].covers[0].least, 5);
 }
@@ -289,9 +289,9 @@ TEST(Candidates, AgreeWithTheField) {
   const leeway::Setup setup = godwit();
   for (const Point offset : {Point{-38.5, 12}, Point{20, 40}, Point{0, -46}, Point{150, 0}}) {
     const auto r = ranked(setup, {{"one", offset}});
-    const std::optional<OffsetField> field =
-        offset_field(setup, {offset.x, offset.x, 1}, {offset.y, offset.y, 1});
-    EXPECT_NEAR(*r[0].covers[0].share, field->at(0, 0), 1e-5);
+    const std::optional<CoverageMap> map =
+        coverage_map(setup, {offset.x, offset.x, 1}, {offset.y, offset.y, 1});
+    EXPECT_NEAR(*r[0].covers[0].share, map->at(0, 0), 1e-5);
   }
 }
 

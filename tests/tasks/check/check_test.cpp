@@ -47,10 +47,10 @@ TEST(Check, CoversWhatTheLatticesBoxCovers) {
   setup.request.grid = Grid{3, 3, Box{20, 180, 10, 60}, Frame::probe, false};
   const CheckResult result = run(setup);
   EXPECT_DOUBLE_EQ(*result.coverage->fraction, 160.0 * 50 / 20000);
-  EXPECT_EQ(result.coverage->blind.left, 20);
-  EXPECT_EQ(result.coverage->blind.right, 20);
-  EXPECT_EQ(result.coverage->blind.front, 10);
-  EXPECT_EQ(result.coverage->blind.back, 40);
+  EXPECT_EQ(result.coverage->uncovered.left, 20);
+  EXPECT_EQ(result.coverage->uncovered.right, 20);
+  EXPECT_EQ(result.coverage->uncovered.front, 10);
+  EXPECT_EQ(result.coverage->uncovered.back, 40);
 }
 
 TEST(Check, AGridForTheNozzleIsMovedToTheProbe) {
@@ -60,7 +60,7 @@ TEST(Check, AGridForTheNozzleIsMovedToTheProbe) {
   const CheckResult result = run(setup);
   EXPECT_EQ(result.points.front().probe, (Point{10, 15}));
   EXPECT_EQ(result.points.back().probe, (Point{170, 65}));
-  EXPECT_EQ(result.coverage->blind.left, 10);
+  EXPECT_EQ(result.coverage->uncovered.left, 10);
 }
 
 TEST(Check, MarginsAreCountedFromWhereTheySay) {
@@ -75,9 +75,9 @@ TEST(Check, MarginsAreCountedFromWhereTheySay) {
 
 TEST(Check, LatticePointsLandOnTheirEnds) {
   const Box box{20, 210, 20.1, 190.3};
-  EXPECT_EQ(lattice_point(box, 5, 5, 1, 0), (Point{67.5, 20.1}));
-  EXPECT_EQ(lattice_point(box, 7, 3, 6, 2), (Point{210, 190.3}));
-  EXPECT_NEAR(lattice_point(box, 1, 1, 0, 0).y, 105.2, 1e-12) << "one row is in the middle";
+  EXPECT_EQ(grid_point(box, 5, 5, 1, 0), (Point{67.5, 20.1}));
+  EXPECT_EQ(grid_point(box, 7, 3, 6, 2), (Point{210, 190.3}));
+  EXPECT_NEAR(grid_point(box, 1, 1, 0, 0).y, 105.2, 1e-12) << "one row is in the middle";
 }
 
 TEST(Check, LeavesOutPointsOffARoundPlate) {

@@ -4,9 +4,9 @@
 
 #include "leeway/bracket.h"
 #include "leeway/candidates.h"
+#include "leeway/coverage_map.h"
 #include "leeway/explain.h"
 #include "leeway/fit.h"
-#include "leeway/offset_field.h"
 #include "leeway/validate.h"
 #include "model/every_number.h"
 
@@ -26,7 +26,7 @@ void expect_refused(const Setup& setup, const Limits& sound_limits, const Region
   EXPECT_THROW(explain(setup, sound_limits), InvalidSetup) << what;
   EXPECT_THROW(bracket(setups), InvalidSetup) << what;
   EXPECT_THROW(rank_candidates(setups, candidates), InvalidSetup) << what;
-  EXPECT_THROW(offset_field(setup, {-40, -30, 2}, {10, 20, 2}), InvalidSetup) << what;
+  EXPECT_THROW(coverage_map(setup, {-40, -30, 2}, {10, 20, 2}), InvalidSetup) << what;
 }
 
 TEST(Door, NoNumberThatIsNonePasses) {
@@ -58,10 +58,10 @@ TEST(Door, CandidatesAreNumbersToo) {
 }
 
 TEST(Door, OffsetsToLookAtAreNumbersToo) {
-  EXPECT_THROW(offset_field(full_setup(), {kNan, 1, 2}, {0, 1, 2}), BracketRefused);
-  EXPECT_THROW(offset_field(full_setup(), {0, 1, 2}, {0, kInf, 2}), BracketRefused);
-  EXPECT_THROW(offset_field(full_setup(), {0, 1, 0}, {0, 1, 2}), BracketRefused);
-  EXPECT_THROW(offset_field(full_setup(), {0, 1, 3000}, {0, 1, 3000}), BracketRefused);
+  EXPECT_THROW(coverage_map(full_setup(), {kNan, 1, 2}, {0, 1, 2}), BracketRefused);
+  EXPECT_THROW(coverage_map(full_setup(), {0, 1, 2}, {0, kInf, 2}), BracketRefused);
+  EXPECT_THROW(coverage_map(full_setup(), {0, 1, 0}, {0, 1, 2}), BracketRefused);
+  EXPECT_THROW(coverage_map(full_setup(), {0, 1, 3000}, {0, 1, 3000}), BracketRefused);
 }
 
 TEST(Door, OptionsOfFitAreNumbersToo) {

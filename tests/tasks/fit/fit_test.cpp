@@ -52,7 +52,7 @@ class Exhaustive {
     std::set<std::pair<int, int>> skipped;
     for (int r = 0; r < rules_.rows; ++r) {
       for (int c = 0; c < rules_.columns; ++c) {
-        const Point p = lattice_point(bounds, rules_.columns, rules_.rows, c, r);
+        const Point p = grid_point(bounds, rules_.columns, rules_.rows, c, r);
         const Place& place = place_at(p);
         if (rules_.skip && place.off_plate) {
           skipped.insert({c, r});
@@ -70,7 +70,7 @@ class Exhaustive {
       if (skipped.count({0, r}) + skipped.count({rules_.columns - 1, r}) > 0) return;
     }
     if (rules_.inside) {
-      const double inside = area_within(regions_.get(RegionKind::guarded), bounds);
+      const double inside = area_within(regions_.get(RegionKind::reachable), bounds);
       if (inside < bounds.width() * bounds.depth() - 1e-7) return;
     }
     if (rules_.clear_moves && !moves_are_clear(bounds, skipped)) return;
@@ -101,7 +101,7 @@ class Exhaustive {
       for (int i = 0; i < rules_.columns; ++i) {
         const int c = r % 2 == 0 ? i : rules_.columns - 1 - i;
         if (skipped.count({c, r}) > 0) continue;
-        const Point p = lattice_point(bounds, rules_.columns, rules_.rows, c, r);
+        const Point p = grid_point(bounds, rules_.columns, rules_.rows, c, r);
         if (before && moves_.blocked(*before, p, stop)) return false;
         before = p;
       }
@@ -385,7 +385,7 @@ TEST(Fit, AllItsNumbersAreRight) {
     if (numbers.from_travel) {
       grid.extent = *numbers.from_travel;
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
-      const Box now = lattice_bounds_for_probe(c.setup, grid);
+      const Box now = grid_bounds_for_probe(c.setup, grid);
       EXPECT_GE(now.x0, mesh.bounds.x0 - 1e-9);
       EXPECT_LE(now.x1, mesh.bounds.x1 + 1e-9);
     }

@@ -1,5 +1,5 @@
-#include "leeway/offset_field.h"
-#include "tasks/bracket/cover_field.h"
+#include "leeway/coverage_map.h"
+#include "tasks/bracket/coverage_map_of_sets.h"
 
 #include <algorithm>
 
@@ -19,30 +19,30 @@ bool are_offsets(const Steps& steps) {
 
 }  // namespace
 
-std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
+std::optional<CoverageMap> coverage_map(const Setup& setup, const Steps& x, const Steps& y,
                                         const Progress& progress) {
   if (!are_offsets(x) || !are_offsets(y) ||
-      static_cast<std::int64_t>(x.count) * y.count > kMostFieldOffsets) {
+      static_cast<std::int64_t>(x.count) * y.count > kMostMapOffsets) {
     throw BracketRefused(
         "the offsets to look at must rise, be at most 1e6 mm either way, and at most " +
-        std::to_string(kMostFieldOffsets) + " in all");
+        std::to_string(kMostMapOffsets) + " in all");
   }
-  return offset_field(cover_sets(Rig(setup)), x, y, progress);
+  return coverage_map(cover_sets(Rig(setup)), x, y, progress);
 }
 
-std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, const Steps& y,
+std::optional<CoverageMap> coverage_map(const CoverSets& sets, const Steps& x, const Steps& y,
                                         const Progress& progress) {
   if (sets.printable_area <= 0) return std::nullopt;
-  OffsetField field{x, y, {}, sets.printable_area};
+  CoverageMap map{x, y, {}, sets.printable_area};
   const std::size_t columns = static_cast<std::size_t>(x.count);
-  field.coverage.resize(columns * static_cast<std::size_t>(y.count));
+  map.coverage.resize(columns * static_cast<std::size_t>(y.count));
   const ShiftedOverlap moved(sets.ground, sets.travel ? sets.blocked : sets.nozzle);
   std::optional<DiscOverlap> disc;
   if (sets.travel) disc.emplace(sets.ground, sets.travel->radius);
   for (int row = 0; row < y.count; ++row) {
     go_on(progress, static_cast<double>(row) / y.count);
     const std::span<double> shares =
-        std::span(field.coverage).subspan(static_cast<std::size_t>(row) * columns, columns);
+        std::span(map.coverage).subspan(static_cast<std::size_t>(row) * columns, columns);
     moved.row(x, y.at(row), shares);
     for (int column = 0; column < x.count; ++column) {
       double& share = shares[static_cast<std::size_t>(column)];
@@ -52,7 +52,7 @@ std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, c
       share = std::clamp(share / sets.printable_area, 0.0, 1.0);
     }
   }
-  return field;
+  return map;
 }
 
 }  // namespace leeway

@@ -9,14 +9,14 @@
 
 namespace leeway {
 
-inline constexpr long kMostFieldOffsets = 4'000'000;
+inline constexpr long kMostMapOffsets = 4'000'000;
 
 // The share of the printable area that the probe can reach, at every offset of a lattice:
 //   area(P and S and (N + o)) / area(P)
 // with P the printable region, S the positions at which the probe can sense (its body's limits
 // included), N the positions the nozzle may take while it does, o the offset. Guards are not taken
 // off.
-struct OffsetField {
+struct CoverageMap {
   Steps x;
   Steps y;
   std::vector<double> coverage;  // 0 to 1; a row for each y, x varying fastest
@@ -31,8 +31,8 @@ struct OffsetField {
 // Exact areas, not a raster: of the regions as polygons in whole micrometres, and of a disc of
 // travel as a true disc. Nothing when nothing is printable. `progress` is called row by row.
 // Throws BracketRefused (bracket.h) where the offsets do not rise, lie beyond 1e6 mm, or are more
-// than kMostFieldOffsets; and what Limits and Regions throw.
-std::optional<OffsetField> offset_field(const Setup& setup, const Steps& x, const Steps& y,
+// than kMostMapOffsets; and what Limits and Regions throw.
+std::optional<CoverageMap> coverage_map(const Setup& setup, const Steps& x, const Steps& y,
                                         const Progress& progress = {});
 
 }  // namespace leeway

@@ -1,13 +1,13 @@
 #pragma once
 // The coverage of offsets, of sets that are there already.
 
-#include "leeway/offset_field.h"
+#include "leeway/coverage_map.h"
 #include "model/regions/cover_sets.h"
 
 namespace leeway {
 
-// As the one of offset_field.h.
-std::optional<OffsetField> offset_field(const CoverSets& sets, const Steps& x, const Steps& y,
+// As the one of coverage_map.h.
+std::optional<CoverageMap> coverage_map(const CoverSets& sets, const Steps& x, const Steps& y,
                                         const Progress& progress);
 
 }  // namespace leeway
