@@ -4,11 +4,12 @@
 // edge that may bound the sum: all of them belong to it. Inside, it is that to the exposed parts.
 // So a mistake about what is exposed could make nothing reachable.
 
+#include "geometry/distance/field.h"
+
 #include <algorithm>
 
 #include "geometry/convex/sum.h"
 #include "geometry/distance/edge_set.h"
-#include "geometry/distance/field.h"
 #include "geometry/plane/infinity.h"
 #include "geometry/plane/segment.h"
 
@@ -34,7 +35,8 @@ class OutsideSum final : public Field {
       if (e.of_left_turn) edges_.add(e.a, e.b);
     }
     for (const Segment& s : exposed_) boundary_.add(s.a, s.b);
-    if (!sum_->outline.empty()) outline_ = outside_polygons(sum_->outline);
+    outline_ = sum_->outline.empty() ? outside_pieces(sum_->pieces, frame)
+                                     : outside_polygons(sum_->outline);
   }
 
   double distance(Point p) const override {
@@ -71,7 +73,7 @@ class OutsideSum final : public Field {
   std::optional<Box> frame_;
   EdgeSet boundary_;  // what is exposed
   EdgeSet edges_;     // all that may be
-  FieldPtr outline_;
+  FieldPtr outline_;  // which knows which way it faces; of pieces where no outline was to be had
 };
 
 void OutsideSum::block_distances(const Block& block, double* out) const {

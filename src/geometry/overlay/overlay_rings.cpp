@@ -116,7 +116,6 @@ double twice_area(const Ring& ring) {
 
 MultiPolygon from_millimetres(const MultiPolygon& polygons) {
   if (!finite(polygons)) throw OverlayFault("overlay: a coordinate is not a number");
-  LEEWAY_ASSERT(every_point(polygons, [](Point p) { return on_lattice(p); }));
   return tidied(polygons, kMicrometresPerMillimetre);
 }
 MultiPolygon rounded(const MultiPolygon& polygons) { return tidied(polygons, 1); }
