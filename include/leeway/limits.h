@@ -18,9 +18,44 @@ enum class Verdict : std::uint8_t { reachable, marginal, unreachable };
 // "reachable", "marginal", "unreachable".
 const char* word(Verdict verdict);
 
-// The order of the groups is the order in which ties are decided. The mount's limits are about the
-// offset (bracket.h), never about a point.
-enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head, mount };
+// The order of the groups is the order in which ties are decided. The mount's two, envelope and
+// beside, are about the offset (bracket.h), never about a point.
+enum class LimitGroup : std::uint8_t { travel, bed, obstacle, head, envelope, beside };
+inline constexpr LimitGroup kLimitGroups[] = {LimitGroup::travel,   LimitGroup::bed,
+                                              LimitGroup::obstacle, LimitGroup::head,
+                                              LimitGroup::envelope, LimitGroup::beside};
+
+// What the limits of a group are asked for, and what they are about.
+struct LimitFamily {
+  // mover: where the part is that LimitInfo::part_id tells.
+  enum class Asked : std::uint8_t { probe, nozzle, mover, offset };
+  Asked asked = Asked::probe;
+  bool of_part = false;      // LimitInfo::part and part_id are set
+  bool of_obstacle = false;  // LimitInfo::obstacle and obstacle_id are set
+};
+
+constexpr LimitFamily family_of(LimitGroup group) {
+  using Asked = LimitFamily::Asked;
+  switch (group) {
+    case LimitGroup::travel:
+      return {Asked::nozzle, false, false};
+    case LimitGroup::bed:
+      return {Asked::probe, false, false};
+    case LimitGroup::obstacle:
+      return {Asked::probe, false, true};
+    case LimitGroup::head:
+      return {Asked::mover, true, true};
+    case LimitGroup::envelope:
+      return {Asked::offset, false, false};
+    case LimitGroup::beside:
+      break;
+  }
+  return {Asked::offset, true, false};
+}
+
+constexpr bool is_of_mount(LimitGroup group) {
+  return family_of(group).asked == LimitFamily::Asked::offset;
+}
 enum class LimitSide : std::uint8_t { left, right, front, back, rim, edge, none };
 
 // What moves: the bare nozzle, a part of the head, the body of the probe.

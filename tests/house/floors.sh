@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Fails when a floor includes from a floor above it, when a header has no floor, or when
-# Boost.Geometry is included anywhere but in src/geometry. Argument: the repository.
+# Boost.Geometry is included anywhere but in src/geometry, or when floor 4 builds limits or looks for
+# something along them: what it writes is in the results that it is given. Argument: the repository.
 set -euo pipefail
 cd "${1:?the repository}"
 
@@ -42,6 +43,8 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     includes++
     if (what ~ /^boost\/geometry/ && FILENAME !~ /^src\/geometry\//)
       complain("Boost.Geometry belongs in src/geometry: " what)
+    if (FILENAME ~ /^src\/formats\// && what ~ /^(model\/(limits|offsets|regions)|tasks)\//)
+      complain("limits and searches belong on floors 2 and 3: " what)
     if (what ~ /\.\./) complain("include from the root of src or include, not by ..: " what)
     if (what ~ /^leeway\//) there = floor_number("include/" what)
     else if (quoted) there = floor_number("src/" what)
@@ -50,6 +53,10 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     else if (here && there > here) complain("floor " here " includes from floor " there ": " what)
     if (FILENAME ~ /^include\// && what !~ /^leeway\//)
       complain("a public header includes a private one: " what)
+  }
+  FILENAME ~ /^src\/formats\// &&
+    /(^|[^A-Za-z_])(Limits|MoveLimits|OffsetLimits|Regions|Rig)( [a-z_]+)?[({]/ {
+      complain("limits are built on floors 2 and 3: " $0)
   }
   END {
     if (!files || !includes) { print "nothing was looked at"; exit 1 }

@@ -39,5 +39,8 @@ plant include/leeway/check.h '#include "tasks/check_impl.h"' 'a public header in
 plant include/leeway/unheard_of.h '#include <vector>' 'has no floor'
 plant src/loose.cpp '#include <vector>' 'has no floor'
 plant src/model/planted.cpp '#include <boost/geometry.hpp>' 'Boost.Geometry belongs in src/geometry'
+plant src/formats/planted.cpp '#include "model/limits/limit_list.h"' 'limits and searches belong on floors 2 and 3'
+plant src/formats/planted.cpp '#include "tasks/fit/fit_search.h"' 'limits and searches belong on floors 2 and 3'
+plant src/formats/planted.cpp '  const Limits limits(setup);' 'limits are built on floors 2 and 3'
 plant src/model/planted.cpp '#include "../formats/json.h"' 'not by ..'
 echo "every planted include was found"

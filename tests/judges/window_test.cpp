@@ -233,7 +233,7 @@ class Comparison {
     }
     // The amount too, limit by limit of the real verdicts. The mount's limits are not among them.
     const double room = room_of_nozzle(offset);
-    const bool by_mount = stop.limit.group == LimitGroup::mount;
+    const bool by_mount = is_of_mount(stop.limit.group);
     if (by_mount ? leeway > room + 1e-9 : std::abs(leeway - room) > 1e-9) {
       wrong_amount.add(index_, setup_, say() + fmt::format(", limits {}", room));
     }
@@ -252,8 +252,9 @@ class Comparison {
     double least = 1e9;
     for (std::size_t i = 0; i < limits.size(); ++i) {
       const LimitInfo& info = limits.info(i);
-      const bool nozzle = info.group == LimitGroup::travel ||
-                          (info.group == LimitGroup::head && info.part != "probe body");
+      const bool nozzle =
+          info.group == LimitGroup::travel ||
+          (info.group == LimitGroup::head && info.part_id.kind != PartId::Kind::body);
       if (!nozzle) continue;
       for (const Point p : probes_) {
         const LimitReading reading = limits.reading(i, p);

@@ -49,9 +49,15 @@ std::string joined(const std::vector<std::string>& parts) {
   return out;
 }
 
-std::string part_words(const std::string& part, const std::string& shown) {
-  if (part == "nozzle") return "the nozzle";
-  if (part == "probe body") return "the body of the probe";
+std::string part_words(const LimitInfo& limit, const std::string& shown) {
+  switch (limit.part_id.kind) {
+    case PartId::Kind::nozzle:
+      return "the nozzle";
+    case PartId::Kind::body:
+      return "the body of the probe";
+    case PartId::Kind::head:
+      break;
+  }
   return shown;
 }
 
@@ -97,10 +103,20 @@ std::string Words::point(const CheckedPoint& point) const {
 
 std::string Words::limit(std::uint32_t index) const {
   const LimitInfo& limit = limits_.info(index);
-  if (limit.group == LimitGroup::obstacle) return "obstacle " + style_(limit.obstacle);
-  if (limit.group != LimitGroup::head) return limit.name;
   const bool named = limit.part_id.kind == PartId::Kind::head;
-  return fmt::format("{} over {}", named ? style_(limit.part) : limit.part, style_(limit.obstacle));
+  switch (limit.group) {
+    case LimitGroup::obstacle:
+      return "obstacle " + style_(limit.obstacle);
+    case LimitGroup::head:
+      return fmt::format("{} over {}", named ? style_(limit.part) : limit.part,
+                         style_(limit.obstacle));
+    case LimitGroup::travel:
+    case LimitGroup::bed:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      break;
+  }
+  return limit.name;
 }
 
 std::string Words::past_travel(const LimitInfo& limit, Point probe, double leeway) const {
@@ -128,8 +144,8 @@ std::string Words::off_plate(const LimitInfo& limit, Point probe, double leeway)
 }
 
 std::string Words::too_near(const LimitInfo& limit, double leeway) const {
-  const bool head = limit.group == LimitGroup::head;
-  const std::string subject = head           ? part_words(limit.part, style_(limit.part))
+  const bool head = family_of(limit.group).of_part;
+  const std::string subject = head           ? part_words(limit, style_(limit.part))
                               : bare_point() ? "the probe"
                                              : "the sensing area";
   const std::string obstacle = style_(limit.obstacle);
@@ -154,7 +170,8 @@ std::string Words::impossible(const LimitInfo& limit) const {
       return "the bed has no place that is large enough for the sensing area";
     case LimitGroup::obstacle:
     case LimitGroup::head:
-    case LimitGroup::mount:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
       break;
   }
   return fmt::format("no position at all keeps clear of {}", style_(limit.obstacle));
@@ -168,8 +185,17 @@ std::string Words::reason(const CheckedPoint& point) const {
     return fmt::format("only {}, but the stated uncertainty asks for {}", room(point.finding),
                        at_least(point.finding.guard));
   }
-  if (limit.group == LimitGroup::travel) return past_travel(limit, point.probe, leeway);
-  if (limit.group == LimitGroup::bed) return off_plate(limit, point.probe, leeway);
+  switch (limit.group) {
+    case LimitGroup::travel:
+      return past_travel(limit, point.probe, leeway);
+    case LimitGroup::bed:
+      return off_plate(limit, point.probe, leeway);
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      break;
+  }
   return too_near(limit, leeway);
 }
 
@@ -187,8 +213,8 @@ std::string Words::brief_bed(const LimitInfo& limit, double leeway, const char* 
 }
 
 std::string Words::brief_near(const LimitInfo& limit, double leeway, const char* up_to) const {
-  const bool head = limit.group == LimitGroup::head;
-  const std::string subject = head ? part_words(limit.part, style_(limit.part)) : sensing();
+  const bool head = family_of(limit.group).of_part;
+  const std::string subject = head ? part_words(limit, style_(limit.part)) : sensing();
   return fmt::format("{} would {} {}, {}{} too near", subject, head ? "come down on" : "be over",
                      style_(limit.obstacle), up_to, at_least(-leeway));
 }
@@ -202,8 +228,17 @@ std::string Words::brief(const CheckedPoint& point, bool worst) const {
     return fmt::format("only {} of leeway to {}, where {} is wanted", at_most(leeway),
                        where(point.finding.limit), at_least(point.finding.guard));
   }
-  if (limit.group == LimitGroup::bed) return brief_bed(limit, leeway, up_to);
-  if (limit.group != LimitGroup::travel) return brief_near(limit, leeway, up_to);
+  switch (limit.group) {
+    case LimitGroup::travel:
+      break;
+    case LimitGroup::bed:
+      return brief_bed(limit, leeway, up_to);
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      return brief_near(limit, leeway, up_to);
+  }
   return fmt::format("the nozzle would be {}{} {} the {}{} of its travel", up_to, at_least(-leeway),
                      is_straight(limit.side) ? "past" : "outside", side_word(limit.side),
                      is_straight(limit.side) ? " end" : "");
@@ -211,16 +246,26 @@ std::string Words::brief(const CheckedPoint& point, bool worst) const {
 
 std::string Words::where(std::uint32_t index) const {
   const LimitInfo& info = limits_.info(index);
-  const bool side = info.group == LimitGroup::travel || info.group == LimitGroup::bed;
+  const LimitFamily family = family_of(info.group);
+  const bool side = !family.of_obstacle && !is_of_mount(info.group);
   return side ? place(info) : limit(index);
 }
 
 std::string Words::place(const LimitInfo& limit) const {
-  const bool travel = limit.group == LimitGroup::travel;
-  if (travel || limit.group == LimitGroup::bed) {
-    const char* whose = travel ? "the nozzle's travel" : "the bed";
-    const char* end = !is_straight(limit.side) ? "" : travel ? " end" : " edge";
-    return fmt::format("the {}{} of {}", side_word(limit.side), end, whose);
+  const auto side = [&](const char* end, const char* whose) {
+    return fmt::format("the {}{} of {}", side_word(limit.side), is_straight(limit.side) ? end : "",
+                       whose);
+  };
+  switch (limit.group) {
+    case LimitGroup::travel:
+      return side(" end", "the nozzle's travel");
+    case LimitGroup::bed:
+      return side(" edge", "the bed");
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      break;
   }
   return style_(limit.obstacle);
 }
@@ -231,9 +276,9 @@ std::string Words::room(const Finding& finding) const {
   const std::string left = at_most(finding.leeway);
   const std::string beyond =
       limit.wanted > 0 ? fmt::format(" (after the {} wanted)", decimal(limit.wanted, true)) : "";
-  if (limit.group == LimitGroup::head) {
+  if (family_of(limit.group).of_part) {
     return fmt::format("{} of leeway between {} and {}{}", left,
-                       part_words(limit.part, style_(limit.part)), place(limit), beyond);
+                       part_words(limit, style_(limit.part)), place(limit), beyond);
   }
   return fmt::format("{} of leeway to {}{}", left, place(limit), beyond);
 }
@@ -249,15 +294,14 @@ std::string Words::stop(const MoveStop& stop) const {
     return fmt::format("{} of leeway on the way, and the stated uncertainty asks for {} ({})",
                        at_most(stop.leeway), at_least(stop.guard), style_(limit.name));
   }
-  if (limit.group == LimitGroup::travel) {
+  if (!family_of(limit.group).of_part) {
     return fmt::format("the nozzle would pass {} by {}", place(limit), at_least(-stop.leeway));
   }
   const std::string clearance = limit.wanted > 0 ? fmt::format(" ({} of it the wanted clearance)",
                                                                decimal(limit.wanted, true))
                                                  : "";
-  return fmt::format("{} would pass {} too near to {}{}",
-                     part_words(limit.part, style_(limit.part)), at_least(-stop.leeway),
-                     style_(limit.obstacle), clearance);
+  return fmt::format("{} would pass {} too near to {}{}", part_words(limit, style_(limit.part)),
+                     at_least(-stop.leeway), style_(limit.obstacle), clearance);
 }
 
 }  // namespace leeway

@@ -67,7 +67,7 @@ class Words {
 };
 
 // "the nozzle", "the body of the probe", or the part's name as it is shown.
-std::string part_words(const std::string& part, const std::string& shown);
+std::string part_words(const LimitInfo& limit, const std::string& shown);
 
 // Where the probe is: "38.5 to the left of the nozzle and 12 behind it".
 std::string offset_words(Point offset);

@@ -132,16 +132,20 @@ std::string BracketView::stop(const BracketStop& stop) const {
                            kSideWords[static_cast<int>(limit.side)]);
       }
       return where + "the nozzle would leave its travel";
-    case LimitGroup::mount:
-      if (limit.part.empty()) return "the mount's envelope ends" + at_setup(stop.setup);
-      if (limit.part == "nozzle") {
+    case LimitGroup::envelope:
+      return "the mount's envelope ends" + at_setup(stop.setup);
+    case LimitGroup::beside:
+      if (limit.part_id.kind == PartId::Kind::nozzle) {
         return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
       }
       return fmt::format("the probe would sit in {}{}", style_(limit.part), at_setup(stop.setup));
-    default:
-      return fmt::format("{}{} would come down on {}", where,
-                         part_words(limit.part, style_(limit.part)), style_(limit.obstacle));
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+      break;
   }
+  return fmt::format("{}{} would come down on {}", where, part_words(limit, style_(limit.part)),
+                     style_(limit.obstacle));
 }
 
 std::vector<std::string> BracketView::sides() const {

@@ -284,14 +284,22 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   const LimitInfo& limit = limits.info(group.limit);
   const std::string who = words.point(worst);
   const bool sums = is_straight(limit.side) && !std::isinf(worst.finding.leeway);
-  if (sums && limit.group == LimitGroup::travel) {
-    return fmt::format("{}: {}.", who, travel_sum(limit, worst, setup));
+  const std::string in_words =
+      fmt::format("{}, probe at {}, nozzle at {}: {}.", who, pair(worst.probe),
+                  pair(words.nozzle(worst.probe)), words.reason(worst));
+  if (!sums) return in_words;
+  switch (limit.group) {
+    case LimitGroup::travel:
+      return fmt::format("{}: {}.", who, travel_sum(limit, worst, setup));
+    case LimitGroup::bed:
+      return fmt::format("{}: {}.", who, bed_sum(limit, worst, setup));
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      break;
   }
-  if (sums && limit.group == LimitGroup::bed) {
-    return fmt::format("{}: {}.", who, bed_sum(limit, worst, setup));
-  }
-  return fmt::format("{}, probe at {}, nozzle at {}: {}.", who, pair(worst.probe),
-                     pair(words.nozzle(worst.probe)), words.reason(worst));
+  return in_words;
 }
 
 std::string slip_sentence(const SlipFound& slip, const Setup& setup) {

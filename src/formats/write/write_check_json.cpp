@@ -82,7 +82,7 @@ std::string move_object(const BlockedMove& move, const CheckResult& result, cons
   out.add("from", json_text(point_name(setup, result.points[move.from])));
   out.add("to", json_text(point_name(setup, result.points[move.to])));
   out.add("limit", json_text(limit.name));
-  if (limit.group == LimitGroup::head) {
+  if (family_of(limit.group).of_part) {
     out.add("part", json_text(limit.part)).add("obstacle", json_text(limit.obstacle));
   }
   return out.add("leeway", json_number(move.stop.leeway))

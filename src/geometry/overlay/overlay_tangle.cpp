@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "geometry/overlay/overlay_noding.h"
+#include "geometry/overlay/overlay_rings.h"
 
 namespace leeway::overlay {
 namespace {

@@ -35,11 +35,15 @@ const char* area_word(LimitGroup group) {
   switch (group) {
     case LimitGroup::travel:
       return "travel ";
-    case LimitGroup::mount:
+    case LimitGroup::envelope:
       return "envelope ";
-    default:
-      return "bed ";
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:
+    case LimitGroup::head:
+    case LimitGroup::beside:
+      break;
   }
+  return "bed ";
 }
 
 // What the limits of one area have in common.
@@ -233,16 +237,18 @@ void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Swe
               spot, sweeps, limits);
 }
 
-void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
-  if (setup.mount.envelope) {
-    append_area({LimitGroup::mount, false, 0, {}}, *setup.mount.envelope, kPoint, sweeps, limits);
-  }
+void append_envelope(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
+  if (!setup.mount.envelope) return;
+  append_area({LimitGroup::envelope, false, 0, {}}, *setup.mount.envelope, kPoint, sweeps, limits);
+}
+
+void append_beside(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
   for (const MovingPart& part : parts_beside_probe(setup)) {
     const SharedSweptSet swept =
         sweeps.of(*part.outline, body_outline(setup), part.name, "probe body");
     Limit limit;
     limit.info.name = "beside " + part.name;
-    limit.info.group = LimitGroup::mount;
+    limit.info.group = LimitGroup::beside;
     limit.info.part = part.name;
     limit.info.part_id = part.id;
     limit.field = swept->outside();
@@ -292,6 +298,24 @@ void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweep
       limit.spread = spread_of(setup, part);
       limits.push_back(std::move(limit));
     }
+  }
+}
+
+void append_group(LimitGroup group, const Setup& setup, Sweeps& sweeps,
+                  std::vector<Limit>& limits) {
+  switch (group) {
+    case LimitGroup::travel:
+      return append_travel(setup, limits);
+    case LimitGroup::bed:
+      return append_bed(setup, setup.probe.spot, setup.probe.edge_distance, sweeps, limits);
+    case LimitGroup::obstacle:
+      return append_obstacles(setup, sweeps, limits);
+    case LimitGroup::head:
+      return append_head(setup, setup.probe.trigger_height, ForMoves::no, sweeps, limits);
+    case LimitGroup::envelope:
+      return append_envelope(setup, sweeps, limits);
+    case LimitGroup::beside:
+      return append_beside(setup, sweeps, limits);
   }
 }
 

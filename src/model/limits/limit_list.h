@@ -56,10 +56,14 @@ void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& li
 
 // Limits of the offset: the probe point stays in the mount's envelope, and the probe's body beside
 // every part of the head. Their fields are asked for the offset.
-void append_mount(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
+void append_envelope(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
+void append_beside(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
 
 enum class ForMoves : bool { no, yes };
 void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
                  std::vector<Limit>& limits);
+
+// The limits of one group, as `check` asks them.
+void append_group(LimitGroup group, const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
 
 }  // namespace leeway

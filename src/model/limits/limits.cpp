@@ -49,10 +49,9 @@ Limits::Limits(const Setup& setup)
 Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
     : offset_(setup.probe.offset), sweeps_(std::move(sweeps)) {
   std::vector<Limit> limits;
-  append_travel(setup, limits);
-  append_bed(setup, setup.probe.spot, setup.probe.edge_distance, *sweeps_, limits);
-  append_obstacles(setup, *sweeps_, limits);
-  append_head(setup, setup.probe.trigger_height, ForMoves::no, *sweeps_, limits);
+  for (const LimitGroup group : kLimitGroups) {
+    if (!is_of_mount(group)) append_group(group, setup, *sweeps_, limits);
+  }
   auto list = std::make_shared<List>();
   for (Limit& limit : limits) list->limits.push_back(prepare(std::move(limit)));
   append_bed(setup, Point{}, 0, *sweeps_, list->plate);

@@ -52,7 +52,7 @@ void MoveLimits::Impl::add(const Setup& setup, double lowest, Sweeps& sweeps) {
   for (Limit& limit : made) {
     MoveLimit move{std::move(limit)};
     const LimitInfo& info = move.limit.info;
-    if (info.group == LimitGroup::head) {
+    if (family_of(info.group).of_part) {
       move.enough = height_above(setup.machine.obstacles[info.obstacle_id],
                                  underside_of(setup, info.part_id));
     }

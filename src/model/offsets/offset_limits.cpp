@@ -55,17 +55,32 @@ OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
     : probes_(std::move(probes)), hull_(hull_indices(probes_)) {
   const Setup& setup = rig.setup();
   Sweeps& sweeps = *rig.limits().sweeps();
-  const auto take = [this](std::vector<Limit> limits, bool hull_only) {
-    for (Limit& limit : limits) {
-      limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
-    }
-  };
-  std::vector<Limit> travel;
-  append_travel(setup, travel);
-  take(std::move(travel), is_convex_set(setup.machine.travel));
+  for (const LimitGroup group : kLimitGroups) add(group, setup, sweeps);
+}
 
+void OffsetLimits::add(LimitGroup group, const Setup& setup, Sweeps& sweeps) {
+  bool hull_only = false;
+  switch (group) {
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:
+      return;  // Of the probe's own place, whatever the offset.
+    case LimitGroup::head:
+      return add_head(setup, sweeps);
+    case LimitGroup::travel:
+      hull_only = is_convex_set(setup.machine.travel);
+      break;
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      break;
+  }
+  std::vector<Limit> limits;
+  append_group(group, setup, sweeps, limits);
+  for (Limit& limit : limits) limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
+}
+
+void OffsetLimits::add_head(const Setup& setup, Sweeps& sweeps) {
   std::vector<Limit> head;
-  append_head(setup, setup.probe.trigger_height, ForMoves::no, sweeps, head);
+  append_group(LimitGroup::head, setup, sweeps, head);
   const double guard = spread_of_head(setup).most();
   for (Limit& limit : head) {
     if (!limit.at_nozzle) continue;
@@ -75,10 +90,6 @@ OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
                           outline_of(setup, info.part_id), info.wanted + guard);
     limits_.push_back(std::move(entry));
   }
-
-  std::vector<Limit> mount;
-  append_mount(setup, sweeps, mount);
-  take(std::move(mount), false);
 }
 
 OffsetStop OffsetLimits::tightest(Point offset) const {
@@ -93,7 +104,7 @@ OffsetStop OffsetLimits::tightest(Point offset) const {
   };
   for (std::uint32_t i = 0; i < limits_.size(); ++i) {
     const Entry& entry = limits_[i];
-    if (entry.prepared.limit.info.group == LimitGroup::mount) {
+    if (is_of_mount(entry.prepared.limit.info.group)) {
       take(i, 0, offset);
     } else if (entry.hull_only) {
       for (const std::size_t p : hull_) take(i, p, probes_[p] - offset);

@@ -37,6 +37,9 @@ class OffsetLimits {
   double slack(Point offset) const { return tightest(offset).slack(); }
 
  private:
+  void add(LimitGroup group, const Setup& setup, Sweeps& sweeps);
+  void add_head(const Setup& setup, Sweeps& sweeps);
+
   struct Entry {
     PreparedLimit prepared;
     bool hull_only = false;  // a convex set holds all points when it holds their hull's vertices

@@ -147,12 +147,46 @@ void WindowMaker::forbid_mount(RegionDraft& draft) const {
   }
 }
 
+namespace {
+
+// What the limits of a group leave of the window of offsets: first the sets that the offset must be
+// in, then those that it must not be in.
+void allow_group(LimitGroup group, const WindowPart& part, RegionDraft& draft) {
+  switch (group) {
+    case LimitGroup::travel:
+      if (!part.probes.empty()) part.maker->allow(part.probes, draft);
+      return;
+    case LimitGroup::envelope:
+      return part.maker->allow_mount(draft);
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:  // Of the probe's own place, whatever the offset.
+    case LimitGroup::head:
+    case LimitGroup::beside:
+      return;
+  }
+}
+
+void forbid_group(LimitGroup group, const WindowPart& part, const Box& within, RegionDraft& draft) {
+  switch (group) {
+    case LimitGroup::head:  // The travel's notches are among what the maker forbids here.
+      return part.maker->forbid(part.probes, within, draft);
+    case LimitGroup::beside:
+      return part.maker->forbid_mount(draft);
+    case LimitGroup::travel:
+    case LimitGroup::bed:
+    case LimitGroup::obstacle:
+    case LimitGroup::envelope:
+      return;
+  }
+}
+
+}  // namespace
+
 MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame) {
   RegionDraft convex;
   convex.allow(shrunk_box(frame, {}));
   for (const WindowPart& part : parts) {
-    if (!part.probes.empty()) part.maker->allow(part.probes, convex);
-    part.maker->allow_mount(convex);
+    for (const LimitGroup group : kLimitGroups) allow_group(group, part, convex);
   }
   const MultiPolygon allowed = convex.finish();
   if (allowed.empty()) return allowed;
@@ -160,8 +194,7 @@ MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& fram
   RegionDraft window;
   window.allow(allowed);
   for (const WindowPart& part : parts) {
-    part.maker->forbid(part.probes, box, window);
-    part.maker->forbid_mount(window);
+    for (const LimitGroup group : kLimitGroups) forbid_group(group, part, box, window);
   }
   return window.finish();
 }

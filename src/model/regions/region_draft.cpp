@@ -188,9 +188,13 @@ void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, doubl
   }
 }
 
-void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+void shrink_plate(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   shrink(setup.machine.bed, setup.probe.spot,
          {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, sweeps, draft);
+}
+
+void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+  shrink_plate(setup, guarded, sweeps, draft);
   forbid_obstacles(setup, guarded, sweeps, draft);
 }
 

@@ -51,6 +51,9 @@ void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, Regio
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
                  Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
+// Allows where the spot is over the plate, its edge distance kept.
+void shrink_plate(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+
 // Allows where the spot is over the plate and forbids where it is near an obstacle.
 void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 

@@ -25,16 +25,34 @@ MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
   return draft.finish();
 }
 
+// Cuts out of the places of the probe what the limits of a group leave out of reach.
+void cut_group(LimitGroup group, const Setup& setup, Point offset, Guarded guarded, Sweeps& sweeps,
+               RegionDraft& draft) {
+  switch (group) {
+    case LimitGroup::travel:
+      return shrink(moved(setup.machine.travel, offset),
+                    {0, spread_if(guarded, spread_of_travel(setup))}, draft);
+    case LimitGroup::bed:
+      return shrink_plate(setup, guarded, sweeps, draft);
+    case LimitGroup::obstacle:
+      return forbid_obstacles(setup, guarded, sweeps, draft);
+    case LimitGroup::head:
+      return forbid_head(setup, moving_parts(setup), setup.probe.trigger_height, offset, guarded,
+                         sweeps, draft);
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
+      return;  // Of the offset, never of a place.
+  }
+}
+
 // The sensing set cut with the nozzle set moved by the offset. All of it goes into one draft: what
 // is forbidden is united once and taken off once.
 MultiPolygon within_travel_and_sensing(const Setup& setup, Point offset, Guarded guarded,
                                        Sweeps& sweeps) {
   RegionDraft draft;
-  shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
-         draft);
-  sense(setup, guarded, sweeps, draft);
-  forbid_head(setup, moving_parts(setup), setup.probe.trigger_height, offset, guarded, sweeps,
-              draft);
+  for (const LimitGroup group : kLimitGroups) {
+    cut_group(group, setup, offset, guarded, sweeps, draft);
+  }
   return draft.finish();
 }
 

@@ -12,8 +12,16 @@ namespace {
 
 // Whether a limit is about the probe's own place, whatever the offset.
 bool is_of_the_probe(const LimitInfo& info) {
-  return info.group == LimitGroup::bed || info.group == LimitGroup::obstacle ||
-         (info.group == LimitGroup::head && info.part_id.kind == PartId::Kind::body);
+  switch (family_of(info.group).asked) {
+    case LimitFamily::Asked::probe:
+      return true;
+    case LimitFamily::Asked::mover:
+      return info.part_id.kind == PartId::Kind::body;
+    case LimitFamily::Asked::nozzle:
+    case LimitFamily::Asked::offset:
+      break;
+  }
+  return false;
 }
 
 // The limit of the probe's own place that leaves a position less than its guard, if any: the one
@@ -171,7 +179,7 @@ BracketStop BracketProblem::tightest(Point offset) const {
     if (to_ticks(stop.slack()) >= least) continue;
     least = to_ticks(stop.slack());
     best = {s, limits_[s].info(stop.limit), std::nullopt, stop.leeway, stop.guard};
-    if (best.limit.group != LimitGroup::mount && !ours_[s].empty()) {
+    if (!is_of_mount(best.limit.group) && !ours_[s].empty()) {
       best.point = within_reach_[ours_[s][stop.point]];
     }
   }

@@ -63,7 +63,7 @@ void look_at_mount(const Rig& rig, CandidateCover& cover) {
   if (limits.size() == 0) return;
   // Without points only the mount's limits speak.
   const OffsetStop stop = limits.tightest(rig.setup().probe.offset);
-  if (limits.info(stop.limit).group == LimitGroup::mount && stop.slack() < 0) {
+  if (is_of_mount(limits.info(stop.limit).group) && stop.slack() < 0) {
     cover.mount = limits.info(stop.limit).name;
   }
 }

@@ -28,15 +28,15 @@ Mover mover_of(const Setup& setup, const LimitInfo& limit) {
     case LimitGroup::head:
       return {&outline_of(setup, limit.part_id), limit.part_id.kind == PartId::Kind::body};
     case LimitGroup::travel:
-    case LimitGroup::mount:
+    case LimitGroup::envelope:
+    case LimitGroup::beside:
       break;
   }
   return {&kPoint, false};
 }
 
 const Obstacle* obstacle_of(const Setup& setup, const LimitInfo& limit) {
-  const bool has_one = limit.group == LimitGroup::obstacle || limit.group == LimitGroup::head;
-  return has_one ? &setup.machine.obstacles[limit.obstacle_id] : nullptr;
+  return family_of(limit.group).of_obstacle ? &setup.machine.obstacles[limit.obstacle_id] : nullptr;
 }
 
 // Where leeway grows fastest, by differences; no longer than 1.

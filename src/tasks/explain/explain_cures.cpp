@@ -51,11 +51,12 @@ bool is_lost(const Setup& setup, const Limits& limits, const CheckedPoint& point
     return false;
   }
   for (std::size_t i = 0; i < limits.size(); ++i) {
-    const LimitGroup group = limits.info(i).group;
-    const bool stays = frame == Frame::nozzle
-                           ? group == LimitGroup::travel
-                           : group == LimitGroup::bed || group == LimitGroup::obstacle;
-    if (!stays) continue;
+    // Those of moving parts are left to the trials, whichever they are.
+    const LimitFamily::Asked asked = family_of(limits.info(i).group).asked;
+    if (asked !=
+        (frame == Frame::nozzle ? LimitFamily::Asked::nozzle : LimitFamily::Asked::probe)) {
+      continue;
+    }
     const LimitReading reading = limits.reading(i, point.probe);
     if (to_ticks(reading.leeway) < to_ticks(reading.guard)) return true;
   }
