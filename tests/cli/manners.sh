@@ -288,6 +288,10 @@ for given in "${measure[*]}" "${fit[*]}"; do
 done
 run 2 "${save[@]}" --output ./new.json
 expect "nor a saved one" says "name the same file"
+run 0 check --without-setup --bed 100x100 --travel 100x100 --offset 10,0 --grid 3x3 --margins 20 \
+  --save saved.json
+expect "what to do next names the saved file" grep -qF "leeway fit saved.json" out
+rm -f saved.json
 status=0
 (ulimit -f 0; "$leeway" "${measure[@]}" --output result > out 2> err) || status=$?
 expect "where no file may grow measure ends with 2, not $status" [ $status = 2 ]

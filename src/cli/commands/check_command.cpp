@@ -123,7 +123,8 @@ int run_check(const CheckArguments& arguments) {
   WriteOptions options;
   options.all_limits = arguments.all_limits;
   options.in_full = arguments.in_full;
-  if (arguments.setup != "-") options.setup = shell_word(arguments.setup);
+  const std::string& file = arguments.numbers.has_save ? arguments.numbers.save : arguments.setup;
+  if (!file.empty() && file != "-") options.setup = shell_word(file);
   options.color = !arguments.has_output && may_color_output();
   outputs.finish([&] {
     format.write(result, *setup, limits, options,
