@@ -89,7 +89,7 @@ struct BracketCover {
 struct BracketSetup {
   std::string name;
   std::size_t points = 0;   // asked for and not skipped
-  std::size_t skipped = 0;  // left out, off the plate
+  std::size_t skipped = 0;  // left out, off the bed
   Point offset;             // its own
   std::optional<double> leeway_at_best;
   std::optional<BracketCover> cover;  // with its own offset; nothing where nothing is printable

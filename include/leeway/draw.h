@@ -1,5 +1,5 @@
 #pragma once
-// `draw`: the plan of a setup as SVG. True to scale, the back of the plate at the top.
+// `draw`: the plan of a setup as SVG. True to scale, the back of the bed at the top.
 
 #include <optional>
 #include <string>

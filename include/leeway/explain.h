@@ -1,5 +1,5 @@
 #pragma once
-// `explain`: why points fail, which single slip would account for it, what would cure it.
+// `explain`: why points fail, which single mistake would account for it, what would remedy it.
 
 #include <cstdint>
 #include <vector>
@@ -17,18 +17,18 @@ struct FailingGroup {
   double largest_shortfall = 0;     // guard less leeway where marginal, else minus the leeway
 };
 
-enum class Slip {
+enum class Mistake {
   sign_of_x,
   sign_of_y,
   both_signs,
   axes_swapped,
   frame,
-  margins_from_travel,  // counted from the travel, where the plate was meant
+  margins_from_travel,  // counted from the travel, where the bed was meant
   margins_from_bed,
-  origin_at_centre,  // it is at the plate's centre; numbers were counted from a corner
+  origin_at_centre,  // it is at the bed's centre; numbers were counted from a corner
   origin_at_corner,
   travel_equals_bed,  // though it goes further
-  travel_beyond_bed,  // though it ends with the plate
+  travel_beyond_bed,  // though it ends with the bed
   offset_left_at_zero,
   inches,
   decimal_point,
@@ -37,45 +37,45 @@ enum class Slip {
 };
 
 // "sign of x", "axes swapped", ...
-const char* word(Slip slip);
+const char* word(Mistake mistake);
 
-// A single slip that would account for failing points: a hypothesis.
-struct SlipFound {
-  Slip slip = Slip::sign_of_x;
-  std::size_t cures = 0;  // failing points fewer, after the change
+// A single mistake that would account for failing points: a hypothesis.
+struct MistakeFound {
+  Mistake mistake = Mistake::sign_of_x;
+  std::size_t fixes = 0;  // failing points fewer, after the change
   std::size_t of = 0;     // failing points before
   Changes changes;
   Setup changed;
-  bool likely = false;  // it cures all, leaves a likely setup, and what fails is far out of reach
+  bool likely = false;  // it fixes all, leaves a likely setup, and what fails is far out of reach
   double rank = 0;      // the larger the better; only for comparing
 };
 
-struct Cure {
-  enum class Knob { margins, bounds, offset, travel, fewer_points, edge_distance };
-  Knob knob = Knob::margins;
+struct Remedy {
+  enum class Parameter { margins, bounds, offset, travel, fewer_points, edge_distance };
+  Parameter parameter = Parameter::margins;
   Changes changes;
-  std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot cure
-  // Knob::travel: how much further it would have to go on each side.
+  std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot remedy
+  // Parameter::travel: how much further it would have to go on each side.
   UncoveredStrips further;
 };
 
 // "margins", "bounds", "offset", ...
-const char* word(Cure::Knob knob);
+const char* word(Remedy::Parameter parameter);
 
 // Remedies cost most of the time: each is a search of its own, some run `fit`.
 struct ExplainOptions {
-  bool cures = true;
+  bool remedies = true;
   Progress progress;
 };
 
 struct ExplainResult {
   CheckResult check;
-  std::vector<FailingGroup> groups;   // the largest shortfall first
-  std::vector<SlipFound> slips;       // best first, at most kMostSlips
-  std::vector<Cure> cures;            // each verified by running the check
-  std::vector<std::size_t> tightest;  // points, when all are reachable: up to three
+  std::vector<FailingGroup> groups;    // the largest shortfall first
+  std::vector<MistakeFound> mistakes;  // best first, at most kMostMistakes
+  std::vector<Remedy> remedies;        // each verified by running the check
+  std::vector<std::size_t> tightest;   // points, when all are reachable: up to three
 
-  static constexpr std::size_t kMostSlips = 3;
+  static constexpr std::size_t kMostMistakes = 3;
 };
 
 // `limits` are those of the same setup. Throws as check and fit do, and Stopped (progress.h).

@@ -30,13 +30,13 @@ struct FitOptions {
   // Each in place of the request's. Spacing: as few columns and rows as keep to it, at least 2.
   std::optional<int> columns, rows;
   std::optional<double> spacing;
-  bool uniform = false;       // one margin from the plate's bounding box on all sides
+  bool uniform = false;       // one margin from the bed's bounding box on all sides
   bool inside = false;        // the whole rectangle in the reachable region, not only the points
   std::optional<Box> within;  // where the bounds may lie, for the probe
   FitSides sides;             // held as they are
   double home_leeway = 12;    // mm
   int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
-  bool cures = true;          // where nothing fits, look for what would mend it: a second or so
+  bool remedies = true;       // where nothing fits, look for what would mend it: a second or so
   Progress progress;
 };
 
@@ -58,7 +58,7 @@ struct FitMesh {
   Box bounds;
   double area = 0;          // mm2 of the printable region inside
   double least_leeway = 0;  // of any limit at any point
-  std::size_t skipped = 0;  // points left out, off the plate
+  std::size_t skipped = 0;  // points left out, off the bed
   Coverage coverage;
   FitPoint tightest;  // the point of least leeway less guard
   Point spacing;      // between columns, between rows
@@ -74,9 +74,9 @@ struct FitHome {
 struct FitNumbers {
   std::optional<Box> probe;
   std::optional<Box> nozzle;
-  std::optional<Margins> from_bed;     // for the probe, from the plate's bounding box
+  std::optional<Margins> from_bed;     // for the probe, from the bed's bounding box
   std::optional<Margins> from_travel;  // for the nozzle, from the travel's bounding box
-  std::optional<double> uniform;       // from the plate, on all sides alike; its own, best mesh
+  std::optional<double> uniform;       // from the bed, on all sides alike; its own, best mesh
 };
 
 // A named point or home that no mesh can mend.
@@ -98,14 +98,14 @@ using FitChange = std::variant<SideLetGo, WithinLetGo, SearchStep, GridColumns, 
                                EdgeDistance, CoverageFactor, ProbeOffset>;
 
 // A change that lets something fit. Tried, and it does.
-struct FitCure {
+struct FitRemedy {
   FitChange change;
   double from = 0;  // what the number was, of changes of one number
   FitMesh mesh;     // what fits then
 };
 
 // Why nothing fits: the limit that stops the place with most room, and how much it lacks there.
-struct FitBlame {
+struct FitLimiting {
   FitPoint place;
   std::optional<std::string> why_empty;  // the reachable region, in words
   // Places can be reached, but the widest of meshes covers nothing that can be printed. Then
@@ -142,14 +142,14 @@ struct FitResult {
   std::size_t points_before = 0;
   std::size_t failing_before = 0;  // of its points
   std::optional<Coverage> coverage_before;
-  std::optional<FitBlame> blame;  // when nothing fits
-  std::vector<FitCure> cures;
+  std::optional<FitLimiting> limiting;  // when nothing fits
+  std::vector<FitRemedy> remedies;
 };
 
 // Looks for bounds, all multiples of the step (but for sides that are held), for which every point
 // of the mesh is reachable, and of all those takes the best: that with the largest area of the
 // printable region inside, of equal ones that with the larger least leeway, of equal ones the more
-// centred. With the grid's skip_outside_bed, points off the plate do not count, but each side of
+// centred. With the grid's skip_outside_bed, points off the bed do not count, but each side of
 // the mesh must keep its middle point, or its middle two: that is where it ends. A mesh that covers
 // nothing of the printable region is of no use, and none.
 //

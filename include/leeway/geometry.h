@@ -87,7 +87,7 @@ using MultiPolygon = std::vector<Polygon>;
 using Shape = std::variant<Point, Box, Disc, RoundedBox, MultiPolygon>;
 
 // An overlay of polygons failed its own checks in every way of computing it. A fault of the
-// program, never of the input; the message names the operation and where on the plate it was.
+// program, never of the input; the message names the operation and where on the bed it was.
 class OverlayFault : public Error {
  public:
   using Error::Error;

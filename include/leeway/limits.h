@@ -127,7 +127,7 @@ class Limits {
   Limits at(Point offset) const;
 
   // The limits of a changed setup. What is swept (obstacles by spot, body and parts of the head,
-  // the plate's surroundings by the spot) is taken from these where it is the same. Throws
+  // the bed's surroundings by the spot) is taken from these where it is the same. Throws
   // InvalidSetup where the change spoils machine or probe, and SetupTooDetailed.
   Limits with(const Setup& changed) const;
 
@@ -148,9 +148,9 @@ class Limits {
   // The least leeway of any limit. In mm, rounded to 1e-6; it changes by no more than 1 mm per mm.
   double least_leeway(Point probe) const;
 
-  // Signed distance of a probe position to the edge of the plate, positive on it: neither spot
+  // Signed distance of a probe position to the edge of the bed, positive on it: neither spot
   // nor edge distance are taken into account. In mm, rounded to 1e-6.
-  double on_plate(Point probe) const;
+  double on_bed(Point probe) const;
 
  private:
   struct List;

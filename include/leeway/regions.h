@@ -16,7 +16,7 @@ inline constexpr int kRegionKinds = 5;
 // "bed", "printable", "sensing", "within_limits", "reachable".
 const char* word(RegionKind kind);
 
-// The regions of a setup, each computed when it is first asked for. All are in plate coordinates:
+// The regions of a setup, each computed when it is first asked for. All are in bed coordinates:
 // where the probe may be, or (printable) where the nozzle may print. Vertices are whole
 // micrometres, circles are polygons on the safe side (inscribed where they allow, circumscribed
 // where they forbid), and so is every rounding of a side. A vertex may stand outside the true

@@ -7,7 +7,7 @@
 
 namespace leeway {
 
-// What is swept of machine and probe (obstacles by spot, body and parts of the head, the plate's
+// What is swept of machine and probe (obstacles by spot, body and parts of the head, the bed's
 // surroundings by the spot) is computed once. Rigs made from one another share it: another offset
 // or another request costs next to nothing.
 //

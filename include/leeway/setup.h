@@ -23,11 +23,11 @@ inline constexpr std::size_t kMostVertices = 10'000;  // of one shape
 
 inline constexpr double kUnlimitedHeight = std::numeric_limits<double>::infinity();
 
-// Something that stands on the plate.
+// Something that stands on the bed.
 struct Obstacle {
   std::string name;
   Shape shape;
-  double height = kUnlimitedHeight;  // above the plate; 0 spoils a reading and blocks nothing
+  double height = kUnlimitedHeight;  // above the bed; 0 spoils a reading and blocks nothing
   double clearance = 0;              // wanted distance from whatever passes
 
   friend bool operator==(const Obstacle&, const Obstacle&) = default;
@@ -45,13 +45,13 @@ struct HeadPart {
 // Shapes are in machine coordinates. Distances and uncertainties are >= 0.
 struct Machine {
   std::string name;
-  Shape bed;     // the plate
+  Shape bed;     // the bed
   Shape travel;  // where the nozzle may be sent
   double print_inset = 0;
   std::vector<Obstacle> obstacles;
   std::vector<HeadPart> head;
   double travel_uncertainty = 0;  // standard uncertainty of the ends of the travel
-  double bed_uncertainty = 0;     // standard uncertainty of where the plate lies
+  double bed_uncertainty = 0;     // standard uncertainty of where the bed lies
 
   friend bool operator==(const Machine&, const Machine&) = default;
 };
@@ -70,8 +70,8 @@ struct Probe {
   Point offset;               // from nozzle to probe
   Point offset_uncertainty;   // standard uncertainty of each component, >= 0
   Shape spot = Point{};       // sensing spot, relative to the probe point
-  double edge_distance = 0;   // wanted from the spot to the edge of the plate
-  double trigger_height = 0;  // of the nozzle above the plate when the probe triggers
+  double edge_distance = 0;   // wanted from the spot to the edge of the bed
+  double trigger_height = 0;  // of the nozzle above the bed when the probe triggers
   // Of the nozzle above the bed between points. Moves are not judged where it is not stated.
   std::optional<double> travel_height;
   std::optional<ProbeBody> body;
@@ -164,7 +164,7 @@ Request held_for_probe(const Setup& setup);
 Box bounding_box(const Shape& shape);
 
 // The bounds of a grid in its own frame: as given, or inward from the bounding box
-// of plate or travel. The box is empty when the margins meet.
+// of bed or travel. The box is empty when the margins meet.
 Box grid_bounds(const Grid& grid, const Machine& machine);
 
 // The same in probe coordinates.

@@ -1,5 +1,5 @@
 #pragma once
-// The plan at true size: a millimetre on the plate is a millimetre on paper.
+// The plan at true size: a millimetre on the bed is a millimetre on paper.
 
 #include <optional>
 #include <string>
@@ -11,16 +11,16 @@
 
 namespace leeway {
 
-// What is printed on: a paper, or one sheet as large as the plate needs.
-enum class Paper { a4, a3, letter, plate };
+// What is printed on: a paper, or one sheet as large as the bed needs.
+enum class Paper { a4, a3, letter, bed };
 
-// "A4", "A3", "letter", "plate".
+// "A4", "A3", "letter", "bed".
 const char* word(Paper paper);
 
 inline constexpr int kMostSheets = 100;        // of one plan
-inline constexpr double kLongestSheet = 5000;  // mm, a side of a sheet of the plate's size
+inline constexpr double kLongestSheet = 5000;  // mm, a side of a sheet of the bed's size
 
-// The plate is too large for that paper; the message is a sentence for the user.
+// The bed is too large for that paper; the message is a sentence for the user.
 class PaperRefused : public Error {
  public:
   using Error::Error;
@@ -38,7 +38,7 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
                           const Regions& regions, const TrueSizeOptions& options,
                           const TextSink& sink);
 
-// The same as a single sheet of the plate's size in SVG. Throws as above.
+// The same as a single sheet of the bed's size in SVG. Throws as above.
 void write_true_size_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
                          const Regions& regions, const TrueSizeOptions& options,
                          const TextSink& sink);

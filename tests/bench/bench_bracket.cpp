@@ -45,7 +45,7 @@ void leeway_field(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(coverage_map(named(kWhich), kX, kY)->coverage[0]);
 }
 
-// What of the plate the probe can sense and the nozzle print does not move; the nozzle's set does.
+// What of the bed the probe can sense and the nozzle print does not move; the nozzle's set does.
 class Plain {
  public:
   explicit Plain(const Setup& setup)
@@ -77,7 +77,7 @@ class Plain {
     return setup;
   }
 
-  // Where the nozzle may be: with a plate without end, no obstacles for the spot (a height of 0
+  // Where the nozzle may be: with a bed without end, no obstacles for the spot (a height of 0
   // would block nothing) and no offset, it is what the probe can reach.
   static geos::Geometry nozzle_set(const Setup& given) {
     Setup setup = given;

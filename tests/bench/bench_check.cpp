@@ -79,7 +79,7 @@ void compare_with_true(const fs::path& setup) {
              median(ours), median(nothing), median(ours) - median(nothing));
 }
 
-// A lattice of side x side points over the plate of Godwit or Curlew.
+// A lattice of side x side points over the bed of Godwit or Curlew.
 fs::path write_lattice(const fs::path& folder, const std::string& machine, int side) {
   const fs::path file = folder / fmt::format("{}-{}.json", machine, side);
   const std::string profile =

@@ -43,12 +43,12 @@ class Plain {
         printable_(regions_.region(RegionKind::printable)) {}
 
   double best(double step) {
-    const Box plate = bounding_box(curlew().machine.bed);
+    const Box bed = bounding_box(curlew().machine.bed);
     double best = 0;
-    for (double x0 = plate.x0; x0 < plate.x1; x0 += step) {
-      for (double x1 = x0 + step; x1 <= plate.x1; x1 += step) {
-        for (double y0 = plate.y0; y0 < plate.y1; y0 += step) {
-          for (double y1 = y0 + step; y1 <= plate.y1; y1 += step) {
+    for (double x0 = bed.x0; x0 < bed.x1; x0 += step) {
+      for (double x1 = x0 + step; x1 <= bed.x1; x1 += step) {
+        for (double y0 = bed.y0; y0 < bed.y1; y0 += step) {
+          for (double y1 = y0 + step; y1 <= bed.y1; y1 += step) {
             if (!all_inside({x0, x1, y0, y1})) continue;
             const geos::Geometry box = geos::box({x0, x1, y0, y1}, 1000);
             const auto part =

@@ -59,7 +59,7 @@ Setup duct_over_clips(int vertices) {
   return setup;
 }
 
-// Ten obstacles round the plate, two parts.
+// Ten obstacles round the bed, two parts.
 Setup crowded(int vertices) {
   Setup setup = without_clips();
   setup.machine.head = {{"fan duct", traced({0, -19}, 22, 12, vertices, 0.4), 3},

@@ -37,9 +37,9 @@ void geos_regions(benchmark::State& state) {
 }
 BENCHMARK(geos_regions);
 
-// The plate less its clips: one union and one difference.
+// The bed less its clips: one union and one difference.
 struct Overlaid {
-  MultiPolygon plate = std::get<MultiPolygon>(curlew().machine.bed);
+  MultiPolygon bed = std::get<MultiPolygon>(curlew().machine.bed);
   std::vector<Polygon> clips;
 
   Overlaid() {
@@ -55,18 +55,18 @@ struct Overlaid {
 
 void leeway_overlay(benchmark::State& state) {
   const Overlaid work;
-  for (auto _ : state) benchmark::DoNotOptimize(subtract(work.plate, unite(work.clips)).data());
+  for (auto _ : state) benchmark::DoNotOptimize(subtract(work.bed, unite(work.clips)).data());
 }
 BENCHMARK(leeway_overlay);
 
 void geos_overlay(benchmark::State& state) {
   const Overlaid work;
-  const geos::Geometry plate = geos::polygons(work.plate, {}, 1000);
+  const geos::Geometry bed = geos::polygons(work.bed, {}, 1000);
   const geos::Geometry clips = geos::polygons(work.clips, {}, 1000);
   for (auto _ : state) {
     const auto united = geos::checked(GEOSUnaryUnion_r(geos::context(), clips.get()));
     benchmark::DoNotOptimize(
-        geos::checked(GEOSDifference_r(geos::context(), plate.get(), united.get())).get());
+        geos::checked(GEOSDifference_r(geos::context(), bed.get(), united.get())).get());
   }
 }
 BENCHMARK(geos_overlay);
@@ -77,6 +77,6 @@ BENCHMARK(geos_overlay);
 int main(int argc, char** argv) {
   return leeway::bench::run(argc, argv,
                             {{"all five regions of Curlew", "leeway_regions", "geos_regions"},
-                             {"plate of Curlew less its clips (checked; GEOS unchecked)",
+                             {"bed of Curlew less its clips (checked; GEOS unchecked)",
                               "leeway_overlay", "geos_overlay"}});
 }

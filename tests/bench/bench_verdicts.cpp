@@ -1,4 +1,4 @@
-// Verdicts for a million positions over the plates of Godwit and Curlew: ours with reason, leeway
+// Verdicts for a million positions over the beds of Godwit and Curlew: ours with reason, leeway
 // and guard; GEOS says no more than whether a prepared reachable region contains the position. Both
 // start from coordinates, so that GEOS makes a point geometry for each; a second row gives it
 // points that were made before the clock started. Its region is always ready. A figure without an

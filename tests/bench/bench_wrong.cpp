@@ -50,7 +50,7 @@ class Times {
 };
 
 bool says_at_once(const FitResult& result) {
-  return result.blame && (result.blame->why_empty || result.blame->covers_nothing);
+  return result.limiting && (result.limiting->why_empty || result.limiting->covers_nothing);
 }
 
 void measure_all() {
@@ -64,7 +64,7 @@ void measure_all() {
       const double ms = milliseconds([&] { result = fit(wrong.setup, wrong.options); });
       fits.add(seed, ms);
       FitOptions without = wrong.options;
-      without.cures = false;
+      without.remedies = false;
       if (says_at_once(result)) {
         nothing.add(seed, milliseconds([&] { fit(wrong.setup, without); }));
       }

@@ -81,7 +81,7 @@ TEST_F(FitWritten, RandomSetupsPassCheck) {
   for (int i = 0; i < 120; ++i) {
     const double width = between(120, 300);
     const double depth = between(100, 260);
-    const std::string plate =
+    const std::string bed =
         i % 3 == 0
             ? fmt::format(R"({{"disc": {{"center": [{0:.6f}, {0:.6f}], "radius": {0:.6f}}}}})",
                           width / 2)
@@ -97,7 +97,7 @@ TEST_F(FitWritten, RandomSetupsPassCheck) {
   "probe": {{"offset": [{9:.5f}, {10:.5f}], "offset_uncertainty": [0.1, {11:.2f}], "edge_distance": 1}},
   "request": {{"grid": {{"columns": {12}, "rows": {13}, "margins": 3{14}}}}}
 }})",
-        i, plate, between(-10, 5), width + between(-5, 10), depth + between(-5, 10),
+        i, bed, between(-10, 5), width + between(-5, 10), depth + between(-5, 10),
         between(0, width), between(0, depth), between(0, 2), between(0, 0.4), between(-50, 50),
         between(-50, 50), i % 2 == 0 ? 0.1 : 0.3, 2 + i % 6, 2 + i % 5,
         i % 4 == 0 ? R"(, "outside_bed": "skip")" : "");

@@ -33,7 +33,7 @@ inline Setup side_bracket() {
   return setup;
 }
 
-// A plate of 100 x 100, travel to match it, a bare probe without offset, and one named point.
+// A bed of 100 x 100, travel to match it, a bare probe without offset, and one named point.
 inline Setup one_point(Point at) {
   Setup setup;
   setup.name = "small";

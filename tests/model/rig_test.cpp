@@ -15,7 +15,7 @@ Shape horseshoe(Point at) {
   return MultiPolygon{{ring, {}}};
 }
 
-// A plate with slanted sides, a spot with corners, a part and an obstacle that are not convex.
+// A bed with slanted sides, a spot with corners, a part and an obstacle that are not convex.
 Setup cornered() {
   Setup setup;
   setup.machine.bed = MultiPolygon{{{{0, 0}, {230, 0}, {230, 190}, {205, 210}, {12, 210}, {0, 160}},

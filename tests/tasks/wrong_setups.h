@@ -13,7 +13,7 @@ struct WrongSetup {
 };
 
 // A right setup with one to three mistakes: signs, decimal points, inches, travels that do not meet
-// the plate, margins, spots and distances that are too large, outlines that are triangles.
+// the bed, margins, spots and distances that are too large, outlines that are triangles.
 WrongSetup wrong_setup(std::uint64_t seed);
 
 }  // namespace leeway

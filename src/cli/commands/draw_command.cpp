@@ -181,10 +181,10 @@ Paper paper_of(const DrawArguments& arguments, const DrawFormat& format) {
   }
   if (!arguments.has_paper) return Paper::a4;
   std::vector<std::string_view> names;
-  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::plate}) {
+  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::bed}) {
     names.emplace_back(word(paper));
     if (!same_word(arguments.paper, word(paper))) continue;
-    if (format.name == "svg" && paper != Paper::plate) {
+    if (format.name == "svg" && paper != Paper::bed) {
       throw OptionFault(
           fmt::format("\"--paper {}\" takes html: an SVG is one sheet, as large as "
                       "the bed needs (see `leeway draw --help`)",

@@ -82,7 +82,7 @@ int run_fill(const FillArguments& arguments) {
   }
   FitOptions options = fit_options(arguments.fit);
   options.decimals = decimals(arguments.decimals);
-  options.cures = false;
+  options.remedies = false;
   SetupArguments given;
   given.setup = arguments.setup;
   DiskFiles files;

@@ -78,8 +78,8 @@ constexpr const char* kColours = R"({0}{{background:{1}}}
 )";
 
 std::string colours(std::string_view scope, const Palette& p) {
-  return fmt::format(kColours, scope, p.paper, p.ink, p.faint, p.plate, p.printable, p.sure,
-                     p.thing, p.reachable, p.marginal, p.unreachable, p.mesh);
+  return fmt::format(kColours, scope, p.paper, p.ink, p.faint, p.bed, p.printable, p.sure, p.thing,
+                     p.reachable, p.marginal, p.unreachable, p.mesh);
 }
 
 }  // namespace
@@ -101,7 +101,7 @@ std::vector<ColourPair> colour_pairs(const Palette& p) {
     Hex hex;
   };
   const Named grounds[] = {{"paper", p.paper},
-                           {"bed", p.plate},
+                           {"bed", p.bed},
                            {"printable", p.printable},
                            {"sure", p.sure},
                            {"thing", p.thing}};

@@ -23,8 +23,8 @@ double contrast(std::string_view hex_a, std::string_view hex_b);
 
 struct Palette {
   // What things lie on.
-  Hex paper;  // beside the plate
-  Hex plate;  // where nothing can be printed
+  Hex paper;  // beside the bed
+  Hex bed;    // where nothing can be printed
   Hex printable;
   Hex sure;   // where every limit leaves its guard
   Hex thing;  // obstacles

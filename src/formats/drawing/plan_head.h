@@ -1,5 +1,5 @@
 #pragma once
-// The head over the plate, and how far it has to the limits that decide.
+// The head over the bed, and how far it has to the limits that decide.
 
 #include "formats/drawing/plan_scene.h"
 

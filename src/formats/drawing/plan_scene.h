@@ -35,7 +35,7 @@ struct PlanScene {
   Legend legend;
 };
 
-// What must be seen: plate, travel, obstacles, points, home and head, with some air around. In mm.
+// What must be seen: bed, travel, obstacles, points, home and head, with some air around. In mm.
 Box plan_extent(const PlanInput& input);
 
 // Fits an extent into the width of the drawing; the top is at `top`.
@@ -52,7 +52,7 @@ std::optional<Box> mesh_bounds(const Setup& setup);
 std::optional<Point> home_probe(const Setup& setup);
 
 // Where the probe is when the offset is drawn without the head: at the homing point if there is
-// one, else so that the arrow lies about the middle of the plate.
+// one, else so that the arrow lies about the middle of the bed.
 Point offset_probe(const Setup& setup);
 
 }  // namespace leeway

@@ -12,7 +12,7 @@
 namespace leeway {
 namespace {
 
-// The least sheet of the plate's own size: what is written on it needs room.
+// The least sheet of the bed's own size: what is written on it needs room.
 constexpr double kLeastWidth = 210;
 constexpr double kLeastHeight = 180;
 // How far from the end of an overlap its crosses are.
@@ -31,7 +31,7 @@ Size size_of(Paper paper) {
     case Paper::letter:
       return {215.9, 279.4};
     case Paper::a4:
-    case Paper::plate:
+    case Paper::bed:
       break;
   }
   return {210, 297};
@@ -42,7 +42,7 @@ Box window_of(Size paper) {
           paper.height - kPaperMargin - kPaperFoot};
 }
 
-// How many windows of `room`, overlapping, span `length`. Kept in double: a plate may be vast.
+// How many windows of `room`, overlapping, span `length`. Kept in double: a bed may be vast.
 double count(double length, double room) {
   return std::max(1.0, std::ceil((length - kPaperOverlap) / (room - kPaperOverlap) - 1e-9));
 }
@@ -61,7 +61,7 @@ Turned turned(Size paper, const Box& content) {
 }
 
 Turned chosen(const Box& content, Paper paper) {
-  if (paper == Paper::plate) {
+  if (paper == Paper::bed) {
     // Whole millimetres, for those who set paper sizes by hand.
     const double width = std::ceil(content.width() + 2 * kPaperMargin + kPaperSide - 1e-9);
     const double height = std::ceil(content.depth() + 2 * kPaperMargin + kPaperFoot - 1e-9);
@@ -75,7 +75,7 @@ Turned chosen(const Box& content, Paper paper) {
 }
 
 void refuse_too_large(const Turned& choice, Paper paper) {
-  if (paper == Paper::plate) {
+  if (paper == Paper::bed) {
     const double longest = std::max(choice.paper.width, choice.paper.height);
     if (longest <= kLongestSheet) return;
     throw PaperRefused(
@@ -99,7 +99,7 @@ const char* word(Paper paper) {
       return "A3";
     case Paper::letter:
       return "letter";
-    case Paper::plate:
+    case Paper::bed:
       break;
   }
   return "bed";

@@ -1,5 +1,5 @@
 #pragma once
-// How a plate is cut into sheets of paper. Lengths are mm; on a sheet x is from the left and y from
+// How a bed is cut into sheets of paper. Lengths are mm; on a sheet x is from the left and y from
 // the top.
 
 #include <vector>
@@ -21,7 +21,7 @@ inline constexpr double kPaperSide = 8;
 struct Sheet {
   int column = 1;
   int row = 1;
-  Box shows;  // of the plate
+  Box shows;  // of the bed
 };
 
 struct SheetPlan {
@@ -38,7 +38,7 @@ struct SheetPlan {
 // PaperRefused. REQUIRES: content is not empty.
 SheetPlan sheet_plan(const Box& content, Paper paper);
 
-// Where on the plate two crosses shall meet, for each place where sheets overlap: the middle of
+// Where on the bed two crosses shall meet, for each place where sheets overlap: the middle of
 // each overlap, at its crossings with others and near the ends of each sheet.
 std::vector<Point> registration_points(const SheetPlan& plan);
 

@@ -12,7 +12,7 @@
 namespace leeway {
 namespace {
 
-constexpr double kBorder = 8;       // around the plate, mm
+constexpr double kBorder = 8;       // around the bed, mm
 constexpr double kRuled = 10;       // between ruled lines
 constexpr double kNamed = 50;       // between those with their coordinate
 constexpr double kMostRuled = 600;  // lines on each axis
@@ -27,7 +27,7 @@ struct Ruled {
   std::vector<std::pair<Point, double>> across, up;  // where coordinates stand
 };
 
-// Lines every 10 mm over the plate, each fifth with its coordinate at the plate's edge.
+// Lines every 10 mm over the bed, each fifth with its coordinate at the bed's edge.
 Ruled ruled(const Box& bed, const View& view) {
   Ruled out;
   if (bed.width() > kMostRuled * kRuled || bed.depth() > kMostRuled * kRuled) return out;

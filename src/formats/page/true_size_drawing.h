@@ -1,5 +1,5 @@
 #pragma once
-// What is drawn on paper at true size: the plate, what stands on it, and the points.
+// What is drawn on paper at true size: the bed, what stands on it, and the points.
 
 #include <string>
 #include <vector>
@@ -9,7 +9,7 @@
 
 namespace leeway {
 
-// What the drawing shows of the plate: the plate with a border.
+// What the drawing shows of the bed: the bed with a border.
 Box true_size_content(const Setup& setup);
 
 struct TrueSizeDrawing {

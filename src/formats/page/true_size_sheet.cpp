@@ -114,7 +114,7 @@ std::string sheet_name(const SheetPlan& plan, const Sheet& sheet) {
 }
 
 std::string sheets_words(const SheetPlan& plan, Paper paper) {
-  if (paper == Paper::plate) {
+  if (paper == Paper::bed) {
     return fmt::format("One sheet of {} by {} mm.", decimal(plan.width), decimal(plan.height));
   }
   const std::size_t n = plan.sheets.size();

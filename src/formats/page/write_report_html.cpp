@@ -172,21 +172,23 @@ void write_explanation(const ReportPage& page) {
                      arithmetic_sentence(group, result, page.setup, page.limits, page.words));
   }
   html_list(page, groups);
-  if (result.slips.empty()) {
-    html_paragraph(page, no_slip_sentence());
+  if (result.mistakes.empty()) {
+    html_paragraph(page, no_mistake_sentence());
   } else {
-    html_paragraph(page, slips_lead(result) + ":");
-    Sentences slips;
-    for (const SlipFound& slip : result.slips) {
-      slips.push_back(slip_sentence(slip, page.setup) + " " + confirm_sentence(slip, page.setup));
+    html_paragraph(page, mistakes_lead(result) + ":");
+    Sentences mistakes;
+    for (const MistakeFound& mistake : result.mistakes) {
+      mistakes.push_back(mistake_sentence(mistake, page.setup) + " " +
+                         confirm_sentence(mistake, page.setup));
     }
-    html_list(page, slips);
+    html_list(page, mistakes);
   }
-  if (result.cures.empty()) return;
-  html_paragraph(page, cures_lead() + ":");
-  Sentences cures;
-  for (const Cure& cure : result.cures) cures.push_back(cure_sentence(cure, page.setup));
-  html_list(page, cures);
+  if (result.remedies.empty()) return;
+  html_paragraph(page, remedies_lead() + ":");
+  Sentences remedies;
+  for (const Remedy& remedy : result.remedies)
+    remedies.push_back(remedy_sentence(remedy, page.setup));
+  html_list(page, remedies);
 }
 
 void write_rows(const ReportPage& page, const FitResult& fitted) {
@@ -231,10 +233,10 @@ void write_numbers(const ReportPage& page) {
     write_rows(page, fitted);
     html_paragraphs(page, sentences);
   } else {
-    html_paragraph(page, blame_sentence(fitted, page.words));
-    const Sentences cures = cure_sentences(fitted);
-    html_paragraph(page, cures.empty() ? no_cure_sentence() : fit_cures_lead() + ":");
-    html_list(page, cures);
+    html_paragraph(page, limiting_sentence(fitted, page.words));
+    const Sentences remedies = remedy_sentences(fitted);
+    html_paragraph(page, remedies.empty() ? no_remedy_sentence() : fit_remedies_lead() + ":");
+    html_list(page, remedies);
   }
   html_paragraphs(page, other_sentences(fitted, page.words));
 }

@@ -122,7 +122,7 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
 void write_true_size_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
                          const Regions& regions, const TrueSizeOptions& options,
                          const TextSink& sink) {
-  const Drawn page = drawn(result, setup, limits, regions, Paper::plate, options.date);
+  const Drawn page = drawn(result, setup, limits, regions, Paper::bed, options.date);
   sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
   sink(sheet_svg(page.plan, page.plan.sheets[0], page.texts, page.content,
                  fmt::format("<style>{}</style>\n", kSheetStyle) + page.defs, true));

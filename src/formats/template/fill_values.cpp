@@ -384,7 +384,7 @@ std::vector<FillItem> items_of_mesh(const FillFacts& facts) {
     for (int column = 0; column < mesh.columns; ++column) {
       FillItem item;
       item.probe = grid_point(*facts.fitted.numbers.probe, mesh.columns, mesh.rows, column, row);
-      if (skip && facts.limits.on_plate(item.probe) < 0) continue;
+      if (skip && facts.limits.on_bed(item.probe) < 0) continue;
       item.column = column + 1;
       item.row = row + 1;
       item.finding = facts.limits.evaluate(item.probe);

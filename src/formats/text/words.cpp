@@ -127,7 +127,7 @@ std::string Words::past_travel(const LimitInfo& limit, Point probe, double leewa
                      position(limit.side, nozzle(probe), leeway), at_least(-leeway), end);
 }
 
-std::string Words::off_plate(const LimitInfo& limit, Point probe, double leeway) const {
+std::string Words::off_bed(const LimitInfo& limit, Point probe, double leeway) const {
   const std::string edge = place(limit);
   const double gap = rounded(leeway + limit.wanted);
   const std::string subject = bare_point()
@@ -189,7 +189,7 @@ std::string Words::reason(const CheckedPoint& point) const {
     case LimitGroup::travel:
       return past_travel(limit, point.probe, leeway);
     case LimitGroup::bed:
-      return off_plate(limit, point.probe, leeway);
+      return off_bed(limit, point.probe, leeway);
     case LimitGroup::obstacle:
     case LimitGroup::head:
     case LimitGroup::envelope:

@@ -48,12 +48,12 @@ class Words {
   // What stops a straight move, by the same words.
   std::string stop(const MoveStop& stop) const;
 
-  // Where no position at all meets the limit: "the plate is too small for the sensing spot".
+  // Where no position at all meets the limit: "the bed is too small for the sensing spot".
   std::string impossible(const LimitInfo& limit) const;
 
  private:
   std::string past_travel(const LimitInfo& limit, Point probe, double leeway) const;
-  std::string off_plate(const LimitInfo& limit, Point probe, double leeway) const;
+  std::string off_bed(const LimitInfo& limit, Point probe, double leeway) const;
   std::string too_near(const LimitInfo& limit, double leeway) const;
   std::string place(const LimitInfo& limit) const;
   std::string sensing() const;  // "the probe", "the sensing area"

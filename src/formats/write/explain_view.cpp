@@ -59,7 +59,7 @@ std::string travel_sum(const LimitInfo& limit, const CheckedPoint& point, const 
                      outcome(point.finding));
 }
 
-// probe 2 + spot (-4) = -2; the plate begins at 0, and 1 inside it is wanted: 3 mm short
+// probe 2 + spot (-4) = -2; the bed begins at 0, and 1 inside it is wanted: 3 mm short
 std::string bed_sum(const LimitInfo& limit, const CheckedPoint& point, const Setup& setup) {
   const double probe = coordinate(point.probe, limit.side);
   const double spot = end_of(bounding_box(setup.probe.spot), limit.side);
@@ -83,26 +83,31 @@ std::string names_of(const std::vector<std::size_t>& points, const CheckResult& 
   return joined(names);
 }
 
-bool changes_offset(const SlipFound& slip) { return changes_any<ProbeOffset>(slip.changes); }
-bool changes_bed(const SlipFound& slip) { return changes_any<BedShape>(slip.changes); }
-bool changes_travel(const SlipFound& slip) { return changes_any<TravelShape>(slip.changes); }
+bool changes_offset(const MistakeFound& mistake) {
+  return changes_any<ProbeOffset>(mistake.changes);
+}
+bool changes_bed(const MistakeFound& mistake) { return changes_any<BedShape>(mistake.changes); }
+bool changes_travel(const MistakeFound& mistake) {
+  return changes_any<TravelShape>(mistake.changes);
+}
 
 // "offset 38.5, 12 instead of -38.5, 12"
-std::string change_words(const SlipFound& slip, const Setup& setup) {
+std::string change_words(const MistakeFound& mistake, const Setup& setup) {
   std::vector<std::string> parts;
-  if (changes_offset(slip)) {
-    parts.push_back(fmt::format("offset {} instead of {}", pair(slip.changed.probe.offset),
+  if (changes_offset(mistake)) {
+    parts.push_back(fmt::format("offset {} instead of {}", pair(mistake.changed.probe.offset),
                                 pair(setup.probe.offset)));
   }
-  if (changes_bed(slip)) {
-    parts.push_back(fmt::format("bed {} instead of {}", shape_words(slip.changed.machine.bed),
+  if (changes_bed(mistake)) {
+    parts.push_back(fmt::format("bed {} instead of {}", shape_words(mistake.changed.machine.bed),
                                 shape_words(setup.machine.bed)));
   }
-  if (changes_travel(slip)) {
-    parts.push_back(fmt::format("travel {} instead of {}", shape_words(slip.changed.machine.travel),
+  if (changes_travel(mistake)) {
+    parts.push_back(fmt::format("travel {} instead of {}",
+                                shape_words(mistake.changed.machine.travel),
                                 shape_words(setup.machine.travel)));
   }
-  const std::optional<Grid>& grid = slip.changed.request.grid;
+  const std::optional<Grid>& grid = mistake.changed.request.grid;
   if (grid && setup.request.grid) {
     const Grid& before = *setup.request.grid;
     if (grid->columns != before.columns || grid->rows != before.rows) {
@@ -110,7 +115,7 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
                                   grid->rows, before.columns, before.rows));
     }
     if (!(grid->extent == before.extent)) {
-      const Box box = grid_bounds(*grid, slip.changed.machine);
+      const Box box = grid_bounds(*grid, mistake.changed.machine);
       parts.push_back(fmt::format("a grid over {}", shape_words(box)));
     }
     if (grid->frame != before.frame) {
@@ -122,60 +127,61 @@ std::string change_words(const SlipFound& slip, const Setup& setup) {
   return joined(parts);
 }
 
-std::string origin_words(Slip slip) {
-  return slip == Slip::origin_at_centre ? "The machine's origin may be at the centre of the bed, "
-                                          "and some numbers counted from "
-                                          "its corner"
-                                        : "The machine's origin may be at a corner of the bed, "
-                                          "and some numbers counted from "
-                                          "its centre";
+std::string origin_words(Mistake mistake) {
+  return mistake == Mistake::origin_at_centre
+             ? "The machine's origin may be at the centre of the bed, "
+               "and some numbers counted from "
+               "its corner"
+             : "The machine's origin may be at a corner of the bed, "
+               "and some numbers counted from "
+               "its centre";
 }
 
 // The supposition alone, with capital.
-std::string supposition(const SlipFound& slip) {
-  switch (slip.slip) {
-    case Slip::sign_of_x:
+std::string supposition(const MistakeFound& mistake) {
+  switch (mistake.mistake) {
+    case Mistake::sign_of_x:
       return "The sign of the offset in x may be the wrong one";
-    case Slip::sign_of_y:
+    case Mistake::sign_of_y:
       return "The sign of the offset in y may be the wrong one";
-    case Slip::both_signs:
+    case Mistake::both_signs:
       return "Both signs of the offset may be the wrong ones (as if counted from probe to nozzle)";
-    case Slip::axes_swapped:
+    case Mistake::axes_swapped:
       return "The two numbers of the offset may have changed places";
-    case Slip::frame:
+    case Mistake::frame:
       return "Numbers for the probe and numbers for the nozzle may have been mixed up";
-    case Slip::margins_from_travel:
+    case Mistake::margins_from_travel:
       return "The margins may be meant from the edges of the bed, not from the ends of the "
              "travel";
-    case Slip::margins_from_bed:
+    case Mistake::margins_from_bed:
       return "The margins may be meant from the ends of the travel, not from the edges of the "
              "bed";
-    case Slip::origin_at_centre:
-    case Slip::origin_at_corner:
-      return origin_words(slip.slip);
-    case Slip::travel_equals_bed:
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner:
+      return origin_words(mistake.mistake);
+    case Mistake::travel_equals_bed:
       return "The travel is given as the size of the bed; the machine may go further";
-    case Slip::travel_beyond_bed:
+    case Mistake::travel_beyond_bed:
       return "The travel is given as larger than the bed; it may end with the bed";
-    case Slip::offset_left_at_zero:
+    case Mistake::offset_left_at_zero:
       return "The offset is 0, 0; it may never have been filled in";
-    case Slip::inches:
+    case Mistake::inches:
       return "A number may be in inches";
-    case Slip::decimal_point:
-      return "A decimal point may have slipped";
-    case Slip::columns_and_rows_exchanged:
+    case Mistake::decimal_point:
+      return "A decimal point may be in the wrong place";
+    case Mistake::columns_and_rows_exchanged:
       return "Columns and rows may have changed places";
-    case Slip::width_and_depth_exchanged:
+    case Mistake::width_and_depth_exchanged:
       break;
   }
   return "Width and depth may have changed places";
 }
 
-std::string look_at_probe(const SlipFound& slip, const Setup& setup) {
+std::string look_at_probe(const MistakeFound& mistake, const Setup& setup) {
   return fmt::format(
       "With the machine off, look from where the operator stands: if the probe is {}, it is so; if "
       "it is {}, the number is right as it is.",
-      offset_words(slip.changed.probe.offset), offset_words(setup.probe.offset));
+      offset_words(mistake.changed.probe.offset), offset_words(setup.probe.offset));
 }
 
 std::string measure_size(const char* what, const std::string& now, const std::string& then) {
@@ -188,20 +194,21 @@ std::string extent_words(const Shape& shape) {
   return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
 }
 
-std::string confirm_scale(const SlipFound& slip, const Setup& setup) {
-  if (changes_offset(slip)) {
+std::string confirm_scale(const MistakeFound& mistake, const Setup& setup) {
+  if (changes_offset(mistake)) {
     return measure_size("from nozzle to probe, sideways and front to back",
-                        offset_words(setup.probe.offset), offset_words(slip.changed.probe.offset));
+                        offset_words(setup.probe.offset),
+                        offset_words(mistake.changed.probe.offset));
   }
-  if (changes_bed(slip)) {
+  if (changes_bed(mistake)) {
     return measure_size("the bed", extent_words(setup.machine.bed),
-                        extent_words(slip.changed.machine.bed));
+                        extent_words(mistake.changed.machine.bed));
   }
-  if (changes_travel(slip)) {
+  if (changes_travel(mistake)) {
     return fmt::format(
         "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
         "it, {} refute it.",
-        shape_words(slip.changed.machine.travel), shape_words(setup.machine.travel));
+        shape_words(mistake.changed.machine.travel), shape_words(setup.machine.travel));
   }
   return "Measure on the bed from its edges to the outermost points that you want, and compare.";
 }
@@ -226,11 +233,11 @@ std::string sides_words(const UncoveredStrips& further) {
   return joined(parts);
 }
 
-std::string still_words(const Cure& cure) {
-  if (cure.still_failing == 0) return "";
+std::string still_words(const Remedy& remedy) {
+  if (remedy.still_failing == 0) return "";
   return fmt::format(" The grid then works; {} that {} not of it still fail{}.",
-                     counted_points(cure.still_failing), cure.still_failing == 1 ? "is" : "are",
-                     cure.still_failing == 1 ? "s" : "");
+                     counted_points(remedy.still_failing), remedy.still_failing == 1 ? "is" : "are",
+                     remedy.still_failing == 1 ? "s" : "");
 }
 
 }  // namespace
@@ -302,93 +309,96 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   return in_words;
 }
 
-std::string slip_sentence(const SlipFound& slip, const Setup& setup) {
-  const std::string cured = slip.cures == slip.of
-                                ? (slip.of == 1 ? "the point that fails would be reachable"
-                                                : fmt::format("all {} that fail would be reachable",
-                                                              counted_points(slip.of)))
-                                : fmt::format("{} of the {} that fail would be reachable",
-                                              slip.cures, counted_points(slip.of));
-  return fmt::format("{}{}: with {}, {}.", slip.likely ? "Likely: " : "", supposition(slip),
-                     change_words(slip, setup), cured);
+std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
+  const std::string remedied =
+      mistake.fixes == mistake.of
+          ? (mistake.of == 1
+                 ? "the point that fails would be reachable"
+                 : fmt::format("all {} that fail would be reachable", counted_points(mistake.of)))
+          : fmt::format("{} of the {} that fail would be reachable", mistake.fixes,
+                        counted_points(mistake.of));
+  return fmt::format("{}{}: with {}, {}.", mistake.likely ? "Likely: " : "", supposition(mistake),
+                     change_words(mistake, setup), remedied);
 }
 
-std::string confirm_sentence(const SlipFound& slip, const Setup& setup) {
-  switch (slip.slip) {
-    case Slip::sign_of_x:
-    case Slip::sign_of_y:
-    case Slip::both_signs:
-    case Slip::axes_swapped:
-      return look_at_probe(slip, setup);
-    case Slip::offset_left_at_zero:
+std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup) {
+  switch (mistake.mistake) {
+    case Mistake::sign_of_x:
+    case Mistake::sign_of_y:
+    case Mistake::both_signs:
+    case Mistake::axes_swapped:
+      return look_at_probe(mistake, setup);
+    case Mistake::offset_left_at_zero:
       return "Measure how far the probe stands from the nozzle, sideways and front to back; only a "
              "nozzle that probes by itself has the offset 0, 0.";
-    case Slip::frame:
+    case Mistake::frame:
       return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
              "the first point, and read X and Y: if they are the numbers that were given, those "
              "are "
              "numbers for the nozzle; if they are off by the offset, for the probe.";
-    case Slip::margins_from_travel:
-    case Slip::margins_from_bed:
+    case Mistake::margins_from_travel:
+    case Mistake::margins_from_bed:
       return "Look up what your controller counts its margins from, and measure from the edge of "
              "the bed to the outermost point that you want.";
-    case Slip::origin_at_centre:
-    case Slip::origin_at_corner:
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner:
       return confirm_origin(setup);
-    case Slip::travel_equals_bed:
+    case Mistake::travel_equals_bed:
       return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
              "read where it really stops.";
-    case Slip::travel_beyond_bed:
+    case Mistake::travel_beyond_bed:
       return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
              "at the edge of the bed, or past it?";
-    case Slip::inches:
-    case Slip::decimal_point:
-      return confirm_scale(slip, setup);
-    case Slip::columns_and_rows_exchanged:
+    case Mistake::inches:
+    case Mistake::decimal_point:
+      return confirm_scale(mistake, setup);
+    case Mistake::columns_and_rows_exchanged:
       return fmt::format(
           "Count the points from left to right as the machine takes them, raised: {} would confirm "
           "it, {} refute it.",
-          slip.changed.request.grid->columns, setup.request.grid->columns);
-    case Slip::width_and_depth_exchanged:
+          mistake.changed.request.grid->columns, setup.request.grid->columns);
+    case Mistake::width_and_depth_exchanged:
       break;
   }
-  return measure_size(
-      "from left to right and from front to back",
-      extent_words(changes_bed(slip) ? setup.machine.bed : setup.machine.travel),
-      extent_words(changes_bed(slip) ? slip.changed.machine.bed : slip.changed.machine.travel));
+  return measure_size("from left to right and from front to back",
+                      extent_words(changes_bed(mistake) ? setup.machine.bed : setup.machine.travel),
+                      extent_words(changes_bed(mistake) ? mistake.changed.machine.bed
+                                                        : mistake.changed.machine.travel));
 }
 
-std::string cure_sentence(const Cure& cure, const Setup& setup) {
-  const Setup cured = applied(cure.changes, setup);
-  switch (cure.knob) {
-    case Cure::Knob::margins:
+std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
+  const Setup remedied = applied(remedy.changes, setup);
+  switch (remedy.parameter) {
+    case Remedy::Parameter::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
           "that works.{}",
-          decimal(std::get<Margins>(cured.request.grid->extent).left), still_words(cure));
-    case Cure::Knob::bounds:
+          decimal(std::get<Margins>(remedied.request.grid->extent).left), still_words(remedy));
+    case Remedy::Parameter::bounds:
       return fmt::format("Bounds: {} for the probe cover most (leeway fit).{}",
-                         shape_words(std::get<Box>(cured.request.grid->extent)), still_words(cure));
-    case Cure::Knob::offset: {
-      const Point offset = cured.probe.offset;
+                         shape_words(std::get<Box>(remedied.request.grid->extent)),
+                         still_words(remedy));
+    case Remedy::Parameter::offset: {
+      const Point offset = remedied.probe.offset;
       return fmt::format(
           "Bracket: a probe at {} instead of {}, moved {}, reaches every "
           "point.",
           pair(offset), pair(setup.probe.offset), move_words(offset - setup.probe.offset));
     }
-    case Cure::Knob::travel:
+    case Remedy::Parameter::travel:
       return fmt::format(
           "Travel: does the machine really stop there? It would have to go further: {}.",
-          sides_words(cure.further));
-    case Cure::Knob::fewer_points:
+          sides_words(remedy.further));
+    case Remedy::Parameter::fewer_points:
       return fmt::format("Fewer points: {} x {} over the same bounds.{}",
-                         cured.request.grid->columns, cured.request.grid->rows, still_words(cure));
-    case Cure::Knob::edge_distance:
+                         remedied.request.grid->columns, remedied.request.grid->rows,
+                         still_words(remedy));
+    case Remedy::Parameter::edge_distance:
       break;
   }
   return fmt::format(
       "Edge distance: {} instead of {} from the sensing area to the edge of the bed.",
-      decimal(cured.probe.edge_distance), decimal(setup.probe.edge_distance));
+      decimal(remedied.probe.edge_distance), decimal(setup.probe.edge_distance));
 }
 
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words) {
@@ -403,18 +413,18 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
 
 std::string tightest_lead() { return "Nothing is wrong by these numbers. The tightest points"; }
 
-std::string slips_lead(const ExplainResult& result) {
-  LEEWAY_ASSERT(!result.slips.empty());
-  if (result.slips.size() == 1) {
+std::string mistakes_lead(const ExplainResult& result) {
+  LEEWAY_ASSERT(!result.mistakes.empty());
+  if (result.mistakes.size() == 1) {
     return "A mistake that would account for it (a guess, to be checked at the machine)";
   }
   return "Mistakes that would account for it, any one of them (guesses, to be checked at the "
          "machine)";
 }
 
-std::string cures_lead() { return "What would remedy it, each alone and tried"; }
+std::string remedies_lead() { return "What would remedy it, each alone and tried"; }
 
-std::string no_slip_sentence() {
+std::string no_mistake_sentence() {
   return "No single mistake that we know repairs all of it. That does not show that the numbers "
          "are right.";
 }

@@ -23,20 +23,21 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
                                 const Setup& setup, const Limits& limits, const Words& words);
 
 // The hypothesis, and what would confirm or refute it at the machine.
-std::string slip_sentence(const SlipFound& slip, const Setup& setup);
-std::string confirm_sentence(const SlipFound& slip, const Setup& setup);
+std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup);
+std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup);
 
-std::string cure_sentence(const Cure& cure, const Setup& setup);
+std::string remedy_sentence(const Remedy& remedy, const Setup& setup);
 
 // The tightest points, where all are reachable.
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words);
 
-// What stands before lists: without a full stop, a colon is to follow. REQUIRES: slips_lead: slips.
+// What stands before lists: without a full stop, a colon is to follow. REQUIRES: mistakes_lead:
+// mistakes.
 std::string tightest_lead();
-std::string slips_lead(const ExplainResult& result);
-std::string cures_lead();
+std::string mistakes_lead(const ExplainResult& result);
+std::string remedies_lead();
 
-// Where points fail and no slip was found.
-std::string no_slip_sentence();
+// Where points fail and no mistake was found.
+std::string no_mistake_sentence();
 
 }  // namespace leeway

@@ -146,18 +146,18 @@ std::string unmet_words(const FitUnmet& unmet, const Words& words) {
                      pair(unmet.point.probe), words.reason(as_checked(unmet.point)));
 }
 
-std::string covers_nothing_sentence(const FitBlame& blame, const Words& words) {
-  if (blame.why_unprintable) {
+std::string covers_nothing_sentence(const FitLimiting& limiting, const Words& words) {
+  if (limiting.why_unprintable) {
     return fmt::format(
         "Nothing can be printed with this setup, so that no mesh covers anything: {}.",
-        *blame.why_unprintable);
+        *limiting.why_unprintable);
   }
   const std::string says = "No such mesh covers anything that can be printed.";
-  const CheckedPoint place = as_checked(blame.place);
+  const CheckedPoint place = as_checked(limiting.place);
   if (place.finding.verdict == Verdict::reachable) return says;
   return fmt::format(
-      "{} The limit to blame is {}: at {}, the nearest place that can be printed on, {}.", says,
-      words.limit(place.finding.limit), pair(place.probe), words.reason(place));
+      "{} The limit that stops it is {}: at {}, the nearest place that can be printed on, {}.",
+      says, words.limit(place.finding.limit), pair(place.probe), words.reason(place));
 }
 
 std::string mesh_of(const FitResult& result) {
@@ -227,11 +227,11 @@ std::vector<std::string> other_sentences(const FitResult& result, const Words& w
   return out;
 }
 
-std::string blame_sentence(const FitResult& result, const Words& words) {
-  if (!result.blame) return "";
-  const CheckedPoint place = as_checked(result.blame->place);
-  if (result.blame->covers_nothing) return covers_nothing_sentence(*result.blame, words);
-  if (!result.blame->why_empty) {
+std::string limiting_sentence(const FitResult& result, const Words& words) {
+  if (!result.limiting) return "";
+  const CheckedPoint place = as_checked(result.limiting->place);
+  if (result.limiting->covers_nothing) return covers_nothing_sentence(*result.limiting, words);
+  if (!result.limiting->why_empty) {
     return place.finding.verdict == Verdict::reachable
                ? "There are places that the probe can reach, but no such grid among them."
                : fmt::format("The limit that stops it is {}. With the probe at {}, {}.",
@@ -241,28 +241,28 @@ std::string blame_sentence(const FitResult& result, const Words& words) {
   return fmt::format(
       "No place at all is reachable: {}. The limit that stops it is {}: even at {}, the place with "
       "most leeway, {}.",
-      *result.blame->why_empty, words.limit(place.finding.limit), pair(place.probe),
+      *result.limiting->why_empty, words.limit(place.finding.limit), pair(place.probe),
       words.reason(place));
 }
 
 namespace {
 
-std::string cure_change(const FitCure& cure, Point offset) {
+std::string remedy_change(const FitRemedy& remedy, Point offset) {
   const auto instead = [&](const char* what, double to) {
-    return fmt::format("{} of {} instead of {}", what, decimal(to), decimal(cure.from));
+    return fmt::format("{} of {} instead of {}", what, decimal(to), decimal(remedy.from));
   };
   return by_kind(
-      cure.change,
+      remedy.change,
       [&](const SideLetGo& c) {
-        return fmt::format("the {} side let go, from {} to {}", word_of(c.edge), decimal(cure.from),
-                           decimal(c.to));
+        return fmt::format("the {} side let go, from {} to {}", word_of(c.edge),
+                           decimal(remedy.from), decimal(c.to));
       },
       [](const WithinLetGo&) { return std::string("the bounds to stay within let go"); },
       [&](const SearchStep& c) { return instead("a step", c.to); },
       [&](const GridColumns& c) {
-        return fmt::format("{} columns instead of {}", c.to, cure.from);
+        return fmt::format("{} columns instead of {}", c.to, remedy.from);
       },
-      [&](const GridRows& c) { return fmt::format("{} rows instead of {}", c.to, cure.from); },
+      [&](const GridRows& c) { return fmt::format("{} rows instead of {}", c.to, remedy.from); },
       [&](const EdgeDistance& c) { return instead("an edge distance", c.to); },
       [&](const CoverageFactor& c) {
         return instead("a coverage factor", c.to) + " (a smaller guard band, less sure)";
@@ -275,17 +275,17 @@ std::string cure_change(const FitCure& cure, Point offset) {
 
 }  // namespace
 
-std::vector<std::string> cure_sentences(const FitResult& result) {
+std::vector<std::string> remedy_sentences(const FitResult& result) {
   std::vector<std::string> out;
   if (result.mesh) return out;
-  for (const FitCure& cure : result.cures) {
-    out.push_back(fmt::format("{}: then {} fits, and {}", cure_change(cure, result.offset),
-                              bounds_words(cure.mesh.bounds), cover_words(cure.mesh.coverage)));
+  for (const FitRemedy& remedy : result.remedies) {
+    out.push_back(fmt::format("{}: then {} fits, and {}", remedy_change(remedy, result.offset),
+                              bounds_words(remedy.mesh.bounds), cover_words(remedy.mesh.coverage)));
   }
   return out;
 }
 
-std::string no_cure_sentence() {
+std::string no_remedy_sentence() {
   return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard band and "
          "another offset were "
          "tried, one at a time: none of them lets one fit.";
@@ -293,6 +293,6 @@ std::string no_cure_sentence() {
 
 std::string fit_rows_lead() { return "Enter one of these; they are the same grid"; }
 
-std::string fit_cures_lead() { return "Each of these alone was tried, and would let one fit"; }
+std::string fit_remedies_lead() { return "Each of these alone was tried, and would let one fit"; }
 
 }  // namespace leeway

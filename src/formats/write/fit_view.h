@@ -27,12 +27,12 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
 std::vector<std::string> other_sentences(const FitResult& result, const Words& words);
 
 // Why nothing fits, and what would help. Empty when something fits.
-std::string blame_sentence(const FitResult& result, const Words& words);
-std::vector<std::string> cure_sentences(const FitResult& result);
-std::string no_cure_sentence();
+std::string limiting_sentence(const FitResult& result, const Words& words);
+std::vector<std::string> remedy_sentences(const FitResult& result);
+std::string no_remedy_sentence();
 
-// What stands before the table and before the cures: a colon is to follow.
+// What stands before the table and before the remedies: a colon is to follow.
 std::string fit_rows_lead();
-std::string fit_cures_lead();
+std::string fit_remedies_lead();
 
 }  // namespace leeway

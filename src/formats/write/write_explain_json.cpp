@@ -45,26 +45,26 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
       },
       sink);
   write_array(
-      "mistakes", result.slips,
-      [&](const SlipFound& slip) {
+      "mistakes", result.mistakes,
+      [&](const MistakeFound& mistake) {
         return JsonObject()
-            .add("mistake", json_text(word(slip.slip)))
-            .add("fixes", slip.cures)
-            .add("of", slip.of)
-            .add("likely", slip.likely ? "true" : "false")
-            .add("change", json_changes(slip.changes))
-            .add("confirm", json_text(confirm_sentence(slip, setup)))
+            .add("mistake", json_text(word(mistake.mistake)))
+            .add("fixes", mistake.fixes)
+            .add("of", mistake.of)
+            .add("likely", mistake.likely ? "true" : "false")
+            .add("change", json_changes(mistake.changes))
+            .add("confirm", json_text(confirm_sentence(mistake, setup)))
             .text();
       },
       sink);
   write_array(
-      "remedies", result.cures,
-      [&](const Cure& cure) {
+      "remedies", result.remedies,
+      [&](const Remedy& remedy) {
         return JsonObject()
-            .add("parameter", json_text(word(cure.knob)))
-            .add("change", json_changes(cure.changes))
-            .add("still_failing", cure.still_failing)
-            .add("says", json_text(cure_sentence(cure, setup)))
+            .add("parameter", json_text(word(remedy.parameter)))
+            .add("change", json_changes(remedy.changes))
+            .add("still_failing", remedy.still_failing)
+            .add("says", json_text(remedy_sentence(remedy, setup)))
             .text();
       },
       sink);

@@ -50,20 +50,20 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
   }
   const std::string picture = picture_sentence(result);
   if (!picture.empty()) sink("\n" + picture + "\n");
-  if (!result.slips.empty()) {
-    sink(result.slips.size() == 1
+  if (!result.mistakes.empty()) {
+    sink(result.mistakes.size() == 1
              ? "\nThis is a guess: it would account for what fails. Could you check?\n\n"
              : "\nThese are guesses: any one of them would account for what fails. Could you "
                "check?\n\n");
     int number = 0;
-    for (const SlipFound& slip : result.slips) {
-      sink(fmt::format("{}. {} {}\n", ++number, slip_sentence(slip, setup),
-                       confirm_sentence(slip, setup)));
+    for (const MistakeFound& mistake : result.mistakes) {
+      sink(fmt::format("{}. {} {}\n", ++number, mistake_sentence(mistake, setup),
+                       confirm_sentence(mistake, setup)));
     }
   }
-  if (!result.cures.empty()) {
+  if (!result.remedies.empty()) {
     sink("\nIf the numbers are right, each of these alone would remedy it:\n\n");
-    for (const Cure& cure : result.cures) sink("- " + cure_sentence(cure, setup) + "\n");
+    for (const Remedy& remedy : result.remedies) sink("- " + remedy_sentence(remedy, setup) + "\n");
   }
   sink(std::string("\n") + caution() + "\n");
 }

@@ -37,18 +37,18 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("\n" + paragraph(sentence));
   }
-  if (!result.slips.empty()) {
-    sink(fmt::format("\n{}:\n\n", slips_lead(result)));
-    for (const SlipFound& slip : result.slips) {
-      item(slip_sentence(slip, setup), 4, "?", sink);
-      sink(paragraph(confirm_sentence(slip, setup), 4));
+  if (!result.mistakes.empty()) {
+    sink(fmt::format("\n{}:\n\n", mistakes_lead(result)));
+    for (const MistakeFound& mistake : result.mistakes) {
+      item(mistake_sentence(mistake, setup), 4, "?", sink);
+      sink(paragraph(confirm_sentence(mistake, setup), 4));
     }
   } else if (!result.groups.empty()) {
-    sink("\n" + paragraph(no_slip_sentence()));
+    sink("\n" + paragraph(no_mistake_sentence()));
   }
-  if (!result.cures.empty()) {
-    sink(fmt::format("\n{}:\n\n", cures_lead()));
-    for (const Cure& cure : result.cures) item(cure_sentence(cure, setup), 4, "-", sink);
+  if (!result.remedies.empty()) {
+    sink(fmt::format("\n{}:\n\n", remedies_lead()));
+    for (const Remedy& remedy : result.remedies) item(remedy_sentence(remedy, setup), 4, "-", sink);
   }
   sink("\n" + paragraph(caution()));
 }

@@ -63,13 +63,13 @@ std::string request_object(const FitResult& result) {
       .text();
 }
 
-struct CureWords {
+struct RemedyWords {
   std::string parameter;
   Changes changes;  // none of what an option asks for: there is nothing in the setup to change
 };
 
-CureWords cure_words(const FitChange& change) {
-  using Words = CureWords;
+RemedyWords remedy_words(const FitChange& change) {
+  using Words = RemedyWords;
   return by_kind(
       change,
       [](const SideLetGo& c) {
@@ -98,12 +98,12 @@ CureWords cure_words(const FitChange& change) {
       });
 }
 
-std::string cure_object(const FitCure& cure) {
-  const CureWords words = cure_words(cure.change);
+std::string remedy_object(const FitRemedy& remedy) {
+  const RemedyWords words = remedy_words(remedy.change);
   return JsonObject()
       .add("parameter", json_text(words.parameter))
       .add("change", json_changes(words.changes))
-      .add("grid", grid_object(cure.mesh))
+      .add("grid", grid_object(remedy.mesh))
       .text();
 }
 
@@ -117,14 +117,14 @@ std::string array_of(const Items& items, const ToObject& to_object) {
   return out + (items.empty() ? "]" : "\n  ]");
 }
 
-std::string blame_object(const FitResult& result, const Limits& limits) {
-  if (!result.blame) return "null";
+std::string limiting_object(const FitResult& result, const Limits& limits) {
+  if (!result.limiting) return "null";
   JsonObject out;
-  out.add("empty", result.blame->why_empty ? json_text(*result.blame->why_empty) : "null");
-  if (result.blame->covers_nothing) out.add("covers_nothing", "true");
-  if (result.blame->why_unprintable)
-    out.add("unprintable", json_text(*result.blame->why_unprintable));
-  out.add("place", fit_point_object(result.blame->place, result.offset, limits));
+  out.add("empty", result.limiting->why_empty ? json_text(*result.limiting->why_empty) : "null");
+  if (result.limiting->covers_nothing) out.add("covers_nothing", "true");
+  if (result.limiting->why_unprintable)
+    out.add("unprintable", json_text(*result.limiting->why_unprintable));
+  out.add("place", fit_point_object(result.limiting->place, result.offset, limits));
   return out.text();
 }
 
@@ -211,8 +211,8 @@ void write_fit_json(const FitResult& result, const Setup& setup, const Limits& l
          return unmet_object(unmet, result.offset, limits);
        }));
   if (!result.mesh) {
-    sink(",\n  \"limiting\": " + blame_object(result, limits));
-    sink(",\n  \"remedies\": " + array_of(result.cures, cure_object));
+    sink(",\n  \"limiting\": " + limiting_object(result, limits));
+    sink(",\n  \"remedies\": " + array_of(result.remedies, remedy_object));
   }
   sink("\n}\n");
 }

@@ -27,10 +27,11 @@ void write_fit_markdown(const FitResult& result, const Setup& setup, const Limit
     sink("\n");
     items(mesh_sentences(result, setup, words));
   } else {
-    sink("\n" + blame_sentence(result, words) + "\n");
-    const std::vector<std::string> cures = cure_sentences(result);
-    sink(cures.empty() ? "\n" + no_cure_sentence() + "\n" : "\n" + fit_cures_lead() + ":\n\n");
-    items(cures);
+    sink("\n" + limiting_sentence(result, words) + "\n");
+    const std::vector<std::string> remedies = remedy_sentences(result);
+    sink(remedies.empty() ? "\n" + no_remedy_sentence() + "\n"
+                          : "\n" + fit_remedies_lead() + ":\n\n");
+    items(remedies);
     sink("\n");
   }
   items(other_sentences(result, words));

@@ -23,13 +23,13 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
       sink("\n" + paragraph(sentence));
     }
   } else {
-    sink("\n" + paragraph(blame_sentence(result, words)));
-    const std::vector<std::string> cures = cure_sentences(result);
-    if (cures.empty()) {
-      sink("\n" + paragraph(no_cure_sentence()));
+    sink("\n" + paragraph(limiting_sentence(result, words)));
+    const std::vector<std::string> remedies = remedy_sentences(result);
+    if (remedies.empty()) {
+      sink("\n" + paragraph(no_remedy_sentence()));
     } else {
-      sink("\n" + fit_cures_lead() + ":\n\n");
-      for (const std::string& cure : cures) sink("  - " + paragraph(cure, 4).substr(4));
+      sink("\n" + fit_remedies_lead() + ":\n\n");
+      for (const std::string& remedy : remedies) sink("  - " + paragraph(remedy, 4).substr(4));
     }
   }
   for (const std::string& sentence : other_sentences(result, words)) {

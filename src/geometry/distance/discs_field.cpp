@@ -1,4 +1,4 @@
-// Inside the intersection of discs of one radius: a round plate eroded by a polygonal spot.
+// Inside the intersection of discs of one radius: a round bed eroded by a polygonal spot.
 
 #include "geometry/distance/field.h"
 

@@ -1,5 +1,5 @@
 #pragma once
-// One attempt at one overlay, by Boost.Geometry. Its answer may be wrong by a whole plate:
+// One attempt at one overlay, by Boost.Geometry. Its answer may be wrong by a whole bed:
 // only overlay.cpp calls this, and what it gets is checked.
 
 #include "geometry/overlay/overlay_steps.h"

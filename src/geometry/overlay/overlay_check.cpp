@@ -22,7 +22,7 @@ namespace {
 enum Layer : std::size_t { kA, kB, kResult };
 
 // Edges that change places by less than this (um) do not cross as far as an area can tell. A
-// double resolves 1e-10 um on any plate.
+// double resolves 1e-10 um on any bed.
 constexpr double kSamePlace = 1e-5;
 
 // What the winding numbers of the layers change by when an edge is passed from left to right.

@@ -24,7 +24,7 @@ const char* word(Verdict verdict) {
 
 struct Limits::List {
   std::vector<PreparedLimit> limits;
-  std::vector<Limit> plate;  // the plate alone, without spot and edge distance
+  std::vector<Limit> bed;  // the bed alone, without spot and edge distance
 };
 
 namespace {
@@ -54,7 +54,7 @@ Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
   }
   auto list = std::make_shared<List>();
   for (Limit& limit : limits) list->limits.push_back(prepare(std::move(limit)));
-  append_bed(setup, Point{}, 0, *sweeps_, list->plate);
+  append_bed(setup, Point{}, 0, *sweeps_, list->bed);
   list_ = std::move(list);
 }
 
@@ -116,10 +116,10 @@ double Limits::least_leeway(Point probe) const {
   return to_millimetres(to_ticks(least));
 }
 
-double Limits::on_plate(Point probe) const {
+double Limits::on_bed(Point probe) const {
   if (!is_position(probe)) return -kInfinity;
   double least = Least::kUndecided;
-  for (const Limit& limit : list_->plate) least = std::min(least, limit.field->distance(probe));
+  for (const Limit& limit : list_->bed) least = std::min(least, limit.field->distance(probe));
   return to_millimetres(to_ticks(least));
 }
 

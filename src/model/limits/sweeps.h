@@ -58,9 +58,9 @@ class Sweeps {
   SharedSweptSet of(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
                     const std::string& part_name);
 
-  // The surroundings of a plate swept by the mirrored spot, with a frame beyond which the spot
-  // cannot be on the plate. REQUIRES: a spot whose core is no point, and for distances one no
-  // larger than the plate's box. Throws SetupTooDetailed.
+  // The surroundings of a bed swept by the mirrored spot, with a frame beyond which the spot
+  // cannot be on the bed. REQUIRES: a spot whose core is no point, and for distances one no
+  // larger than the bed's box. Throws SetupTooDetailed.
   SharedSweptSet around(const MultiPolygon& bed, const Shape& spot);
 
  private:
@@ -77,7 +77,7 @@ class Sweeps {
   std::vector<Entry> before_;  // of what was changed
 };
 
-// The positions in which the reference point must be for the spot's box to stay in the plate's.
+// The positions in which the reference point must be for the spot's box to stay in the bed's.
 Box eroded(const Box& box, const Box& spot);
 
 }  // namespace leeway

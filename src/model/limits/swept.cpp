@@ -72,7 +72,7 @@ bool lies_in(const Ring& ring, const Ring& other) {
   return most > 0;
 }
 
-// What is not plate: the frame without the outer rings, and the holes. A polygon may lie in a hole
+// What is not bed: the frame without the outer rings, and the holes. A polygon may lie in a hole
 // of another, and belongs to the smallest hole around it.
 MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
   MultiPolygon empty{to_polygon(frame)};

@@ -84,7 +84,7 @@ void shrink_rounded(const RoundedBox& rounded, const Core& spot, Growth growth,
   }
 }
 
-// The plate is shrunk by itself, before the obstacles: two small overlays cost less than one large.
+// The bed is shrunk by itself, before the obstacles: two small overlays cost less than one large.
 void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth, Sweeps& sweeps,
                      RegionDraft& draft) {
   const Core inner = core_of(spot);
@@ -188,13 +188,13 @@ void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, doubl
   }
 }
 
-void shrink_plate(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+void shrink_bed(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
   shrink(setup.machine.bed, setup.probe.spot,
          {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, sweeps, draft);
 }
 
 void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
-  shrink_plate(setup, guarded, sweeps, draft);
+  shrink_bed(setup, guarded, sweeps, draft);
   forbid_obstacles(setup, guarded, sweeps, draft);
 }
 

@@ -46,15 +46,15 @@ Spread spread_if(Guarded guarded, const Spread& spread);
 void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
 // Forbids the positions at which one of `parts` would come down on an obstacle while the nozzle is
-// `nozzle_height` above the plate. The positions are of what the parts are relative to, moved by
+// `nozzle_height` above the bed. The positions are of what the parts are relative to, moved by
 // `offset` where that is the nozzle.
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
                  Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
-// Allows where the spot is over the plate, its edge distance kept.
-void shrink_plate(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+// Allows where the spot is over the bed, its edge distance kept.
+void shrink_bed(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
-// Allows where the spot is over the plate and forbids where it is near an obstacle.
+// Allows where the spot is over the bed and forbids where it is near an obstacle.
 void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
 
 }  // namespace leeway

@@ -33,7 +33,7 @@ void cut_group(LimitGroup group, const Setup& setup, Point offset, Guarded guard
       return shrink(moved(setup.machine.travel, offset),
                     {0, spread_if(guarded, spread_of_travel(setup))}, draft);
     case LimitGroup::bed:
-      return shrink_plate(setup, guarded, sweeps, draft);
+      return shrink_bed(setup, guarded, sweeps, draft);
     case LimitGroup::obstacle:
       return forbid_obstacles(setup, guarded, sweeps, draft);
     case LimitGroup::head:
@@ -56,7 +56,7 @@ MultiPolygon within_travel_and_sensing(const Setup& setup, Point offset, Guarded
   return draft.finish();
 }
 
-MultiPolygon plate(const Setup& setup) {
+MultiPolygon bed(const Setup& setup) {
   RegionDraft draft;
   shrink(setup.machine.bed, {}, draft);
   return draft.finish();
@@ -69,7 +69,7 @@ bool spot_fits(const Setup& setup, Sweeps& sweeps) {
   return !draft.finish().empty();
 }
 
-bool travel_meets_plate(const Setup& setup) {
+bool travel_meets_bed(const Setup& setup) {
   RegionDraft draft;
   shrink(setup.machine.bed, {}, draft);
   shrink(setup.machine.travel, {}, draft);
@@ -101,7 +101,7 @@ struct Regions::Fixed {
   std::optional<MultiPolygon> bed, printable, sensing;
 
   std::string why_printable_is_empty() const {
-    if (!travel_meets_plate(setup)) return "the nozzle's travel does not reach the bed";
+    if (!travel_meets_bed(setup)) return "the nozzle's travel does not reach the bed";
     if (setup.machine.print_inset > 0) {
       return "the print inset and the obstacles leave nothing of the bed";
     }
@@ -153,7 +153,7 @@ const MultiPolygon& Regions::get(RegionKind kind) const {
   };
   switch (kind) {
     case RegionKind::bed:
-      return made(fixed_->bed, [&] { return plate(setup); });
+      return made(fixed_->bed, [&] { return bed(setup); });
     case RegionKind::printable:
       return made(fixed_->printable, [&] { return printable(setup, sweeps); });
     case RegionKind::sensing:

@@ -85,7 +85,7 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
 }
 
 Box BracketProblem::frame() const {
-  // Whatever bounds the window of a setup, its travel and plate reach no farther than this.
+  // Whatever bounds the window of a setup, its travel and bed reach no farther than this.
   double most = 1000;
   for (const Setup& setup : setups_) {
     const Box t = bounding_box(setup.machine.travel);

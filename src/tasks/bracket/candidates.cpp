@@ -46,7 +46,7 @@ void look_at_points(const Rig& rig, CandidateCover& cover) {
 
 void look_at_mesh(const Rig& rig, CandidateCover& cover) {
   FitOptions options;
-  options.cures = false;
+  options.remedies = false;
   if (!rig.setup().request.grid) {
     options.columns = options.rows = 2;
     options.inside = true;

@@ -14,7 +14,7 @@ void append_grid(const Setup& setup, const Grid& grid, const Limits& limits,
       const Point at = grid_point(bounds, grid.columns, grid.rows, column, row);
       CheckedPoint point;
       point.probe = probe_position(at, grid.frame, setup.probe.offset);
-      if (grid.skip_outside_bed && limits.on_plate(point.probe) < 0) {
+      if (grid.skip_outside_bed && limits.on_bed(point.probe) < 0) {
         ++skipped;
         continue;
       }
@@ -76,7 +76,7 @@ PointCounts count_points(const Setup& setup, const Limits& limits, bool stop_at_
     for (int x = 0; x < grid.columns; ++x) {
       const Point at = grid_point(bounds, grid.columns, grid.rows, x, y);
       const Point probe = probe_position(at, grid.frame, offset);
-      if (grid.skip_outside_bed && limits.on_plate(probe) < 0) {
+      if (grid.skip_outside_bed && limits.on_bed(probe) < 0) {
         ++counts.skipped;
       } else {
         row.push_back(probe);

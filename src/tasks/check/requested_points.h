@@ -8,7 +8,7 @@
 namespace leeway {
 
 // Grid points row by row from the front left, named points, home; findings are not filled in.
-// `skipped` counts the grid points left out because they are off the plate.
+// `skipped` counts the grid points left out because they are off the bed.
 std::vector<CheckedPoint> requested_points(const Setup& setup, const Limits& limits,
                                            std::size_t& skipped);
 

@@ -6,9 +6,9 @@
 
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
-#include "tasks/explain/explain_cures.h"
+#include "tasks/explain/explain_remedies.h"
+#include "tasks/explain/mistakes.h"
 #include "tasks/explain/plausibility.h"
-#include "tasks/explain/slips.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -68,26 +68,29 @@ double measure_for_measure(double size, double lacking) {
 
 // Whether a number was ten times off, or in another unit, shows by itself: in the setup as it is
 // something is out of all proportion.
-bool is_of_scale(Slip slip) { return slip == Slip::inches || slip == Slip::decimal_point; }
+bool is_of_scale(Mistake mistake) {
+  return mistake == Mistake::inches || mistake == Mistake::decimal_point;
+}
 
 // Whether the change explains what fails well enough to be called likely.
-bool is_likely(const SlipFound& found, double lacking, double size, double after, double before) {
-  if (found.cures < found.of || after < kLikelySetup) return false;
-  switch (found.slip) {
-    case Slip::travel_equals_bed:
-    case Slip::travel_beyond_bed:
-    case Slip::columns_and_rows_exchanged:
-    case Slip::offset_left_at_zero:
-      // Whatever stops at the travel, a longer travel would cure; so would many an offset.
+bool is_likely(const MistakeFound& found, double lacking, double size, double after,
+               double before) {
+  if (found.fixes < found.of || after < kLikelySetup) return false;
+  switch (found.mistake) {
+    case Mistake::travel_equals_bed:
+    case Mistake::travel_beyond_bed:
+    case Mistake::columns_and_rows_exchanged:
+    case Mistake::offset_left_at_zero:
+      // Whatever stops at the travel, a longer travel would remedy; so would many an offset.
       return false;
     default:
       break;
   }
   // What is far out of reach is seldom so on purpose.
   constexpr double kFar = 15;
-  if (is_of_scale(found.slip)) return before < after * 0.1;
-  // A plate turned round must go better with the travel than before.
-  if (found.slip == Slip::width_and_depth_exchanged && before > 0.8 * after) return false;
+  if (is_of_scale(found.mistake)) return before < after * 0.1;
+  // A bed turned round must go better with the travel than before.
+  if (found.mistake == Mistake::width_and_depth_exchanged && before > 0.8 * after) return false;
   return before < after * 0.1 || (lacking >= kFar && 4 * lacking >= size);
 }
 
@@ -103,18 +106,19 @@ bool is_sound(const Setup& setup) {
   return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
 }
 
-std::vector<SlipFound> find_slips(const Setup& setup, const Limits& limits,
-                                  const ExplainResult& result, const BeforeTrial& before_trial) {
+std::vector<MistakeFound> find_mistakes(const Setup& setup, const Limits& limits,
+                                        const ExplainResult& result,
+                                        const BeforeTrial& before_trial) {
   const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
   const double lacking = result.groups.front().largest_shortfall;
   const double before = plausibility(setup);
-  std::map<Slip, SlipFound> best;
-  std::vector<SlipTrial> trials = slip_trials(setup);
-  if (std::optional<SlipTrial> trial =
+  std::map<Mistake, MistakeFound> best;
+  std::vector<MistakeTrial> trials = mistake_trials(setup);
+  if (std::optional<MistakeTrial> trial =
           true_offset_trial(setup, limits, result.check, before_trial)) {
     trials.push_back(*trial);
   }
-  for (const SlipTrial& trial : trials) {
+  for (const MistakeTrial& trial : trials) {
     if (!is_sound(trial.changed)) continue;
     before_trial();
     std::size_t still = 0;
@@ -125,98 +129,100 @@ std::vector<SlipFound> find_slips(const Setup& setup, const Limits& limits,
     } catch (const InvalidSetup&) {
       continue;  // Scaled down, say, until nothing is left of an outline.
     }
-    // What cures a part only accounts for little.
+    // What remedies a part only accounts for little.
     constexpr double kMostOf = 0.6;
-    const double cured = 1 - static_cast<double>(still) / static_cast<double>(failing);
-    if (cured < kMostOf) continue;
-    SlipFound found;
-    found.slip = trial.slip;
+    const double remedied = 1 - static_cast<double>(still) / static_cast<double>(failing);
+    if (remedied < kMostOf) continue;
+    MistakeFound found;
+    found.mistake = trial.mistake;
     found.of = failing;
-    found.cures = failing - still;
+    found.fixes = failing - still;
     found.changes = trial.changes;
     const double after = plausibility(trial.changed);
-    const bool shows = !is_of_scale(trial.slip) || before < 0.3 * after;
+    const bool shows = !is_of_scale(trial.mistake) || before < 0.3 * after;
     if (!shows) continue;
-    found.rank = std::pow(cured, 4) * frequency(trial, setup) * after;
-    if (found.cures == found.of) found.rank *= 2;
+    found.rank = std::pow(remedied, 4) * frequency(trial, setup) * after;
+    if (found.fixes == found.of) found.rank *= 2;
     // How far the travel really goes is not known: as far as is lacking.
-    const double size =
-        trial.slip == Slip::travel_equals_bed ? lacking : size_of_change(setup, trial.changed);
+    const double size = trial.mistake == Mistake::travel_equals_bed
+                            ? lacking
+                            : size_of_change(setup, trial.changed);
     found.rank *= measure_for_measure(size, lacking);
     found.changed = trial.changed;
     found.likely = is_likely(found, lacking, size, after, before);
-    const auto [at, is_new] = best.try_emplace(trial.slip, found);
+    const auto [at, is_new] = best.try_emplace(trial.mistake, found);
     if (!is_new && found.rank > at->second.rank) at->second = found;
   }
-  std::vector<SlipFound> slips;
-  for (auto& [slip, found] : best) slips.push_back(std::move(found));
-  std::stable_sort(slips.begin(), slips.end(),
-                   [](const SlipFound& a, const SlipFound& b) { return a.rank > b.rank; });
+  std::vector<MistakeFound> mistakes;
+  for (auto& [mistake, found] : best) mistakes.push_back(std::move(found));
+  std::stable_sort(mistakes.begin(), mistakes.end(),
+                   [](const MistakeFound& a, const MistakeFound& b) { return a.rank > b.rank; });
   // A hypothesis that leaves next to nothing likely is none.
   constexpr double kLeast = 1e-3;
-  while (!slips.empty() && (slips.size() > ExplainResult::kMostSlips ||
-                            slips.back().rank < std::max(kLeast, slips.front().rank / 200))) {
-    slips.pop_back();
+  while (!mistakes.empty() &&
+         (mistakes.size() > ExplainResult::kMostMistakes ||
+          mistakes.back().rank < std::max(kLeast, mistakes.front().rank / 200))) {
+    mistakes.pop_back();
   }
   // Two that do as well leave the question open.
-  if (slips.size() > 1 && slips[1].rank > 0.7 * slips[0].rank) slips[0].likely = false;
-  for (std::size_t i = 1; i < slips.size(); ++i) slips[i].likely = false;
-  return slips;
+  if (mistakes.size() > 1 && mistakes[1].rank > 0.7 * mistakes[0].rank) mistakes[0].likely = false;
+  for (std::size_t i = 1; i < mistakes.size(); ++i) mistakes[i].likely = false;
+  return mistakes;
 }
 
 }  // namespace
 
-const char* word(Slip slip) {
-  switch (slip) {
-    case Slip::sign_of_x:
+const char* word(Mistake mistake) {
+  switch (mistake) {
+    case Mistake::sign_of_x:
       return "sign of x";
-    case Slip::sign_of_y:
+    case Mistake::sign_of_y:
       return "sign of y";
-    case Slip::both_signs:
+    case Mistake::both_signs:
       return "both signs";
-    case Slip::axes_swapped:
+    case Mistake::axes_swapped:
       return "axes swapped";
-    case Slip::frame:
+    case Mistake::frame:
       return "frame";
-    case Slip::margins_from_travel:
+    case Mistake::margins_from_travel:
       return "margins from the travel";
-    case Slip::margins_from_bed:
+    case Mistake::margins_from_bed:
       return "margins from the bed";
-    case Slip::origin_at_centre:
+    case Mistake::origin_at_centre:
       return "origin at the centre";
-    case Slip::origin_at_corner:
+    case Mistake::origin_at_corner:
       return "origin at the corner";
-    case Slip::travel_equals_bed:
+    case Mistake::travel_equals_bed:
       return "travel equals bed";
-    case Slip::travel_beyond_bed:
+    case Mistake::travel_beyond_bed:
       return "travel beyond bed";
-    case Slip::offset_left_at_zero:
+    case Mistake::offset_left_at_zero:
       return "offset left at zero";
-    case Slip::inches:
+    case Mistake::inches:
       return "inches";
-    case Slip::decimal_point:
+    case Mistake::decimal_point:
       return "decimal point";
-    case Slip::columns_and_rows_exchanged:
+    case Mistake::columns_and_rows_exchanged:
       return "columns and rows exchanged";
-    case Slip::width_and_depth_exchanged:
+    case Mistake::width_and_depth_exchanged:
       break;
   }
   return "width and depth exchanged";
 }
 
-const char* word(Cure::Knob knob) {
-  switch (knob) {
-    case Cure::Knob::margins:
+const char* word(Remedy::Parameter parameter) {
+  switch (parameter) {
+    case Remedy::Parameter::margins:
       return "margins";
-    case Cure::Knob::bounds:
+    case Remedy::Parameter::bounds:
       return "bounds";
-    case Cure::Knob::offset:
+    case Remedy::Parameter::offset:
       return "offset";
-    case Cure::Knob::travel:
+    case Remedy::Parameter::travel:
       return "travel";
-    case Cure::Knob::fewer_points:
+    case Remedy::Parameter::fewer_points:
       return "fewer points";
-    case Cure::Knob::edge_distance:
+    case Remedy::Parameter::edge_distance:
       break;
   }
   return "edge distance";
@@ -234,8 +240,8 @@ ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOpt
     return result;
   }
   const BeforeTrial before = [&] { go_on(options.progress); };
-  result.slips = find_slips(setup, limits, result, before);
-  if (options.cures) result.cures = cures_of(setup, limits, result.check, options, before);
+  result.mistakes = find_mistakes(setup, limits, result, before);
+  if (options.remedies) result.remedies = remedies_of(setup, limits, result.check, options, before);
   return result;
 }
 

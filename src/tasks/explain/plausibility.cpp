@@ -57,7 +57,7 @@ double plausibility(const Setup& setup) {
   if (in_head(setup)) p *= 0.2;
   p *= within(std::min(bed.width(), bed.depth()), 80, 500);
   p *= within(std::max(bed.width(), bed.depth()), 80, 500);
-  // The nozzle gets to most of the plate, and not far beyond it.
+  // The nozzle gets to most of the bed, and not far beyond it.
   p *= std::pow(share(bed, travel), 2);
   p *= within(travel.width() / bed.width(), 0.8, 1.5) *
        within(travel.depth() / bed.depth(), 0.8, 1.5);
@@ -89,41 +89,41 @@ double size_of_change(const Setup& before, const Setup& after) {
   return size;
 }
 
-double frequency(const SlipTrial& trial, const Setup& before) {
-  switch (trial.slip) {
-    case Slip::sign_of_x:
-    case Slip::sign_of_y:
+double frequency(const MistakeTrial& trial, const Setup& before) {
+  switch (trial.mistake) {
+    case Mistake::sign_of_x:
+    case Mistake::sign_of_y:
       return 1;
-    case Slip::offset_left_at_zero:
+    case Mistake::offset_left_at_zero:
       return 1;
-    case Slip::both_signs:
+    case Mistake::both_signs:
       return 0.7;
-    case Slip::frame:
+    case Mistake::frame:
       return 0.7;
-    case Slip::margins_from_travel:
-    case Slip::margins_from_bed:
+    case Mistake::margins_from_travel:
+    case Mistake::margins_from_bed:
       return 0.7;
-    case Slip::width_and_depth_exchanged:
+    case Mistake::width_and_depth_exchanged:
       return trial.changes.size() > 1 ? 0.4 : 0.6;
-    case Slip::origin_at_centre:
-    case Slip::origin_at_corner:
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner:
       // The ends of the travel are what the controller itself reports.
       return std::holds_alternative<TravelShape>(trial.changes.front()) || trial.changes.size() > 1
                  ? 0.4
                  : 0.6;
-    case Slip::axes_swapped: {
+    case Mistake::axes_swapped: {
       const Point o = before.probe.offset;
       return trial.changed.probe.offset == Point{o.y, o.x} ? 0.5 : 0.3;
     }
-    case Slip::decimal_point:
+    case Mistake::decimal_point:
       return 0.5;
-    case Slip::inches:
+    case Mistake::inches:
       return 0.4;
-    case Slip::columns_and_rows_exchanged:
+    case Mistake::columns_and_rows_exchanged:
       return 0.3;
-    case Slip::travel_equals_bed:
+    case Mistake::travel_equals_bed:
       return 0.5;
-    case Slip::travel_beyond_bed:
+    case Mistake::travel_beyond_bed:
       return 0.3;
   }
   return 0;

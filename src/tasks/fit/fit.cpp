@@ -8,9 +8,9 @@
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
-#include "tasks/fit/fit_cures.h"
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/fit_problem.h"
+#include "tasks/fit/fit_remedies.h"
 
 namespace leeway {
 namespace {
@@ -168,8 +168,8 @@ FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
     take(task, *found, result);
     mind_moves(task, result);
   } else {
-    result.blame = blame_for(task);
-    if (options.cures) result.cures = cures_for(task);
+    result.limiting = limiting_for(task);
+    if (options.remedies) result.remedies = remedies_for(task);
   }
   return result;
 }

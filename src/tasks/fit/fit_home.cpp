@@ -45,8 +45,8 @@ std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const 
                                 double wanted) {
   const std::optional<Box> around = bounds(regions.get(RegionKind::reachable));
   if (!around) return std::nullopt;
-  const Box plate = bounding_box(setup.machine.bed);
-  const Point centre{(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+  const Box bed = bounding_box(setup.machine.bed);
+  const Point centre{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
   const auto leeway_at = [&](Point p) { return limits.least_leeway(p); };
   const auto home_at = [&](Point p) -> std::optional<FitHome> {
     if (!is_reachable(limits, p)) return std::nullopt;

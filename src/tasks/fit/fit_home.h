@@ -6,7 +6,7 @@
 namespace leeway {
 
 // Of the places whose least leeway is `wanted` or more (and the largest guard or more, so that they
-// are reachable) the one nearest the centre of the plate's bounding box, to 0.02 mm; where there is
+// are reachable) the one nearest the centre of the bed's bounding box, to 0.02 mm; where there is
 // none, the place of greatest leeway, to 0.01 mm of leeway. In hundredths of a millimetre where
 // that will do. Nothing when no place is reachable.
 std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const Regions& regions,

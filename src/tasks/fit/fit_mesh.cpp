@@ -46,7 +46,7 @@ std::vector<Point> way_over(const FitProblem& problem, const FoundMesh& mesh) {
   const auto points = static_cast<std::size_t>(mesh.columns) * static_cast<std::size_t>(mesh.rows);
   for (std::size_t i = 0; i < points; ++i) {
     const Point p = serpentine_point(mesh.bounds, mesh.columns, mesh.rows, i);
-    if (problem.skip_outside_bed && problem.limits->on_plate(p) < 0) continue;
+    if (problem.skip_outside_bed && problem.limits->on_bed(p) < 0) continue;
     way.push_back(p);
   }
   return way;
@@ -74,7 +74,7 @@ std::optional<FoundMesh> mesh_over(const FitProblem& problem, const Box& bounds,
     columns.clear();
     for (int x = 0; x < mesh.columns; ++x) {
       const Point p = grid_point(bounds, mesh.columns, mesh.rows, x, y);
-      if (problem.skip_outside_bed && limits.on_plate(p) < 0) {
+      if (problem.skip_outside_bed && limits.on_bed(p) < 0) {
         const bool on_side = x == 0 || x == mesh.columns - 1;
         const bool on_end = y == 0 || y == mesh.rows - 1;
         if (on_end && is_middle(x, mesh.columns)) return std::nullopt;

@@ -52,7 +52,7 @@ struct FitProblem {
   SideChoices fronts;
   SideChoices backs;
   double step = 0;
-  Point centre;  // of the plate
+  Point centre;  // of the bed
   // Pieces of work after which equal meshes are equal enough: the best so far is taken.
   long most_for_ties = 300'000;
   std::function<void()> breathe;  // called for each piece of work: see work()
@@ -77,7 +77,7 @@ struct FoundMesh {
 };
 
 // The mesh over given bounds, when it works; its area is left at 0. With
-// skip_outside_bed, points off the plate do not count, but each side of the mesh must keep its
+// skip_outside_bed, points off the bed do not count, but each side of the mesh must keep its
 // middle point (or middle two). `failed`, when given, is told a point that is not reachable, if
 // that is what stops it.
 struct LatticePlace {

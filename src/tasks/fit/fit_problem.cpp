@@ -134,12 +134,12 @@ void trim(SideChoices& low, SideChoices& high) {
 }
 
 // Of the widest mesh that may be looked at.
-void check_points(const FitProblem& problem, const FitOptions& options, const Box& plate) {
+void check_points(const FitProblem& problem, const FitOptions& options, const Box& bed) {
   const FitSides& sides = options.sides;
-  const Box widest{std::min(plate.x0, sides.left.value_or(plate.x0)),
-                   std::max(plate.x1, sides.right.value_or(plate.x1)),
-                   std::min(plate.y0, sides.front.value_or(plate.y0)),
-                   std::max(plate.y1, sides.back.value_or(plate.y1))};
+  const Box widest{std::min(bed.x0, sides.left.value_or(bed.x0)),
+                   std::max(bed.x1, sides.right.value_or(bed.x1)),
+                   std::min(bed.y0, sides.front.value_or(bed.y0)),
+                   std::max(bed.y1, sides.back.value_or(bed.y1))};
   // In doubles, which such a product cannot overflow.
   const double points =
       problem.columns.exactly_over(widest.width()) * problem.rows.exactly_over(widest.depth());
@@ -167,9 +167,9 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   }
   problem.columns = count_of(options.columns, options.spacing, columns, "columns");
   problem.rows = count_of(options.rows, options.spacing, rows, "rows");
-  const Box plate = bounding_box(setup.machine.bed);
-  problem.centre = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
-  check_points(problem, options, plate);
+  const Box bed = bounding_box(setup.machine.bed);
+  problem.centre = {(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
+  check_points(problem, options, bed);
 
   // No mesh reaches beyond the box of the region, widened by what polygons fall short of it. Where
   // there is no region nothing fits, and the problem is left without choices.
@@ -205,7 +205,7 @@ class UniformSearch {
  public:
   explicit UniformSearch(const FitTask& task)
       : task_(task),
-        plate_(bounding_box(task.setup.machine.bed)),
+        bed_(bounding_box(task.setup.machine.bed)),
         reachable_(task.regions.get(RegionKind::reachable)),
         reach_(bounds(task.regions.get(RegionKind::reachable))) {}
 
@@ -214,7 +214,7 @@ class UniformSearch {
   std::optional<UniformMesh> best(bool first) const {
     std::optional<UniformMesh> best;
     if (!reach_) return best;
-    const double last = std::min(plate_.width(), plate_.depth()) / 2 / task_.options.step;
+    const double last = std::min(bed_.width(), bed_.depth()) / 2 / task_.options.step;
     for (double k = first_step(); k <= last && !(first && best); ++k) {
       task_.problem.work();
       const double margin = rounded_to_ticks(k * task_.options.step);
@@ -235,15 +235,15 @@ class UniformSearch {
   // Where a mesh sticks out of the reachable region's box, points of its sides fail: of a mesh that
   // may leave points out, the middle ones.
   double first_step() const {
-    const double needed = std::max({reach_->x0 - plate_.x0, plate_.x1 - reach_->x1,
-                                    reach_->y0 - plate_.y0, plate_.y1 - reach_->y1, 0.0}) -
+    const double needed = std::max({reach_->x0 - bed_.x0, bed_.x1 - reach_->x1,
+                                    reach_->y0 - bed_.y0, bed_.y1 - reach_->y1, 0.0}) -
                           task_.problem.shortfall;
     return std::max(0.0, std::floor(needed / task_.options.step) - 1);
   }
 
   Box inward(double margin) const {
-    return {lattice_ceil(plate_.x0 + margin), lattice_floor(plate_.x1 - margin),
-            lattice_ceil(plate_.y0 + margin), lattice_floor(plate_.y1 - margin)};
+    return {lattice_ceil(bed_.x0 + margin), lattice_floor(bed_.x1 - margin),
+            lattice_ceil(bed_.y0 + margin), lattice_floor(bed_.y1 - margin)};
   }
 
   bool is_within(const Box& mesh) const {
@@ -259,7 +259,7 @@ class UniformSearch {
   }
 
   const FitTask& task_;
-  Box plate_;
+  Box bed_;
   Slices reachable_;
   std::optional<Box> reach_;
 };

@@ -208,7 +208,7 @@ class TieSearch {
       const Point middle{(from.x + to.x) / 2, (from.y + to.y) / 2};
       const double away = std::hypot(to.x - from.x, to.y - from.y) / 2;
       if (problem_.skip_outside_bed && !is_kept(place) &&
-          problem_.limits->on_plate(middle) - away < 1e-6) {
+          problem_.limits->on_bed(middle) - away < 1e-6) {
         continue;
       }
       work();

@@ -43,7 +43,7 @@ Intervals passing(const Intervals& fronts, double height, int rows, const GoodRo
 RowRanges::RowRanges(const FitProblem& problem)
     : problem_(problem),
       reachable_(problem.regions->get(RegionKind::reachable)),
-      plate_(problem.regions->get(RegionKind::bed)),
+      bed_(problem.regions->get(RegionKind::bed)),
       ends_{std::min(problem.fronts.front(), problem.backs.front()),
             std::max(problem.fronts.back(), problem.backs.back())} {}
 
@@ -111,7 +111,7 @@ Intervals RowRanges::make_good_over(double x0, double x1) const {
   Intervals good = kept_over(x0, x1);
   if (!problem_.skip_outside_bed) return good;
   const double more = problem_.shortfall;
-  const Intervals on = plate_.throughout(x0 - more, x1 + more);
+  const Intervals on = bed_.throughout(x0 - more, x1 + more);
   return united(std::move(good), widened(complement(on, ends_.low - 1, ends_.high + 1), more));
 }
 

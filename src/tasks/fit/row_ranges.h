@@ -58,7 +58,7 @@ class RowRanges {
 
   const FitProblem& problem_;
   Slices reachable_;
-  Slices plate_;
+  Slices bed_;
   Interval ends_;                                // of all fronts and backs
   std::unordered_map<double, Intervals> known_;  // good_over of a single x
 };

@@ -43,7 +43,7 @@ bool SearchGround::is_good(Column& column, double x, std::size_t y) {
   if (known == Column::unknown) {
     problem_.work();
     const Point p{x, ys_[y]};
-    const bool good = (problem_.skip_outside_bed && problem_.limits->on_plate(p) < 0) ||
+    const bool good = (problem_.skip_outside_bed && problem_.limits->on_bed(p) < 0) ||
                       problem_.limits->evaluate(p).verdict == Verdict::reachable;
     known = good ? Column::good : Column::bad;
   }
@@ -96,7 +96,7 @@ bool SearchGround::fails_again(const Box& mesh) {
   const auto at = std::find_if(failed_.begin(), failed_.end(), [&](const LatticePlace& place) {
     if (place.column >= columns || place.row >= rows) return false;
     const Point p = grid_point(mesh, columns, rows, place.column, place.row);
-    if (problem_.skip_outside_bed && problem_.limits->on_plate(p) < 0) return false;
+    if (problem_.skip_outside_bed && problem_.limits->on_bed(p) < 0) return false;
     problem_.work();
     return problem_.limits->evaluate(p).verdict != Verdict::reachable;
   });

@@ -70,8 +70,8 @@ TEST(SvgText, ReplacesBytesThatAreNotUtf8) {
 
 TEST(SvgPath, TurnsYOverAndKeepsHoles) {
   const View view{2, {10, 100}};
-  const MultiPolygon plate{{{{0, 0}, {10, 0}, {10, 10}}, {{{1, 1}, {2, 1}, {2, 2}}}}};
-  EXPECT_EQ(path_data(plate, view), "M10 100L30 100L30 80ZM12 98L14 98L14 96Z");
+  const MultiPolygon bed{{{{0, 0}, {10, 0}, {10, 10}}, {{{1, 1}, {2, 1}, {2, 2}}}}};
+  EXPECT_EQ(path_data(bed, view), "M10 100L30 100L30 80ZM12 98L14 98L14 96Z");
   EXPECT_EQ(path_data(Shape(Box{0, 10, 0, 5}), view), "M10 90L30 90L30 100L10 100Z");
   EXPECT_EQ(path_data(Shape(Disc{{5, 5}, 5}), view), "M10 90a10 10 0 1 0 20 0a10 10 0 1 0 -20 0Z");
   EXPECT_EQ(path_data(Shape(Point{}), view), "");

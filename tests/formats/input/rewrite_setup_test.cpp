@@ -37,7 +37,7 @@ TEST(RewriteSetup, ReplacesTheGridAndNothingElse) {
   EXPECT_FALSE(made.comments_lost);
 }
 
-TEST(RewriteSetup, KeepsWhatBecomesOfPointsOffThePlate) {
+TEST(RewriteSetup, KeepsWhatBecomesOfPointsOffTheBed) {
   const Rewritten made =
       rewrite_grid(R"({"request": {"grid": {"outside_bed": "skip", "columns": 2}}})", mesh(), same);
   EXPECT_NE(made.text.find(R"("outside_bed": "skip"})"), std::string::npos);

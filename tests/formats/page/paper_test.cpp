@@ -34,7 +34,7 @@ TEST(Paper, IsTurnedWhereThatTakesFewerSheets) {
 }
 
 TEST(Paper, OfThePlatesSizeIsOneSheet) {
-  const SheetPlan plan = sheet_plan({-8, 312, -8, 264}, Paper::plate);
+  const SheetPlan plan = sheet_plan({-8, 312, -8, 264}, Paper::bed);
   ASSERT_EQ(plan.sheets.size(), 1u);
   EXPECT_EQ(plan.width, 320 + 2 * kPaperMargin + kPaperSide);
   EXPECT_EQ(plan.height, 272 + 2 * kPaperMargin + kPaperFoot);
@@ -42,7 +42,7 @@ TEST(Paper, OfThePlatesSizeIsOneSheet) {
 }
 
 TEST(Paper, OfThePlatesSizeHasRoomForTheLinesToMeasure) {
-  const SheetPlan plan = sheet_plan({0, 5, 0, 5}, Paper::plate);
+  const SheetPlan plan = sheet_plan({0, 5, 0, 5}, Paper::bed);
   EXPECT_GE(plan.window.width(), 100);
   EXPECT_GE(plan.window.depth(), 100);
 }
@@ -51,7 +51,7 @@ TEST(Paper, RefusesPlatesThatNobodyWouldPrint) {
   EXPECT_NO_THROW(sheet_plan({0, 1900, 0, 1900}, Paper::a4));
   EXPECT_THROW(sheet_plan({0, 2500, 0, 2500}, Paper::a4), PaperRefused);
   EXPECT_THROW(sheet_plan({-1e6, 1e6, -1e6, 1e6}, Paper::a4), PaperRefused);
-  EXPECT_THROW(sheet_plan({0, 5000, 0, 10}, Paper::plate), PaperRefused);
+  EXPECT_THROW(sheet_plan({0, 5000, 0, 10}, Paper::bed), PaperRefused);
   try {
     sheet_plan({0, 2500, 0, 2500}, Paper::a4);
   } catch (const PaperRefused& refused) {
@@ -60,7 +60,7 @@ TEST(Paper, RefusesPlatesThatNobodyWouldPrint) {
   }
 }
 
-// What must hold of any plan, whatever the plate and the paper.
+// What must hold of any plan, whatever the bed and the paper.
 class AnyPlan : public testing::Test {
  protected:
   static std::vector<std::pair<Box, SheetPlan>> plans() {
@@ -70,7 +70,7 @@ class AnyPlan : public testing::Test {
     for (int i = 0; i < 500; ++i) {
       const double x = start(random), y = start(random);
       const Box content{x, x + size(random), y, y + size(random)};
-      for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::plate}) {
+      for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::bed}) {
         out.emplace_back(content, sheet_plan(content, paper));
       }
     }
@@ -78,7 +78,7 @@ class AnyPlan : public testing::Test {
   }
 };
 
-TEST_F(AnyPlan, ShowsAllOfThePlateAtTrueSize) {
+TEST_F(AnyPlan, ShowsAllOfTheBedAtTrueSize) {
   for (const auto& [content, plan] : plans()) {
     ASSERT_EQ(plan.sheets.size(), static_cast<std::size_t>(plan.columns * plan.rows));
     EXPECT_LE(plan.sheets.front().shows.x0, content.x0 + 1e-9);

@@ -41,7 +41,7 @@ constexpr const char* kSize =
     "<svg[^>]* width=\"([0-9.]+)mm\" height=\"([0-9.]+)mm\" viewBox=\"0 0 ([0-9.]+) ([0-9.]+)\"";
 
 TEST(TrueSize, MakesAUnitAMillimetre) {
-  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::plate}) {
+  for (const Paper paper : {Paper::a4, Paper::a3, Paper::letter, Paper::bed}) {
     const std::string text = html(side_bracket(), paper);
     const auto sheets = numbers(text, kSize);
     ASSERT_FALSE(sheets.empty());
@@ -71,7 +71,7 @@ TEST(TrueSize, NamesTheSheetsAndTheirOrder) {
   EXPECT_TRUE(holds(text, "Sheet 1 of 2: row 1 of 2 from the back, column 1 of 1 from the left"));
   EXPECT_TRUE(holds(text, "Sheet 2 of 2: row 2 of 2 from the back, column 1 of 1 from the left"));
   EXPECT_TRUE(holds(text, "The sheets come row by row from the back"));
-  EXPECT_TRUE(holds(html(side_bracket(), Paper::plate), "The only sheet"));
+  EXPECT_TRUE(holds(html(side_bracket(), Paper::bed), "The only sheet"));
 }
 
 TEST(TrueSize, PutsTheNeighboursWhereTheyBelong) {
@@ -89,8 +89,8 @@ TEST(TrueSize, PutsTheNeighboursWhereTheyBelong) {
   EXPECT_NEAR(places[0][1] - places[1][1], window[0][3] - 10, 0.011);
 }
 
-TEST(TrueSize, DrawsThePlateAsLargeAsItIs) {
-  // The plate of 233 x 207 mm, 8 mm from the corner of its drawing.
+TEST(TrueSize, DrawsTheBedAsLargeAsItIs) {
+  // The bed of 233 x 207 mm, 8 mm from the corner of its drawing.
   EXPECT_TRUE(holds(svg(side_bracket()), "<path class=\"bed\" d=\"M8 8L241 8L241 215L8 215Z\"/>"));
 }
 
@@ -130,7 +130,7 @@ TEST(TrueSize, ShowsADateOnlyWhenAsked) {
   EXPECT_TRUE(holds(html(side_bracket(), Paper::a4, "25 Nov"), "25 Nov"));
 }
 
-TEST(TrueSize, RefusesAVastPlateBeforeItWritesAnything) {
+TEST(TrueSize, RefusesAVastBedBeforeItWritesAnything) {
   leeway::Setup setup = one_point({50, 50});
   setup.machine.bed = Box{0, 90000, 0, 90000};
   const Limits limits(setup);

@@ -22,7 +22,7 @@ struct Job {
   Filled operator()(const std::string& text) const {
     FitOptions with = options;
     with.decimals = decimals;
-    with.cures = false;
+    with.remedies = false;
     const Limits limits(setup);
     return fill_template({"sheet.txt", "sheet.txt", text, ""}, setup, limits, check(setup, limits),
                          fit(setup, with), decimals);

@@ -67,7 +67,7 @@ TEST(CheckJson, ListsEveryLimitOnRequest) {
 
 TEST(CheckJson, WritesNullWhereThereIsNone) {
   leeway::Setup setup = one_point({50, 50});
-  setup.probe.spot = Box{-80, 80, -1, 1};  // wider than the plate
+  setup.probe.spot = Box{-80, 80, -1, 1};  // wider than the bed
   const Json json = parsed(setup);
   EXPECT_TRUE(json["coverage"].is_null());
   EXPECT_TRUE(json["points"][0]["leeway"].is_null());

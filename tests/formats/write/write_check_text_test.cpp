@@ -39,7 +39,7 @@ TEST(CheckText, BeginsWithWhatAPersonCanActOn) {
       << text;
 }
 
-TEST(CheckText, GivesReasonAndCureInWords) {
+TEST(CheckText, GivesReasonAndRemedyInWords) {
   expect_reason(side_bracket(),
                 "the nozzle would have to go to x = 248.5, 9.5 past the right end of its travel; "
                 "the nearest point that works is 200.3, 20");
@@ -47,7 +47,7 @@ TEST(CheckText, GivesReasonAndCureInWords) {
 
 TEST(CheckText, DrawsTheBackAtTheTop) {
   leeway::Setup setup = side_bracket();
-  setup.request.grid->extent = Box{20, 190, 20, 230};  // the last row is off the plate
+  setup.request.grid->extent = Box{20, 190, 20, 230};  // the last row is off the bed
   const std::vector<std::string> lines = lines_of(text_of(setup));
   const auto row = [&](const char* label) {
     return std::find_if(lines.begin(), lines.end(),
@@ -107,7 +107,7 @@ TEST(CheckText, HasWordsForEveryEndOfTheTravel) {
   expect_reason(setup, "would have to go to 50, 50, 10 outside the edge of its travel");
 }
 
-TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
+TEST(CheckText, HasWordsForEveryEdgeOfTheBed) {
   expect_reason(one_point({-3, 50}),
                 "the probe, at x = -3, would be 3 past the left edge of the bed");
   expect_reason(one_point({50, 104}),
@@ -129,7 +129,7 @@ TEST(CheckText, HasWordsForEveryEdgeOfThePlate) {
                 "would be 2.5 past the edge of the bed, and 1 inside it is wanted: 3.5 short");
 }
 
-TEST(CheckText, HasWordsForWhatStandsOnThePlate) {
+TEST(CheckText, HasWordsForWhatStandsOnTheBed) {
   leeway::Setup setup = one_point({50, 50});
   setup.machine.obstacles.push_back(clip({48, 60, 0, 100}, 0, 0));
   expect_reason(setup,
@@ -187,7 +187,7 @@ TEST(CheckText, NeverRoundsAShortfallAway) {
   expect_reason(one_point({100.000004, 50}), "at x = 100.000004, would be 0.000004 past");
 }
 
-TEST(CheckText, WarnsAboutHomingOffThePlate) {
+TEST(CheckText, WarnsAboutHomingOffTheBed) {
   leeway::Setup setup = one_point({50, 50});
   setup.probe.offset = {-60, 0};
   setup.request.home = Home{{50, 50}, Frame::nozzle};
@@ -304,7 +304,8 @@ TEST(CheckText, GathersAWholeColumnInOneLine) {
 TEST(CheckText, GathersRowsColumnsAndWholeGrids) {
   leeway::Setup setup = side_bracket();
   setup.machine.travel = Box{-5, 239, 30, 211};  // the front row is lost, too
-  expect_brief(setup, "X column 5, all 5 rows: the nozzle would be up to 9.5 past the right end of its");
+  expect_brief(setup,
+               "X column 5, all 5 rows: the nozzle would be up to 9.5 past the right end of its");
   expect_brief(setup, "X row 1, all 5 columns: the nozzle would be 22 past the front end of its");
   setup.machine.travel = Box{-5, 200, 0, 211};
   expect_brief(setup, "X columns 4 to 5, all 10 points: the nozzle would be up to 48.5 past the");

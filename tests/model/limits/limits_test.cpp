@@ -84,7 +84,7 @@ TEST(Limits, AGuardOfExactlyTheLeewayIsReachable) {
 
 TEST(Limits, AreGuardedByWhatMayMoveThem) {
   // JCGM 100, 5.1.2: standard uncertainties that do not depend on one another add as squares. An
-  // error of the offset moves the probe on the plate, not the nozzle in its travel.
+  // error of the offset moves the probe on the bed, not the nozzle in its travel.
   leeway::Setup setup = godwit();
   setup.probe.offset_uncertainty = {0.3, 0.05};
   const Limits limits(setup);
@@ -191,7 +191,7 @@ TEST(Limits, ASpotThatDoesNotFitIsMinusInfinityEverywhere) {
   EXPECT_EQ(Limits(corner).evaluate({0, 0}).leeway, -kInfinity);
 }
 
-TEST(Limits, ARoundPlateLeavesTheRadiusForARoundSpot) {
+TEST(Limits, ARoundBedLeavesTheRadiusForARoundSpot) {
   leeway::Setup setup = bare(Disc{{0, 0}, 94.5}, Disc{{0, 0}, 95});
   setup.probe.offset = {25, -10};
   setup.probe.spot = Disc{{1, 0}, 4};
@@ -201,7 +201,7 @@ TEST(Limits, ARoundPlateLeavesTheRadiusForARoundSpot) {
   EXPECT_NEAR(reading(limits, "travel rim", {55, 30}).leeway, 95 - 50, 5e-7);
 }
 
-TEST(Limits, ARoundPlateUnderASquareSpotIsTheNearestCorner) {
+TEST(Limits, ARoundBedUnderASquareSpotIsTheNearestCorner) {
   leeway::Setup setup = bare(Disc{{0, 0}, 50}, square(500));
   setup.probe.spot = square(6);
   const Limits limits(setup);
@@ -211,7 +211,7 @@ TEST(Limits, ARoundPlateUnderASquareSpotIsTheNearestCorner) {
   EXPECT_LT(reading(limits, "bed rim", {25, 34}).leeway, 0);
 }
 
-// One plate said in four ways must give the same verdicts.
+// One bed said in four ways must give the same verdicts.
 TEST(Limits, ARectangleAsPolygonGivesTheSameVerdicts) {
   for (const Shape& spot : {Shape(Point{}), Shape(Disc{{1, -2}, 4}), Shape(Box{-3, 5, -4, 2}),
                             polygon({{-3, -4}, {5, -4}, {5, 2}, {0, 0}, {-3, 2}})}) {
@@ -273,7 +273,7 @@ TEST(Limits, ManyAtOnceAreTheSameAsOneByOne) {
   }
 }
 
-// A plate with slanted sides and a hole, a spot with corners, a part of the head that is not
+// A bed with slanted sides and a hole, a spot with corners, a part of the head that is not
 // convex.
 leeway::Setup cornered() {
   leeway::Setup setup = godwit();
@@ -291,7 +291,7 @@ leeway::Setup cornered() {
 }
 
 TEST(Limits, VeryManyAtOnceAreTheSameAsOneByOne) {
-  // Lattices beyond the plate on all sides: row by row, to and fro, column by column, shuffled.
+  // Lattices beyond the bed on all sides: row by row, to and fro, column by column, shuffled.
   std::vector<Point> rows, to_and_fro, columns;
   const int across = 170;
   const int back = 150;
@@ -354,14 +354,14 @@ TEST(Limits, NeverSayMinusZero) {
   EXPECT_FALSE(std::signbit(Limits(setup).evaluate({100, 50}).leeway));
 }
 
-TEST(Limits, OnPlateKnowsHoles) {
+TEST(Limits, OnBedKnowsHoles) {
   leeway::Setup setup = bare(
       polygon({{0, 0}, {100, 0}, {100, 100}, {0, 100}}, {{{40, 40}, {60, 40}, {60, 60}, {40, 60}}}),
       square(500));
   setup.probe.spot = Disc{{0, 0}, 4};
-  EXPECT_EQ(Limits(setup).on_plate({50, 50}), -10);
-  EXPECT_EQ(Limits(setup).on_plate({30, 50}), 10);
-  EXPECT_EQ(Limits(setup).on_plate({100, 50}), 0);
+  EXPECT_EQ(Limits(setup).on_bed({50, 50}), -10);
+  EXPECT_EQ(Limits(setup).on_bed({30, 50}), 10);
+  EXPECT_EQ(Limits(setup).on_bed({100, 50}), 0);
 }
 
 TEST(Limits, APlateMayHaveAnIslandInAHole) {

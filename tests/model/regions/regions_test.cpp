@@ -21,11 +21,11 @@ TEST(Regions, OfTheDesignsExample) {
   EXPECT_EQ(area(regions.get(RegionKind::bed)), 48231);
   EXPECT_EQ(*bounds(regions.get(RegionKind::bed)), (Box{0, 233, 0, 207}));
   // Probe = nozzle + offset: the travel -5..239, -2..211 carries it to -43.5..200.5, 10..223; the
-  // plate leaves 5..228, 5..202 for a spot of radius 4 that keeps 1 from the edge. The body has to
+  // bed leaves 5..228, 5..202 for a spot of radius 4 that keeps 1 from the edge. The body has to
   // keep 9 + 1 from the clip, which ends at y = 4.
   EXPECT_EQ(*bounds(regions.get(RegionKind::sensing)), (Box{5, 228, 5, 202}));
   EXPECT_EQ(*bounds(regions.get(RegionKind::within_limits)), (Box{5, 200.5, 10, 202}));
-  // Guards: plate 0.5, travel 0.2.
+  // Guards: bed 0.5, travel 0.2.
   EXPECT_EQ(*bounds(regions.get(RegionKind::reachable)), (Box{5.5, 200.3, 10.2, 201.5}));
   EXPECT_FALSE(regions.why_empty(RegionKind::reachable));
 }
@@ -45,7 +45,7 @@ TEST(Regions, AreaOfALens) {
   EXPECT_LT(area_of(setup, RegionKind::within_limits), 21521.0922502970882) << "on the safe side";
 }
 
-TEST(Regions, AreaOfAnErodedPlate) {
+TEST(Regions, AreaOfAnErodedBed) {
   // (a - 2 r) (b - 2 r): 190 x 170 eroded by 15 gives 160 x 140; by a square of half-side
   // 15 as well.
   leeway::Setup setup = bare(Box{0, 190, 0, 170}, square(500));

@@ -184,7 +184,7 @@ TEST_F(NoPosition, IsUnreachableAlone) {
     EXPECT_EQ(finding.verdict, Verdict::unreachable);
     EXPECT_EQ(finding.leeway, -kInf);
     EXPECT_EQ(limits_.least_leeway(p), -kInf);
-    EXPECT_EQ(limits_.on_plate(p), -kInf);
+    EXPECT_EQ(limits_.on_bed(p), -kInf);
     for (std::size_t i = 0; i < limits_.size(); ++i) {
       EXPECT_EQ(limits_.reading(i, p).leeway, -kInf) << limits_.info(i).name;
     }

@@ -15,7 +15,7 @@ namespace {
 
 BracketResult of(const Setup& setup) { return bracket(std::span(&setup, 1)); }
 
-// A plate of 200 x 200 under a travel of 220 x 220, nothing on it.
+// A bed of 200 x 200 under a travel of 220 x 220, nothing on it.
 Setup plain() {
   Setup setup = bare(Box{0, 200, 0, 200}, Box{-10, 210, -10, 210});
   setup.probe.offset = {-40, 20};
@@ -50,7 +50,7 @@ TEST(Bracket, TakesTheGuardOffOnBothSides) {
   EXPECT_EQ(*of(setup).window.bounds, (Box{-29.5, 29.5, -39.5, 39.5}));
 }
 
-// The uncertainty of the offset moves the probe on the plate, not the nozzle in its travel.
+// The uncertainty of the offset moves the probe on the bed, not the nozzle in its travel.
 TEST(Bracket, UncertaintyOfTheOffsetIsThePointsOwn) {
   leeway::Setup setup = plain();
   setup.probe.offset_uncertainty = {0.5, 0.5};
@@ -243,7 +243,7 @@ TEST(CoverageMap, OfTwoSquares) {
   EXPECT_NEAR(map->at(1, 1), 1, 1e-12);
 }
 
-// Round plate and round travel of r = 100, the offset d = 50: the lens over the disc; the lens is
+// Round bed and round travel of r = 100, the offset d = 50: the lens over the disc; the lens is
 // 2 r^2 acos(d / 2r) - d/2 sqrt(4 r^2 - d^2) = 21521.0922502970882.
 TEST(CoverageMap, OfTwoDiscs) {
   const leeway::Setup setup = bare(Disc{{0, 0}, 100}, Disc{{0, 0}, 100});

@@ -80,11 +80,11 @@ TEST(Check, LatticePointsLandOnTheirEnds) {
   EXPECT_NEAR(grid_point(box, 1, 1, 0, 0).y, 105.2, 1e-12) << "one row is in the middle";
 }
 
-TEST(Check, LeavesOutPointsOffARoundPlate) {
+TEST(Check, LeavesOutPointsOffARoundBed) {
   leeway::Setup setup = bare(Disc{{0, 0}, 94.5}, Disc{{0, 0}, 120});
   setup.request.grid = Grid{5, 5, Box{-94.5, 94.5, -94.5, 94.5}, Frame::probe, true};
   const CheckResult result = run(setup);
-  // In steps of 47.25 a point is on the plate when i^2 + k^2 <= 4: 13 of 25.
+  // In steps of 47.25 a point is on the bed when i^2 + k^2 <= 4: 13 of 25.
   EXPECT_EQ(result.counts.points, 13u);
   EXPECT_EQ(result.counts.skipped, 12u);
   EXPECT_EQ(result.verdict, Verdict::reachable) << "on the rim is on the bed";

@@ -1,4 +1,4 @@
-// `explain` on setups made from good ones by a known slip, and on setups without any.
+// `explain` on setups made from good ones by a known mistake, and on setups without any.
 
 #include "leeway/explain.h"
 
@@ -9,52 +9,54 @@
 #include <set>
 
 #include "model/setups.h"
-#include "tasks/explain/explain_cures.h"
-#include "tasks/slip_cases.h"
+#include "tasks/explain/explain_remedies.h"
+#include "tasks/mistake_cases.h"
 
 namespace leeway {
 namespace {
 
-constexpr int kSlips = static_cast<int>(Slip::width_and_depth_exchanged) + 1;
+constexpr int kMistakes = static_cast<int>(Mistake::width_and_depth_exchanged) + 1;
 
-ExplainResult explained(const leeway::Setup& setup, bool cures = false) {
+ExplainResult explained(const leeway::Setup& setup, bool remedies = false) {
   ExplainOptions options;
-  options.cures = cures;
+  options.remedies = remedies;
   return explain(setup, Limits(setup), options);
 }
 
-// Six setups of each of the sixteen slips. Some slips cannot be told apart by the numbers alone:
-// a travel stated too large and margins counted from the travel by mistake give the same file.
-TEST(Explain, FindsTheSlipThatWasMade) {
+// Six setups of each of the sixteen mistakes. Some mistakes cannot be told apart by the numbers
+// alone: a travel stated too large and margins counted from the travel by mistake give the same
+// file.
+TEST(Explain, FindsTheMistakeThatWasMade) {
   constexpr int kEach = 6;
   int all = 0;
   int first = 0;
   int among_three = 0;
-  for (int k = 0; k < kSlips; ++k) {
-    const Slip slip = static_cast<Slip>(k);
+  for (int k = 0; k < kMistakes; ++k) {
+    const Mistake mistake = static_cast<Mistake>(k);
     int made = 0;
     for (std::uint64_t seed = 1; made < kEach; ++seed) {
-      ASSERT_LT(seed, 500u) << word(slip);
-      const auto setup = slipped(slip, seed);
+      ASSERT_LT(seed, 500u) << word(mistake);
+      const auto setup = mistaken(mistake, seed);
       if (!setup) continue;
       ++made;
       ++all;
       const ExplainResult result = explained(*setup);
-      ASSERT_LE(result.slips.size(), ExplainResult::kMostSlips);
-      const auto at = std::find_if(result.slips.begin(), result.slips.end(),
-                                   [&](const SlipFound& found) { return found.slip == slip; });
-      EXPECT_NE(at, result.slips.end()) << word(slip) << ", seed " << seed;
-      if (at != result.slips.end()) ++among_three;
-      if (at == result.slips.begin() && at != result.slips.end()) ++first;
+      ASSERT_LE(result.mistakes.size(), ExplainResult::kMostMistakes);
+      const auto at =
+          std::find_if(result.mistakes.begin(), result.mistakes.end(),
+                       [&](const MistakeFound& found) { return found.mistake == mistake; });
+      EXPECT_NE(at, result.mistakes.end()) << word(mistake) << ", seed " << seed;
+      if (at != result.mistakes.end()) ++among_three;
+      if (at == result.mistakes.begin() && at != result.mistakes.end()) ++first;
     }
   }
-  EXPECT_EQ(all, kSlips * kEach);
+  EXPECT_EQ(all, kMistakes * kEach);
   EXPECT_EQ(among_three, all);
   EXPECT_GE(first * 10, all * 9) << first << " of " << all;
 }
 
-// A mesh that asks for too much is no slip: none may be called likely.
-TEST(Explain, ClaimsNothingWhereNoSlipWasMade) {
+// A mesh that asks for too much is no mistake: none may be called likely.
+TEST(Explain, ClaimsNothingWhereNoMistakeWasMade) {
   int made = 0;
   int claimed = 0;
   for (std::uint64_t seed = 9001; made < 60; ++seed) {
@@ -78,18 +80,18 @@ TEST(Explain, ClaimsNothingWhereNoSlipWasMade) {
     if (check(setup, Limits(setup)).verdict == Verdict::reachable) continue;
     ++made;
     const ExplainResult result = explained(setup);
-    if (!result.slips.empty() && result.slips.front().likely) ++claimed;
+    if (!result.mistakes.empty() && result.mistakes.front().likely) ++claimed;
   }
   EXPECT_LE(claimed, 1) << "of " << made;
 }
 
-// What a slip or a cure says it cures, it cures: by the check itself.
+// What a mistake or a remedy says it remedies, it remedies: by the check itself.
 TEST(Explain, EveryClaimHoldsInTheCheck) {
-  std::set<Cure::Knob> seen;
-  std::size_t slips = 0;
-  for (int k = 0; k < kSlips; ++k) {
+  std::set<Remedy::Parameter> seen;
+  std::size_t mistakes = 0;
+  for (int k = 0; k < kMistakes; ++k) {
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
-      const auto setup = slipped(static_cast<Slip>(k), seed);
+      const auto setup = mistaken(static_cast<Mistake>(k), seed);
       if (!setup) continue;
       const ExplainResult result = explained(*setup, true);
       const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
@@ -101,27 +103,28 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
         }
       }
       EXPECT_EQ(grouped, failing);
-      for (const SlipFound& found : result.slips) {
-        ++slips;
+      for (const MistakeFound& found : result.mistakes) {
+        ++mistakes;
         const CheckResult after = check(found.changed, Limits(found.changed));
         EXPECT_EQ(found.of, failing);
-        EXPECT_EQ(after.counts.marginal + after.counts.unreachable, found.of - found.cures)
-            << word(found.slip) << " seed " << seed;
+        EXPECT_EQ(after.counts.marginal + after.counts.unreachable, found.of - found.fixes)
+            << word(found.mistake) << " seed " << seed;
         EXPECT_FALSE(found.changes.empty());
         EXPECT_TRUE(applied(found.changes, *setup) == found.changed);
       }
-      for (const Cure& cure : result.cures) {
-        seen.insert(cure.knob);
-        const leeway::Setup changed = applied(cure.changes, *setup);
-        if (cure.knob == Cure::Knob::offset || cure.knob == Cure::Knob::travel ||
-            cure.knob == Cure::Knob::edge_distance) {
+      for (const Remedy& remedy : result.remedies) {
+        seen.insert(remedy.parameter);
+        const leeway::Setup changed = applied(remedy.changes, *setup);
+        if (remedy.parameter == Remedy::Parameter::offset ||
+            remedy.parameter == Remedy::Parameter::travel ||
+            remedy.parameter == Remedy::Parameter::edge_distance) {
           EXPECT_EQ(check(changed, Limits(changed)).verdict, Verdict::reachable)
-              << word(cure.knob) << " slip " << k << " seed " << seed;
+              << word(remedy.parameter) << " mistake " << k << " seed " << seed;
         }
       }
     }
   }
-  EXPECT_GT(slips, 60u);
+  EXPECT_GT(mistakes, 60u);
   EXPECT_GE(seen.size(), 5u);
 }
 
@@ -131,8 +134,8 @@ TEST(Explain, SaysSoWhenNothingIsWrong) {
   const ExplainResult result = explained(setup, true);
   ASSERT_EQ(result.check.verdict, Verdict::reachable);
   EXPECT_TRUE(result.groups.empty());
-  EXPECT_TRUE(result.slips.empty());
-  EXPECT_TRUE(result.cures.empty());
+  EXPECT_TRUE(result.mistakes.empty());
+  EXPECT_TRUE(result.remedies.empty());
   ASSERT_EQ(result.tightest.size(), 3u);
   const auto spare = [&](std::size_t i) {
     const Finding& finding = result.check.points[i].finding;
@@ -153,14 +156,15 @@ TEST(Explain, GroupsByLimitWorstFirst) {
 }
 
 // A travel that must go further says by how much on each side, and no more than needed.
-TEST(Explain, TravelCureIsTheLeast) {
+TEST(Explain, TravelRemedyIsTheLeast) {
   leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200});
   setup.probe.offset = {-30, 0};
   setup.request.grid = Grid{3, 3, Box{10, 190, 10, 190}, Frame::probe, false};
   const ExplainResult result = explained(setup, true);
-  const auto at = std::find_if(result.cures.begin(), result.cures.end(),
-                               [](const Cure& c) { return c.knob == Cure::Knob::travel; });
-  ASSERT_NE(at, result.cures.end());
+  const auto at = std::find_if(result.remedies.begin(), result.remedies.end(), [](const Remedy& c) {
+    return c.parameter == Remedy::Parameter::travel;
+  });
+  ASSERT_NE(at, result.remedies.end());
   EXPECT_EQ(at->further.right, 20);
   EXPECT_EQ(at->further.left, 0);
   EXPECT_EQ(at->further.front, 0);

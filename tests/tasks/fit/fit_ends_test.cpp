@@ -98,13 +98,13 @@ TEST(FitEnds, SaysAtOnceThatNoMeshCoversAnything) {
   for (const leeway::Setup& setup : covering_nothing()) {
     Counted counted;
     FitOptions options;
-    options.cures = false;
+    options.remedies = false;
     const FitResult result = counted_fit(setup, options, counted);
     EXPECT_FALSE(result.mesh);
-    ASSERT_TRUE(result.blame);
-    EXPECT_TRUE(result.blame->covers_nothing);
-    EXPECT_FALSE(result.blame->why_unprintable);
-    EXPECT_NE(result.blame->place.finding.verdict, Verdict::reachable);
+    ASSERT_TRUE(result.limiting);
+    EXPECT_TRUE(result.limiting->covers_nothing);
+    EXPECT_FALSE(result.limiting->why_unprintable);
+    EXPECT_NE(result.limiting->place.finding.verdict, Verdict::reachable);
     EXPECT_LT(counted.work, 50);
     EXPECT_LT(work_of_explain(setup), 3000);
   }
@@ -115,8 +115,8 @@ TEST(FitEnds, SaysAtOnceThatNothingIsReachable) {
   setup.probe.spot = Disc{{0, 0}, 120};
   Counted counted;
   const FitResult result = counted_fit(setup, {}, counted);
-  ASSERT_TRUE(result.blame);
-  EXPECT_TRUE(result.blame->why_empty);
+  ASSERT_TRUE(result.limiting);
+  EXPECT_TRUE(result.limiting->why_empty);
   EXPECT_LT(counted.work, 50);
   EXPECT_LT(work_of_explain(setup), 3000);
 }
@@ -126,9 +126,9 @@ TEST(FitEnds, SaysWhyNothingCanBePrinted) {
   setup.machine.print_inset = 150;
   Counted counted;
   const FitResult result = counted_fit(setup, {}, counted);
-  ASSERT_TRUE(result.blame);
-  EXPECT_TRUE(result.blame->covers_nothing);
-  EXPECT_TRUE(result.blame->why_unprintable);
+  ASSERT_TRUE(result.limiting);
+  EXPECT_TRUE(result.limiting->covers_nothing);
+  EXPECT_TRUE(result.limiting->why_unprintable);
   EXPECT_LT(counted.work, 50);
 }
 

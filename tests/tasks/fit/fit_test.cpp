@@ -43,8 +43,8 @@ class Exhaustive {
  public:
   Exhaustive(const Setup& setup, const Rules& rules)
       : limits_(setup), regions_(setup), moves_(setup), rules_(rules) {
-    const Box plate = bounding_box(setup.machine.bed);
-    centre_ = {(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+    const Box bed = bounding_box(setup.machine.bed);
+    centre_ = {(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
   }
 
   void look_at(const Box& bounds) {
@@ -54,7 +54,7 @@ class Exhaustive {
       for (int c = 0; c < rules_.columns; ++c) {
         const Point p = grid_point(bounds, rules_.columns, rules_.rows, c, r);
         const Place& place = place_at(p);
-        if (rules_.skip && place.off_plate) {
+        if (rules_.skip && place.off_bed) {
           skipped.insert({c, r});
           continue;
         }
@@ -88,7 +88,7 @@ class Exhaustive {
 
  private:
   struct Place {
-    bool off_plate = false;
+    bool off_bed = false;
     bool reachable = false;
     double least = 0;
   };
@@ -114,7 +114,7 @@ class Exhaustive {
     const auto [at, is_new] = places_.try_emplace({p.x, p.y});
     if (is_new) {
       Place& place = at->second;
-      place.off_plate = limits_.on_plate(p) < 0;
+      place.off_bed = limits_.on_bed(p) < 0;
       place.reachable = limits_.evaluate(p).verdict == Verdict::reachable;
       place.least = std::numeric_limits<double>::infinity();
       for (std::size_t i = 0; i < limits_.size(); ++i) {
@@ -142,9 +142,9 @@ std::vector<double> multiples(double low, double high, double step) {
 
 Best exhaustive(const Setup& setup, const Rules& rules, const FitOptions& options) {
   Exhaustive search(setup, rules);
-  const Box plate = bounding_box(setup.machine.bed);
-  const std::vector<double> xs = multiples(plate.x0, plate.x1, options.step);
-  const std::vector<double> ys = multiples(plate.y0, plate.y1, options.step);
+  const Box bed = bounding_box(setup.machine.bed);
+  const std::vector<double> xs = multiples(bed.x0, bed.x1, options.step);
+  const std::vector<double> ys = multiples(bed.y0, bed.y1, options.step);
   const auto or_held = [](const std::optional<double>& held, const std::vector<double>& all) {
     return held ? std::vector<double>{*held} : all;
   };
@@ -163,7 +163,7 @@ Best exhaustive(const Setup& setup, const Rules& rules, const FitOptions& option
   return search.best;
 }
 
-// ---- Small random setups: every shape of plate and travel, obstacles, holes, head parts.
+// ---- Small random setups: every shape of bed and travel, obstacles, holes, head parts.
 
 class Dice {
  public:
@@ -179,7 +179,7 @@ class Dice {
   std::mt19937_64 engine_;
 };
 
-Shape plate_shape(Dice& dice, double w, double d) {
+Shape bed_shape(Dice& dice, double w, double d) {
   switch (dice.below(4)) {
     case 0:
       return Disc{{w / 2, d / 2}, std::min(w, d) / 2};
@@ -206,7 +206,7 @@ Shape small_shape(Dice& dice, Point at) {
 Setup small_setup(Dice& dice) {
   const double w = dice.tenths(12, 22);
   const double d = dice.tenths(10, 18);
-  Setup setup = bare(plate_shape(dice, w, d), Shape{});
+  Setup setup = bare(bed_shape(dice, w, d), Shape{});
   setup.machine.travel = dice.one_in(5) ? Shape(Disc{{w / 2, d / 2}, dice.tenths(8, 14)})
                                         : Shape(Box{dice.tenths(-3, 1), dice.tenths(w - 2, w + 3),
                                                     dice.tenths(-3, 1), dice.tenths(d - 2, d + 3)});
@@ -244,7 +244,7 @@ Case random_case(std::uint64_t seed) {
   c.rules.inside = !c.rules.skip && dice.one_in(5);
   c.setup.request.grid =
       Grid{c.rules.columns, c.rules.rows, Box{0, 1, 0, 1}, Frame::probe, c.rules.skip};
-  c.options.cures = false;
+  c.options.remedies = false;
   c.options.inside = c.rules.inside;
   c.options.step = dice.one_in(3) ? 1 : dice.one_in(2) ? 1.5 : 2;
   if (dice.one_in(6)) c.options.sides.left = dice.tenths(2, 7);
@@ -282,9 +282,9 @@ TEST(Fit, IsTheBestOfAllChoices) {
         << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
     ASSERT_NEAR(mesh.least_leeway, best.least, 1e-9)
         << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
-    const Box plate = bounding_box(c.setup.machine.bed);
-    const double off = std::hypot((mesh.bounds.x0 + mesh.bounds.x1 - plate.x0 - plate.x1) / 2,
-                                  (mesh.bounds.y0 + mesh.bounds.y1 - plate.y0 - plate.y1) / 2);
+    const Box bed = bounding_box(c.setup.machine.bed);
+    const double off = std::hypot((mesh.bounds.x0 + mesh.bounds.x1 - bed.x0 - bed.x1) / 2,
+                                  (mesh.bounds.y0 + mesh.bounds.y1 - bed.y0 - bed.y1) / 2);
     ASSERT_NEAR(off, best.off, 2e-6)
         << "seed " << seed << ": " << said(mesh.bounds) << " but " << said(best.bounds);
   }
@@ -403,18 +403,17 @@ TEST(Fit, UniformMarginIsTheSmallestThatWorks) {
     c.options.within.reset();
     c.options.uniform = true;
     const FitResult result = fit(c.setup, c.options);
-    const Box plate = bounding_box(c.setup.machine.bed);
+    const Box bed = bounding_box(c.setup.machine.bed);
     Exhaustive search(c.setup, c.rules);
-    for (double m = 0; 2 * m < std::min(plate.width(), plate.depth()); m += c.options.step) {
-      const Box mesh{sixth(plate.x0 + m), sixth(plate.x1 - m), sixth(plate.y0 + m),
-                     sixth(plate.y1 - m)};
+    for (double m = 0; 2 * m < std::min(bed.width(), bed.depth()); m += c.options.step) {
+      const Box mesh{sixth(bed.x0 + m), sixth(bed.x1 - m), sixth(bed.y0 + m), sixth(bed.y1 - m)};
       if (mesh.width() > 0 && mesh.depth() > 0) search.look_at(mesh);
     }
     ASSERT_EQ(result.mesh.has_value(), search.best.any) << "seed " << seed;
     if (!result.mesh) continue;
     ++found;
     EXPECT_NEAR(result.mesh->area, search.best.area, 2e-6) << "seed " << seed;
-    EXPECT_NEAR(*result.numbers.uniform, result.mesh->bounds.x0 - plate.x0, 1e-9);
+    EXPECT_NEAR(*result.numbers.uniform, result.mesh->bounds.x0 - bed.x0, 1e-9);
   }
   EXPECT_GT(found, 50u);
 }
@@ -520,12 +519,12 @@ TEST(Fit, HomesNearestTheCentreWithTheLeewayWanted) {
     c.options.home_leeway = 0.5 * static_cast<double>(seed % 8);
     const FitResult result = fit(c.setup, c.options);
     const Limits limits(c.setup);
-    const Box plate = bounding_box(c.setup.machine.bed);
-    const Point centre{(plate.x0 + plate.x1) / 2, (plate.y0 + plate.y1) / 2};
+    const Box bed = bounding_box(c.setup.machine.bed);
+    const Point centre{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
     double nearest = 1e9;
     double most = -1e9;
-    for (double x = plate.x0; x <= plate.x1; x += 0.1) {
-      for (double y = plate.y0; y <= plate.y1; y += 0.1) {
+    for (double x = bed.x0; x <= bed.x1; x += 0.1) {
+      for (double y = bed.y0; y <= bed.y1; y += 0.1) {
         if (limits.evaluate({x, y}).verdict != Verdict::reachable) continue;
         const double leeway = limits.least_leeway({x, y});
         most = std::max(most, leeway);
@@ -550,26 +549,26 @@ TEST(Fit, HomesNearestTheCentreWithTheLeewayWanted) {
   }
 }
 
-// With what the cure changes of the setup. Its mesh has the columns and rows already.
-leeway::Setup changed(const leeway::Setup& setup, const FitCure& cure) {
+// With what the remedy changes of the setup. Its mesh has the columns and rows already.
+leeway::Setup changed(const leeway::Setup& setup, const FitRemedy& remedy) {
   const auto with = [&](const Change& change) { return applied({change}, setup); };
   const auto as_is = [&](const auto&) { return setup; };
   return std::visit(Cases{as_is, [&](const EdgeDistance& c) { return with(c); },
                           [&](const CoverageFactor& c) { return with(c); },
                           [&](const ProbeOffset& c) { return with(c); }},
-                    cure.change);
+                    remedy.change);
 }
 
-TEST(Fit, CuresCure) {
+TEST(Fit, RemediesRemedy) {
   std::set<std::size_t> seen;
-  const auto expect_cured = [&](const leeway::Setup& setup, const FitOptions& options) {
+  const auto expect_remedied = [&](const leeway::Setup& setup, const FitOptions& options) {
     const FitResult result = fit(setup, options);
     ASSERT_FALSE(result.mesh);
-    ASSERT_TRUE(result.blame);
-    EXPECT_NE(result.blame->place.finding.verdict, Verdict::reachable);
-    for (const FitCure& cure : result.cures) {
-      seen.insert(cure.change.index());
-      const leeway::Setup mended = with_mesh(changed(setup, cure), cure.mesh);
+    ASSERT_TRUE(result.limiting);
+    EXPECT_NE(result.limiting->place.finding.verdict, Verdict::reachable);
+    for (const FitRemedy& remedy : result.remedies) {
+      seen.insert(remedy.change.index());
+      const leeway::Setup mended = with_mesh(changed(setup, remedy), remedy.mesh);
       leeway::Setup only = mended;
       only.request.points.clear();
       only.request.home.reset();
@@ -578,23 +577,23 @@ TEST(Fit, CuresCure) {
   };
   leeway::Setup far = godwit();
   far.probe.offset = {-300, 12};
-  expect_cured(far, {});
+  expect_remedied(far, {});
   leeway::Setup greedy = godwit();
   greedy.probe.edge_distance = 120;
-  expect_cured(greedy, {});
+  expect_remedied(greedy, {});
   leeway::Setup unsure = godwit();
   unsure.machine.bed_uncertainty = 60;
-  expect_cured(unsure, {});
+  expect_remedied(unsure, {});
   FitOptions options;
   options.sides.left = 2;
-  expect_cured(godwit(), options);
+  expect_remedied(godwit(), options);
   // A bar between the outer columns: no third column can stand on it.
   leeway::Setup bars = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
   bars.machine.obstacles = {{"bar", Box{20, 40, 5, 55}, 5, 0}};
   bars.request.grid = Grid{3, 3, Box{0, 60, 0, 60}, Frame::probe, false};
   options = {};
   options.sides = {10, 50, 10, 50};
-  expect_cured(bars, options);
+  expect_remedied(bars, options);
   EXPECT_TRUE(seen.count(FitChange(ProbeOffset{}).index()));
   EXPECT_TRUE(seen.count(FitChange(EdgeDistance{}).index()));
   EXPECT_TRUE(seen.count(FitChange(CoverageFactor{}).index()));

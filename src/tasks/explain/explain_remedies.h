@@ -1,11 +1,11 @@
 #pragma once
-// What would cure failing points, one knob at a time; each tried by evaluating every point.
+// What would remedy failing points, one parameter at a time; each tried by evaluating every point.
 
 #include <functional>
 #include <optional>
 
 #include "leeway/explain.h"
-#include "tasks/explain/slips.h"
+#include "tasks/explain/mistakes.h"
 
 namespace leeway {
 
@@ -15,7 +15,7 @@ using BeforeTrial = std::function<void()>;
 // In all of these the limits are those of the setup.
 
 // How many of the requested points are not reachable. Grid points that are left out, more than
-// `skipped_before`, count as such: that is no cure. Where none is left, all do.
+// `skipped_before`, count as such: that is no remedy. Where none is left, all do.
 std::size_t count_failing(const Setup& setup, const Limits& limits, std::size_t skipped_before);
 
 // The smallest move of the offset, in 16 directions and to 0.1 mm, that makes every requested
@@ -24,10 +24,12 @@ std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
                                     const BeforeTrial& before);
 
 // An offset of zero that should be another: which one is a guess, the nearest that works.
-std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,
-                                           const CheckResult& checked, const BeforeTrial& before);
+std::optional<MistakeTrial> true_offset_trial(const Setup& setup, const Limits& limits,
+                                              const CheckResult& checked,
+                                              const BeforeTrial& before);
 
-std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                           const ExplainOptions& options, const BeforeTrial& before);
+std::vector<Remedy> remedies_of(const Setup& setup, const Limits& limits,
+                                const CheckResult& checked, const ExplainOptions& options,
+                                const BeforeTrial& before);
 
 }  // namespace leeway

@@ -1,5 +1,5 @@
 #pragma once
-// Good setups of invented machines, and each common slip made in them.
+// Good setups of invented machines, and each common mistake made in them.
 
 #include <functional>
 #include <optional>
@@ -67,7 +67,7 @@ inline std::optional<GoodSetup> good_setup(std::uint64_t seed, bool by_margins,
                         Frame::probe, false};
   FitOptions options;
   options.step = 1;
-  options.cures = false;
+  options.remedies = false;
   const FitResult fitted = fit(s, options);
   if (!fitted.mesh) return std::nullopt;
   Box b = fitted.mesh->bounds;
@@ -86,37 +86,40 @@ inline std::optional<GoodSetup> good_setup(std::uint64_t seed, bool by_margins,
   return good;
 }
 
-// A good setup with one slip made in it; nothing when the slip breaks nothing, or does not apply.
-inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
-  Rolls rolls(seed * 7919 + static_cast<std::uint64_t>(slip));
-  const bool margins = slip == Slip::margins_from_bed || slip == Slip::margins_from_travel ||
-                       slip == Slip::travel_beyond_bed;
-  const bool from_travel =
-      slip == Slip::margins_from_bed || slip == Slip::travel_beyond_bed;  // as was meant
-  const bool centred = slip == Slip::origin_at_centre;
-  auto good = good_setup(seed * 31 + static_cast<std::uint64_t>(slip), margins || rolls.one_in(3),
-                         from_travel, centred, slip == Slip::travel_beyond_bed);
+// A good setup with one mistake made in it; nothing when the mistake breaks nothing, or does not
+// apply.
+inline std::optional<leeway::Setup> mistaken(Mistake mistake, std::uint64_t seed) {
+  Rolls rolls(seed * 7919 + static_cast<std::uint64_t>(mistake));
+  const bool margins = mistake == Mistake::margins_from_bed ||
+                       mistake == Mistake::margins_from_travel ||
+                       mistake == Mistake::travel_beyond_bed;
+  const bool from_travel = mistake == Mistake::margins_from_bed ||
+                           mistake == Mistake::travel_beyond_bed;  // as was meant
+  const bool centred = mistake == Mistake::origin_at_centre;
+  auto good =
+      good_setup(seed * 31 + static_cast<std::uint64_t>(mistake), margins || rolls.one_in(3),
+                 from_travel, centred, mistake == Mistake::travel_beyond_bed);
   if (!good) return std::nullopt;
   leeway::Setup s = good->setup;
   const Box bed = bounding_box(s.machine.bed);
   Point& o = s.probe.offset;
   Box* grid = std::get_if<Box>(&s.request.grid->extent);
   Margins* m = std::get_if<Margins>(&s.request.grid->extent);
-  switch (slip) {
-    case Slip::sign_of_x:
+  switch (mistake) {
+    case Mistake::sign_of_x:
       o.x = -o.x;
       break;
-    case Slip::sign_of_y:
+    case Mistake::sign_of_y:
       o.y = -o.y;
       break;
-    case Slip::both_signs:
+    case Mistake::both_signs:
       if (o.x == 0 || o.y == 0) return std::nullopt;
       o = -o;
       break;
-    case Slip::axes_swapped:
+    case Mistake::axes_swapped:
       o = {rolls.sign() * o.y, rolls.sign() * o.x};
       break;
-    case Slip::frame:
+    case Mistake::frame:
       if (grid == nullptr) return std::nullopt;
       // The bounds of the nozzle, said to be those of the probe; or the other way round.
       if (rolls.one_in(2)) {
@@ -125,16 +128,16 @@ inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
         s.request.grid->frame = Frame::nozzle;
       }
       break;
-    case Slip::margins_from_travel:
+    case Mistake::margins_from_travel:
       m->from = Margins::From::travel;
       break;
-    case Slip::margins_from_bed:
+    case Mistake::margins_from_bed:
       m->from = Margins::From::bed;
       break;
-    case Slip::origin_at_centre:
-    case Slip::origin_at_corner: {
-      // Either the plate or the mesh was written by the other origin.
-      const double way = slip == Slip::origin_at_centre ? 1 : -1;
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner: {
+      // Either the bed or the mesh was written by the other origin.
+      const double way = mistake == Mistake::origin_at_centre ? 1 : -1;
       const Point by{way * bed.width() / 2, way * bed.depth() / 2};
       if (rolls.one_in(2) || grid == nullptr) {
         s.machine.bed = Box{bed.x0 + by.x, bed.x1 + by.x, bed.y0 + by.y, bed.y1 + by.y};
@@ -143,21 +146,21 @@ inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
       }
       break;
     }
-    case Slip::travel_equals_bed:
+    case Mistake::travel_equals_bed:
       s.machine.travel = bed;
       break;
-    case Slip::travel_beyond_bed:
+    case Mistake::travel_beyond_bed:
       s.machine.travel = Box{bed.x0 - rolls.of(4, 20, 1), bed.x1 + rolls.of(4, 20, 1),
                              bed.y0 - rolls.of(4, 20, 1), bed.y1 + rolls.of(4, 20, 1)};
       break;
-    case Slip::offset_left_at_zero:
+    case Mistake::offset_left_at_zero:
       if (grid == nullptr) return std::nullopt;
-      // With the mesh given for the nozzle, a probe under the nozzle is off the plate.
+      // With the mesh given for the nozzle, a probe under the nozzle is off the bed.
       *grid = {grid->x0 - o.x, grid->x1 - o.x, grid->y0 - o.y, grid->y1 - o.y};
       s.request.grid->frame = Frame::nozzle;
       o = {0, 0};
       break;
-    case Slip::inches:
+    case Mistake::inches:
       switch (rolls.below(3)) {
         case 0:
           o = (1 / 25.4) * o;
@@ -170,7 +173,7 @@ inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
           *grid = {grid->x0 / 25.4, grid->x1 / 25.4, grid->y0 / 25.4, grid->y1 / 25.4};
       }
       break;
-    case Slip::decimal_point:
+    case Mistake::decimal_point:
       switch (rolls.below(4)) {
         case 0:
           o.x *= 10;
@@ -186,10 +189,10 @@ inline std::optional<leeway::Setup> slipped(Slip slip, std::uint64_t seed) {
           s.machine.travel = Box{-4, bed.x1 / 10, -4, bed.y1 + 4};
       }
       break;
-    case Slip::columns_and_rows_exchanged:
+    case Mistake::columns_and_rows_exchanged:
       std::swap(s.request.grid->columns, s.request.grid->rows);
       break;
-    case Slip::width_and_depth_exchanged:
+    case Mistake::width_and_depth_exchanged:
       s.machine.bed = Box{bed.y0, bed.y1, bed.x0, bed.x1};
       break;
   }

@@ -1,4 +1,4 @@
-#include "tasks/fit/fit_cures.h"
+#include "tasks/fit/fit_remedies.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,14 +13,14 @@
 namespace leeway {
 namespace {
 
-// What a cure would lead to is shown, not entered: the best of equals matters less.
-constexpr long kTiesOfCure = 30'000;
+// What a remedy would lead to is shown, not entered: the best of equals matters less.
+constexpr long kTiesOfRemedy = 30'000;
 
 // A mesh for the options as changed; nothing when they still do not fit, or cannot be looked for.
 std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
   try {
     FitTask changed(task.rig, options);
-    changed.problem.most_for_ties = kTiesOfCure;
+    changed.problem.most_for_ties = kTiesOfRemedy;
     const std::optional<FoundMesh> found = best_for(changed);
     if (!found) return std::nullopt;
     return fit_mesh_of(changed, *found);
@@ -32,7 +32,7 @@ std::optional<FitMesh> fitted(const FitTask& task, const FitOptions& options) {
 // The same for a changed setup.
 std::optional<FitMesh> fitted(const Rig& rig, const FitOptions& options) {
   FitTask changed(rig, options);
-  changed.problem.most_for_ties = kTiesOfCure;
+  changed.problem.most_for_ties = kTiesOfRemedy;
   const std::optional<FoundMesh> found = best_for(changed);
   if (!found) return std::nullopt;
   return fit_mesh_of(changed, *found);
@@ -56,14 +56,14 @@ std::vector<int> fewer_than(int from) {
 // `Lines` is GridColumns or GridRows, `option` what asks for as many.
 template <typename Lines>
 void try_fewer(const FitTask& task, std::optional<int> FitOptions::*option, const LineCount& lines,
-               std::vector<FitCure>& cures) {
+               std::vector<FitRemedy>& remedies) {
   if (!lines.always_the_same()) return;
   const int from = lines.over(0);
   for (const int count : fewer_than(from)) {
     FitOptions options = task.options;
     options.*option = count;
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back({Lines{count}, static_cast<double>(from), *mesh});
+      remedies.push_back({Lines{count}, static_cast<double>(from), *mesh});
       return;
     }
   }
@@ -72,7 +72,7 @@ void try_fewer(const FitTask& task, std::optional<int> FitOptions::*option, cons
 // The largest of `least`, least + 0.01, ... below `from` that fits: less is never worse. `Number`
 // is the change of the setup that has one.
 template <typename Number>
-void try_smaller(const FitTask& task, double from, double least, std::vector<FitCure>& cures) {
+void try_smaller(const FitTask& task, double from, double least, std::vector<FitRemedy>& remedies) {
   if (from <= least) return;
   const auto with = [&](double value) {
     return task.rig.with(applied({Number{value}}, task.setup));
@@ -89,7 +89,7 @@ void try_smaller(const FitTask& task, double from, double least, std::vector<Fit
   }
   const double to = good == 0 ? least : value_of(good);
   const std::optional<FitMesh> mesh = fitted(with(to), task.options);
-  if (mesh) cures.push_back({Number{value_of(good)}, from, *mesh});
+  if (mesh) remedies.push_back({Number{value_of(good)}, from, *mesh});
 }
 
 // Where the offset may be moved to, for all that boxes tell of it.
@@ -145,13 +145,13 @@ std::optional<Point> shortest(const OffsetMoves& moves, Point direction, double 
   return best;
 }
 
-void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
+void try_offset(const FitTask& task, std::vector<FitRemedy>& remedies) {
   const OffsetMoves moves(task);
   if (!moves.any()) return;
   constexpr int kDirections = 16;
   const Point from = task.setup.probe.offset;
-  const Box plate = bounding_box(task.setup.machine.bed);
-  const double farthest = plate.width() + plate.depth();
+  const Box bed = bounding_box(task.setup.machine.bed);
+  const double farthest = bed.width() + bed.depth();
   for (double most = 0.4; most <= 2 * farthest; most *= 2) {
     std::optional<Point> best;
     for (int i = 0; i < kDirections; ++i) {
@@ -161,21 +161,22 @@ void try_offset(const FitTask& task, std::vector<FitCure>& cures) {
     }
     if (!best) continue;
     if (const auto mesh = fitted(task.rig.at(*best), task.options)) {
-      cures.push_back({ProbeOffset{*best}, 0, *mesh});
+      remedies.push_back({ProbeOffset{*best}, 0, *mesh});
     }
     return;
   }
 }
 
 // Each held side alone, let go.
-void try_sides(const FitTask& task, std::vector<FitCure>& cures) {
+void try_sides(const FitTask& task, std::vector<FitRemedy>& remedies) {
   const auto attempt = [&](GridSide edge, std::optional<double> FitSides::*side,
                            double Box::*bound) {
     if (!(task.options.sides.*side)) return;
     FitOptions options = task.options;
     (options.sides.*side).reset();
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back({SideLetGo{edge, mesh->bounds.*bound}, *(task.options.sides.*side), *mesh});
+      remedies.push_back(
+          {SideLetGo{edge, mesh->bounds.*bound}, *(task.options.sides.*side), *mesh});
     }
   };
   attempt(GridSide::left, &FitSides::left, &Box::x0);
@@ -184,22 +185,22 @@ void try_sides(const FitTask& task, std::vector<FitCure>& cures) {
   attempt(GridSide::back, &FitSides::back, &Box::y1);
 }
 
-void try_within(const FitTask& task, std::vector<FitCure>& cures) {
+void try_within(const FitTask& task, std::vector<FitRemedy>& remedies) {
   if (!task.options.within) return;
   FitOptions options = task.options;
   options.within.reset();
   if (const auto mesh = fitted(task, options)) {
-    cures.push_back({WithinLetGo{}, 0, *mesh});
+    remedies.push_back({WithinLetGo{}, 0, *mesh});
   }
 }
 
-void try_step(const FitTask& task, std::vector<FitCure>& cures) {
+void try_step(const FitTask& task, std::vector<FitRemedy>& remedies) {
   for (const double step : {10.0, 2.0, 0.5, 0.1, kFinestStep}) {
     if (step >= task.options.step) continue;
     FitOptions options = task.options;
     options.step = step;
     if (const auto mesh = fitted(task, options)) {
-      cures.push_back({SearchStep{step}, task.options.step, *mesh});
+      remedies.push_back({SearchStep{step}, task.options.step, *mesh});
       return;
     }
   }
@@ -230,10 +231,10 @@ Box asked_bounds(const FitTask& task) {
   hold(box.x0, box.x1, sides.left, sides.right);
   hold(box.y0, box.y1, sides.front, sides.back);
   if (task.options.uniform) {
-    const Box plate = bounding_box(task.setup.machine.bed);
+    const Box bed = bounding_box(task.setup.machine.bed);
     const double margin =
-        std::max({box.x0 - plate.x0, plate.x1 - box.x1, box.y0 - plate.y0, plate.y1 - box.y1, 0.0});
-    box = {plate.x0 + margin, plate.x1 - margin, plate.y0 + margin, plate.y1 - margin};
+        std::max({box.x0 - bed.x0, bed.x1 - box.x1, box.y0 - bed.y0, bed.y1 - box.y1, 0.0});
+    box = {bed.x0 + margin, bed.x1 - margin, bed.y0 + margin, bed.y1 - margin};
   }
   return box;
 }
@@ -261,24 +262,24 @@ Point printable_place(const FitTask& task) {
 
 }  // namespace
 
-FitBlame blame_for(const FitTask& task) {
-  FitBlame blame;
-  blame.why_empty = task.regions.why_empty(RegionKind::reachable);
-  if (blame.why_empty) {
+FitLimiting limiting_for(const FitTask& task) {
+  FitLimiting limiting;
+  limiting.why_empty = task.regions.why_empty(RegionKind::reachable);
+  if (limiting.why_empty) {
     // Of a set that is empty every place is as far out: the first one is taken.
     const Pole pole = greatest_over(
         bounding_box(task.setup.machine.bed), [&](Point p) { return task.limits.least_leeway(p); },
         0.01);
     const Point at{tenths(pole.at.x), tenths(pole.at.y)};
-    blame.place = {at, task.limits.evaluate(at)};
-    return blame;
+    limiting.place = {at, task.limits.evaluate(at)};
+    return limiting;
   }
-  blame.why_unprintable = task.regions.why_empty(RegionKind::printable);
-  blame.covers_nothing = widest_covers_nothing(task);
-  if (blame.covers_nothing) {
+  limiting.why_unprintable = task.regions.why_empty(RegionKind::printable);
+  limiting.covers_nothing = widest_covers_nothing(task);
+  if (limiting.covers_nothing) {
     const Point at = printable_place(task);
-    blame.place = {at, task.limits.evaluate(at)};
-    return blame;
+    limiting.place = {at, task.limits.evaluate(at)};
+    return limiting;
   }
   FitMesh mesh;
   mesh.bounds = asked_bounds(task);
@@ -292,35 +293,35 @@ FitBlame blame_for(const FitTask& task) {
   for (const CheckedPoint& point : requested_points(asked, task.limits, skipped)) {
     const Finding finding = task.limits.evaluate(point.probe);
     const double room = finding.leeway - finding.guard;
-    if (!first && room >= blame.place.finding.leeway - blame.place.finding.guard) continue;
-    blame.place = {point.probe, finding};
+    if (!first && room >= limiting.place.finding.leeway - limiting.place.finding.guard) continue;
+    limiting.place = {point.probe, finding};
     first = false;
   }
   if (first) {
     const Point at = task.problem.centre;
-    blame.place = {at, task.limits.evaluate(at)};
+    limiting.place = {at, task.limits.evaluate(at)};
   }
-  return blame;
+  return limiting;
 }
 
-std::vector<FitCure> cures_for(const FitTask& task) {
-  std::vector<FitCure> cures;
+std::vector<FitRemedy> remedies_for(const FitTask& task) {
+  std::vector<FitRemedy> remedies;
   const auto empty = [&](RegionKind kind) { return task.regions.get(kind).empty(); };
-  // What is empty for another reason than a knob, no turn of it fills.
-  if (empty(RegionKind::printable)) return cures;
+  // What is empty for another reason than a parameter, no turn of it fills.
+  if (empty(RegionKind::printable)) return remedies;
   if (!empty(RegionKind::within_limits)) {
-    try_sides(task, cures);
-    try_within(task, cures);
-    try_step(task, cures);
-    try_fewer<GridColumns>(task, &FitOptions::columns, task.problem.columns, cures);
-    try_fewer<GridRows>(task, &FitOptions::rows, task.problem.rows, cures);
+    try_sides(task, remedies);
+    try_within(task, remedies);
+    try_step(task, remedies);
+    try_fewer<GridColumns>(task, &FitOptions::columns, task.problem.columns, remedies);
+    try_fewer<GridRows>(task, &FitOptions::rows, task.problem.rows, remedies);
   }
-  try_smaller<EdgeDistance>(task, task.setup.probe.edge_distance, 0, cures);
+  try_smaller<EdgeDistance>(task, task.setup.probe.edge_distance, 0, remedies);
   if (!empty(RegionKind::within_limits)) {
-    try_smaller<CoverageFactor>(task, task.setup.coverage_factor, 0.01, cures);
+    try_smaller<CoverageFactor>(task, task.setup.coverage_factor, 0.01, remedies);
   }
-  try_offset(task, cures);
-  return cures;
+  try_offset(task, remedies);
+  return remedies;
 }
 
 }  // namespace leeway

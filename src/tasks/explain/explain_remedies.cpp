@@ -1,4 +1,4 @@
-#include "tasks/explain/explain_cures.h"
+#include "tasks/explain/explain_remedies.h"
 
 #include <algorithm>
 #include <cmath>
@@ -75,43 +75,44 @@ bool works_with(const Setup& setup, const Limits& limits, Point offset) {
   return all_points_reachable(moved, limits.at(offset));
 }
 
-// Adds a cure of the mesh, when it is one.
-void add_mesh_cure(const Setup& setup, const Limits& limits, Cure::Knob knob, Changes changes,
-                   std::vector<Cure>& cures) {
+// Adds a remedy of the mesh, when it is one.
+void add_mesh_remedy(const Setup& setup, const Limits& limits, Remedy::Parameter parameter,
+                     Changes changes, std::vector<Remedy>& remedies) {
   const Setup changed = applied(changes, setup);
   // No limit depends on the request.
   if (!grid_works(changed, limits)) return;
-  cures.push_back({knob, std::move(changes), count_points(changed, limits).failing, {}});
+  remedies.push_back({parameter, std::move(changes), count_points(changed, limits).failing, {}});
 }
 
-void cure_by_margins(const Setup& setup, const Limits& limits, const FitResult& fitted,
-                     std::vector<Cure>& cures) {
+void remedy_by_margins(const Setup& setup, const Limits& limits, const FitResult& fitted,
+                       std::vector<Remedy>& remedies) {
   if (!fitted.numbers.uniform) return;
-  add_mesh_cure(setup, limits, Cure::Knob::margins,
-                {GridMargins{*fitted.numbers.uniform}, GridMarginsFrom{Margins::From::bed},
-                 GridFrame{Frame::probe}},
-                cures);
+  add_mesh_remedy(setup, limits, Remedy::Parameter::margins,
+                  {GridMargins{*fitted.numbers.uniform}, GridMarginsFrom{Margins::From::bed},
+                   GridFrame{Frame::probe}},
+                  remedies);
 }
 
-void cure_by_bounds(const Setup& setup, const Limits& limits, const FitResult& fitted,
-                    std::vector<Cure>& cures) {
+void remedy_by_bounds(const Setup& setup, const Limits& limits, const FitResult& fitted,
+                      std::vector<Remedy>& remedies) {
   if (!fitted.mesh) return;
   const Box& b = fitted.mesh->bounds;
-  add_mesh_cure(setup, limits, Cure::Knob::bounds,
-                {GridAlongX{b.x0, b.x1}, GridAlongY{b.y0, b.y1}, GridFrame{Frame::probe}}, cures);
+  add_mesh_remedy(setup, limits, Remedy::Parameter::bounds,
+                  {GridAlongX{b.x0, b.x1}, GridAlongY{b.y0, b.y1}, GridFrame{Frame::probe}},
+                  remedies);
 }
 
-void cure_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                    const BeforeTrial& before, std::vector<Cure>& cures) {
+void remedy_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                      const BeforeTrial& before, std::vector<Remedy>& remedies) {
   if (!offset_may_mend(setup, limits, checked)) return;
   if (const std::optional<Point> offset = nearest_offset(setup, limits, before)) {
-    cures.push_back({Cure::Knob::offset, {ProbeOffset{*offset}}, 0, {}});
+    remedies.push_back({Remedy::Parameter::offset, {ProbeOffset{*offset}}, 0, {}});
   }
 }
 
 // How much further the travel would have to go, side by side.
-void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                    std::vector<Cure>& cures) {
+void remedy_by_travel(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                      std::vector<Remedy>& remedies) {
   const Box* travel = as_box(setup.machine.travel);
   if (travel == nullptr) return;
   UncoveredStrips further;
@@ -134,7 +135,7 @@ void cure_by_travel(const Setup& setup, const Limits& limits, const CheckResult&
       rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
   changed.machine.travel = longer;
   if (!all_points_reachable(changed, limits.with(changed))) return;
-  cures.push_back({Cure::Knob::travel, {TravelShape{longer}}, 0, further});
+  remedies.push_back({Remedy::Parameter::travel, {TravelShape{longer}}, 0, further});
 }
 
 // Whether a corner that every smaller mesh has too is not reachable.
@@ -143,11 +144,11 @@ bool corner_fails(const CheckedPoint& point, const Grid& grid) {
          (point.row == 1 || point.row == grid.rows) && point.finding.verdict != Verdict::reachable;
 }
 
-void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                          const BeforeTrial& before, std::vector<Cure>& cures) {
+void remedy_by_fewer_points(const Setup& setup, const Limits& limits, const CheckResult& checked,
+                            const BeforeTrial& before, std::vector<Remedy>& remedies) {
   const Grid& asked = *setup.request.grid;
   long most = 0;
-  // Of a mesh with very many points a few fewer cure nothing.
+  // Of a mesh with very many points a few fewer remedy nothing.
   constexpr long kMostPoints = 2500;
   if (static_cast<long>(asked.columns) * asked.rows > kMostPoints) return;
   if (std::any_of(checked.points.begin(), checked.points.end(),
@@ -174,12 +175,12 @@ void cure_by_fewer_points(const Setup& setup, const Limits& limits, const CheckR
     }
   }
   if (most == 0) return;
-  add_mesh_cure(setup, limits, Cure::Knob::fewer_points,
-                {GridColumns{best.columns}, GridRows{best.rows}}, cures);
+  add_mesh_remedy(setup, limits, Remedy::Parameter::fewer_points,
+                  {GridColumns{best.columns}, GridRows{best.rows}}, remedies);
 }
 
-void cure_by_edge_distance(const Setup& setup, const Limits& limits, const BeforeTrial& before,
-                           std::vector<Cure>& cures) {
+void remedy_by_edge_distance(const Setup& setup, const Limits& limits, const BeforeTrial& before,
+                             std::vector<Remedy>& remedies) {
   const auto works = [&](double distance) {
     before();
     Setup changed = setup;
@@ -194,7 +195,7 @@ void cure_by_edge_distance(const Setup& setup, const Limits& limits, const Befor
     (works(static_cast<double>(middle) / 100) ? good : bad) = middle;
   }
   const EdgeDistance smaller{static_cast<double>(good) / 100};
-  cures.push_back({Cure::Knob::edge_distance, {smaller}, 0, {}});
+  remedies.push_back({Remedy::Parameter::edge_distance, {smaller}, 0, {}});
 }
 
 }  // namespace
@@ -218,8 +219,8 @@ std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
     before();
     return works_with(setup, limits, offset);
   };
-  const Box plate = bounding_box(setup.machine.bed);
-  const double farthest = plate.width() + plate.depth();
+  const Box bed = bounding_box(setup.machine.bed);
+  const double farthest = bed.width() + bed.depth();
   for (double most = 0.4; most < 2 * farthest; most *= 1.5) {
     std::optional<Point> best;
     for (int i = 0; i < kDirections; ++i) {
@@ -238,8 +239,9 @@ std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
   return std::nullopt;
 }
 
-std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& limits,
-                                           const CheckResult& checked, const BeforeTrial& before) {
+std::optional<MistakeTrial> true_offset_trial(const Setup& setup, const Limits& limits,
+                                              const CheckResult& checked,
+                                              const BeforeTrial& before) {
   if (!(setup.probe.offset == Point{0, 0})) return std::nullopt;
   if (!offset_may_mend(setup, limits, checked)) return std::nullopt;
   // Numbers for the nozzle move the probe with the offset; numbers for the probe do not.
@@ -247,8 +249,8 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& lim
   for (double by = 12; by <= 80; by += 2) {
     for (int i = 0; i < kDirections; ++i) {
       const double angle = 2 * std::numbers::pi * i / kDirections;
-      SlipTrial trial;
-      trial.slip = Slip::offset_left_at_zero;
+      MistakeTrial trial;
+      trial.mistake = Mistake::offset_left_at_zero;
       trial.changed = setup;
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
@@ -261,28 +263,29 @@ std::optional<SlipTrial> true_offset_trial(const Setup& setup, const Limits& lim
   return std::nullopt;
 }
 
-std::vector<Cure> cures_of(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                           const ExplainOptions& options, const BeforeTrial& before) {
-  std::vector<Cure> cures;
+std::vector<Remedy> remedies_of(const Setup& setup, const Limits& limits,
+                                const CheckResult& checked, const ExplainOptions& options,
+                                const BeforeTrial& before) {
+  std::vector<Remedy> remedies;
   const std::optional<Grid>& grid = setup.request.grid;
   const bool mesh = grid && grid->columns > 1 && grid->rows > 1 && grid_fails(checked);
   if (mesh) {
     FitOptions fitting;
-    fitting.cures = false;
+    fitting.remedies = false;
     fitting.progress = options.progress;
     try {
       const FitResult fitted = fit_trusted(Rig(setup, limits), fitting);
-      cure_by_margins(setup, limits, fitted, cures);
-      cure_by_bounds(setup, limits, fitted, cures);
+      remedy_by_margins(setup, limits, fitted, remedies);
+      remedy_by_bounds(setup, limits, fitted, remedies);
     } catch (const FitRefused&) {
       // More points than a mesh can be looked for with.
     }
   }
-  cure_by_offset(setup, limits, checked, before, cures);
-  cure_by_travel(setup, limits, checked, cures);
-  if (mesh) cure_by_fewer_points(setup, limits, checked, before, cures);
-  cure_by_edge_distance(setup, limits, before, cures);
-  return cures;
+  remedy_by_offset(setup, limits, checked, before, remedies);
+  remedy_by_travel(setup, limits, checked, remedies);
+  if (mesh) remedy_by_fewer_points(setup, limits, checked, before, remedies);
+  remedy_by_edge_distance(setup, limits, before, remedies);
+  return remedies;
 }
 
 }  // namespace leeway

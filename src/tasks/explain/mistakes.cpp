@@ -1,4 +1,4 @@
-#include "tasks/explain/slips.h"
+#include "tasks/explain/mistakes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -80,28 +80,28 @@ class Trials {
     exchanges();
   }
 
-  std::vector<SlipTrial> take() { return std::move(trials_); }
+  std::vector<MistakeTrial> take() { return std::move(trials_); }
 
  private:
-  void add(Slip slip, Changes changes) {
+  void add(Mistake mistake, Changes changes) {
     if (changes.empty()) return;
     Setup changed = applied(changes, setup_);
-    trials_.push_back({slip, std::move(changes), std::move(changed)});
+    trials_.push_back({mistake, std::move(changes), std::move(changed)});
   }
 
-  void add_offset(Slip slip, Point offset) {
+  void add_offset(Mistake mistake, Point offset) {
     if (offset == setup_.probe.offset) return;
-    add(slip, {ProbeOffset{rounded_to_ticks(offset)}});
+    add(mistake, {ProbeOffset{rounded_to_ticks(offset)}});
   }
 
   void offsets() {
     const Point o = setup_.probe.offset;
-    if (o.x != 0) add_offset(Slip::sign_of_x, {-o.x, o.y});
-    if (o.y != 0) add_offset(Slip::sign_of_y, {o.x, -o.y});
-    if (o.x != 0 && o.y != 0) add_offset(Slip::both_signs, -o);
+    if (o.x != 0) add_offset(Mistake::sign_of_x, {-o.x, o.y});
+    if (o.y != 0) add_offset(Mistake::sign_of_y, {o.x, -o.y});
+    if (o.x != 0 && o.y != 0) add_offset(Mistake::both_signs, -o);
     if (o.x == o.y || o.x == -o.y) return;
     for (const double a : {1.0, -1.0}) {
-      for (const double b : {1.0, -1.0}) add_offset(Slip::axes_swapped, {a * o.y, b * o.x});
+      for (const double b : {1.0, -1.0}) add_offset(Mistake::axes_swapped, {a * o.y, b * o.x});
     }
   }
 
@@ -113,10 +113,10 @@ class Trials {
     for (std::size_t i = 0; i < request.points.size(); ++i) {
       points.push_back(PointFrame{i, other(request.points[i].frame)});
     }
-    add(Slip::frame, grid);
-    add(Slip::frame, points);
-    if (!grid.empty() && !points.empty()) add(Slip::frame, together(grid, points));
-    if (request.home) add(Slip::frame, {HomeFrame{other(request.home->frame)}});
+    add(Mistake::frame, grid);
+    add(Mistake::frame, points);
+    if (!grid.empty() && !points.empty()) add(Mistake::frame, together(grid, points));
+    if (request.home) add(Mistake::frame, {HomeFrame{other(request.home->frame)}});
   }
 
   const Margins* asked_margins() const {
@@ -133,7 +133,7 @@ class Trials {
     const Margins* margins = asked_margins();
     if (margins == nullptr) return;
     const bool from_travel = margins->from == Margins::From::travel;
-    add(from_travel ? Slip::margins_from_travel : Slip::margins_from_bed,
+    add(from_travel ? Mistake::margins_from_travel : Mistake::margins_from_bed,
         {GridMarginsFrom{from_travel ? Margins::From::bed : Margins::From::travel}});
   }
 
@@ -154,22 +154,22 @@ class Trials {
     return changes;
   }
 
-  void shift_everything_in_turn(Slip slip, Point by) {
+  void shift_everything_in_turn(Mistake mistake, Point by) {
     if (by == Point{0, 0}) return;
     const BedShape bed{shifted(setup_.machine.bed, by)};
     const Changes request = mapped_request([by](Point p) { return p + by; });
-    add(slip, {bed});
-    add(slip, {TravelShape{shifted(setup_.machine.travel, by)}});
-    add(slip, request);
-    add(slip, together({bed}, request));
+    add(mistake, {bed});
+    add(mistake, {TravelShape{shifted(setup_.machine.travel, by)}});
+    add(mistake, request);
+    add(mistake, together({bed}, request));
   }
 
-  // Half the plate is what lies between its corner and its centre.
+  // Half the bed is what lies between its corner and its centre.
   void origins() {
     const Box bed = bounding_box(setup_.machine.bed);
     const Point half{bed.width() / 2, bed.depth() / 2};
-    shift_everything_in_turn(Slip::origin_at_centre, -half);
-    shift_everything_in_turn(Slip::origin_at_corner, half);
+    shift_everything_in_turn(Mistake::origin_at_centre, -half);
+    shift_everything_in_turn(Mistake::origin_at_corner, half);
   }
 
   static bool same(const Box& a, const Box& b) {
@@ -184,26 +184,26 @@ class Trials {
     if (!same(bed, travel)) {
       const bool beyond =
           travel.x0 <= bed.x0 && travel.x1 >= bed.x1 && travel.y0 <= bed.y0 && travel.y1 >= bed.y1;
-      if (beyond) add(Slip::travel_beyond_bed, {TravelShape{setup_.machine.bed}});
+      if (beyond) add(Mistake::travel_beyond_bed, {TravelShape{setup_.machine.bed}});
       return;
     }
-    // As far beyond the plate as the offset and then some: how far it really goes is a question.
+    // As far beyond the bed as the offset and then some: how far it really goes is a question.
     const Point o = setup_.probe.offset;
     const double most = std::max({std::abs(o.x), std::abs(o.y), 5.0}) + 5;
-    add(Slip::travel_equals_bed,
+    add(Mistake::travel_equals_bed,
         {TravelShape{Box{rounded_to_ticks(bed.x0 - most), rounded_to_ticks(bed.x1 + most),
                          rounded_to_ticks(bed.y0 - most), rounded_to_ticks(bed.y1 + most)}}});
   }
 
-  void scale(Slip slip, double by) {
+  void scale(Mistake mistake, double by) {
     const Point o = setup_.probe.offset;
-    if (o.x != 0 || o.y != 0) add_offset(slip, by * o);
-    add(slip, {BedShape{scaled(setup_.machine.bed, by)}});
-    add(slip, {TravelShape{scaled(setup_.machine.travel, by)}});
+    if (o.x != 0 || o.y != 0) add_offset(mistake, by * o);
+    add(mistake, {BedShape{scaled(setup_.machine.bed, by)}});
+    add(mistake, {TravelShape{scaled(setup_.machine.travel, by)}});
     if (const Margins* margins = asked_margins()) {
-      add(slip, scaled_margins(*margins, by));
+      add(mistake, scaled_margins(*margins, by));
     } else if (setup_.request.grid) {
-      add(slip, mapped_request([by](Point p) { return by * p; }));
+      add(mistake, mapped_request([by](Point p) { return by * p; }));
     }
   }
 
@@ -219,23 +219,23 @@ class Trials {
   void points_lost() {
     const Point o = setup_.probe.offset;
     for (const double by : {0.1, 10.0}) {
-      if (o.x != 0) add_offset(Slip::decimal_point, {by * o.x, o.y});
-      if (o.y != 0) add_offset(Slip::decimal_point, {o.x, by * o.y});
+      if (o.x != 0) add_offset(Mistake::decimal_point, {by * o.x, o.y});
+      if (o.y != 0) add_offset(Mistake::decimal_point, {o.x, by * o.y});
       for (double Box::*side : {&Box::x0, &Box::x1, &Box::y0, &Box::y1}) {
-        one_side(Slip::decimal_point, by, side);
+        one_side(Mistake::decimal_point, by, side);
       }
       if (const Margins* margins = asked_margins()) {
-        one_margin(Slip::decimal_point, by, GridSide::left, margins->left);
-        one_margin(Slip::decimal_point, by, GridSide::right, margins->right);
-        one_margin(Slip::decimal_point, by, GridSide::front, margins->front);
-        one_margin(Slip::decimal_point, by, GridSide::back, margins->back);
+        one_margin(Mistake::decimal_point, by, GridSide::left, margins->left);
+        one_margin(Mistake::decimal_point, by, GridSide::right, margins->right);
+        one_margin(Mistake::decimal_point, by, GridSide::front, margins->front);
+        one_margin(Mistake::decimal_point, by, GridSide::back, margins->back);
       }
     }
   }
 
   static bool sound(const Box& box) { return box.x0 < box.x1 && box.y0 < box.y1; }
 
-  void one_side(Slip slip, double by, double Box::*side) {
+  void one_side(Mistake mistake, double by, double Box::*side) {
     const auto of_box = [&](const Box& box) -> std::optional<Box> {
       if (box.*side == 0) return std::nullopt;
       Box out = box;
@@ -257,50 +257,51 @@ class Trials {
           },
           [](const MultiPolygon&) { return Changed(); });
     };
-    if (const auto bed = of_shape(setup_.machine.bed)) add(slip, {BedShape{*bed}});
-    if (const auto travel = of_shape(setup_.machine.travel)) add(slip, {TravelShape{*travel}});
+    if (const auto bed = of_shape(setup_.machine.bed)) add(mistake, {BedShape{*bed}});
+    if (const auto travel = of_shape(setup_.machine.travel)) add(mistake, {TravelShape{*travel}});
     const Box* grid = asked_bounds();
     if (grid == nullptr || grid->*side == 0) return;
     Box now = *grid;
     now.*side = rounded_to_ticks(now.*side * by);
     if (!sound(now)) return;
     const bool along_x = side == &Box::x0 || side == &Box::x1;
-    add(slip, {along_x ? Change(GridAlongX{now.x0, now.x1}) : Change(GridAlongY{now.y0, now.y1})});
+    add(mistake,
+        {along_x ? Change(GridAlongX{now.x0, now.x1}) : Change(GridAlongY{now.y0, now.y1})});
   }
 
-  void one_margin(Slip slip, double by, GridSide edge, double margin) {
-    if (margin != 0) add(slip, {GridMargin{edge, rounded_to_ticks(margin * by)}});
+  void one_margin(Mistake mistake, double by, GridSide edge, double margin) {
+    if (margin != 0) add(mistake, {GridMargin{edge, rounded_to_ticks(margin * by)}});
   }
 
   void units() {
     constexpr double kInch = 25.4;
-    scale(Slip::inches, kInch);
-    scale(Slip::inches, 1 / kInch);
-    scale(Slip::decimal_point, 10);
-    scale(Slip::decimal_point, 0.1);
+    scale(Mistake::inches, kInch);
+    scale(Mistake::inches, 1 / kInch);
+    scale(Mistake::decimal_point, 10);
+    scale(Mistake::decimal_point, 0.1);
     points_lost();
   }
 
   void exchanges() {
     const std::optional<Grid>& grid = setup_.request.grid;
     if (grid && grid->columns != grid->rows) {
-      add(Slip::columns_and_rows_exchanged, {GridColumns{grid->rows}, GridRows{grid->columns}});
+      add(Mistake::columns_and_rows_exchanged, {GridColumns{grid->rows}, GridRows{grid->columns}});
     }
     const Box box = bounding_box(setup_.machine.bed);
     if (std::abs(box.width() - box.depth()) < 1e-6) return;
     const BedShape bed{turned(setup_.machine.bed)};
     const TravelShape travel{turned(setup_.machine.travel)};
-    add(Slip::width_and_depth_exchanged, {bed});
-    add(Slip::width_and_depth_exchanged, {travel});
-    add(Slip::width_and_depth_exchanged, {bed, travel});
+    add(Mistake::width_and_depth_exchanged, {bed});
+    add(Mistake::width_and_depth_exchanged, {travel});
+    add(Mistake::width_and_depth_exchanged, {bed, travel});
   }
 
   const Setup& setup_;
-  std::vector<SlipTrial> trials_;
+  std::vector<MistakeTrial> trials_;
 };
 
 }  // namespace
 
-std::vector<SlipTrial> slip_trials(const Setup& setup) { return Trials(setup).take(); }
+std::vector<MistakeTrial> mistake_trials(const Setup& setup) { return Trials(setup).take(); }
 
 }  // namespace leeway
