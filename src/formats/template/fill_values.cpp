@@ -230,7 +230,7 @@ class Entries {
     of_mesh("fit.tightest.leeway", "its leeway", [=](const FillFacts& f, const FitMesh& m) {
       return number_text(f, tightest(f, m).finding.leeway, Toward::below);
     });
-    of_mesh("fit.tightest.guard", "of which the stated uncertainty asks for this",
+    of_mesh("fit.tightest.guard", "what the stated uncertainty asks for of it",
             [=](const FillFacts& f, const FitMesh& m) {
               return number_text(f, tightest(f, m).finding.guard, Toward::above);
             });

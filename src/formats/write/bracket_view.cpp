@@ -55,7 +55,14 @@ std::string BracketView::summary() const {
   const char* const lead_in = within_reach == 1 ? "" : r.out_of_reach.empty() ? "all " : "the ";
   const std::string all =
       lead_in + points + (r.out_of_reach.empty() ? "" : " within reach of some offset");
-  if (r.window.empty) return lead + fmt::format("no offset reaches {} at once.", all);
+  if (r.window.empty) {
+    if (r.out_of_reach.empty()) return lead + fmt::format("no single offset reaches {}.", all);
+    return lead + fmt::format(
+                      "{} of {} points {} out of reach with any offset, and no single "
+                      "offset reaches the other {}.",
+                      r.out_of_reach.size(), r.points, r.out_of_reach.size() == 1 ? "is" : "are",
+                      within_reach);
+  }
   if (r.present.inside) {
     return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}.",
                               pair(r.present.offset), all);
@@ -68,11 +75,9 @@ std::string BracketView::summary() const {
 }
 
 std::string BracketView::conventions() const {
-  return "Lengths are in mm; offsets are from nozzle to probe. The points are held where the probe "
-         "shall be, and have their guard bands; shares of the printable area are without guard "
-         "bands. The leeway of an offset is how far it may move in any direction before a point is "
-         "out of "
-         "reach, or the mount or the head is in the way.";
+  return "Lengths are in mm; offsets are from nozzle to probe. The points stay where they are, and "
+         "keep their guard bands. Shares of the printable area are without guard bands. Leeway of "
+         "an offset: how far it may move in any direction before something stops it.";
 }
 
 std::vector<std::string> BracketView::out_of_reach() const {
@@ -206,24 +211,24 @@ std::vector<std::string> BracketView::conflict() const {
                               mount ? " that the mount allows" : "", names.front()));
   } else {
     out.push_back(
-        fmt::format("These have no offset in common, and none of them can be left out of "
-                    "that: {}.",
+        fmt::format("No offset reaches all of these, though one would if any of them were left "
+                    "out: {}.",
                     joined(names)));
   }
   if (!r.shrink) return out;
   std::vector<std::string> ways;
   const auto add = [&](const std::optional<double>& by, const char* which) {
-    if (by) ways.push_back(fmt::format("{} of the grid inward by {}", which, decimal(*by)));
+    if (by) ways.push_back(fmt::format("{} inward by {}", which, decimal(*by)));
   };
   add(r.shrink->all, "all four sides");
-  add(r.shrink->x, "left and right side");
+  add(r.shrink->x, "left and right");
   add(r.shrink->y, "front and back");
   if (ways.empty()) {
     out.push_back("No smaller grid would mend that.");
   } else {
     std::string text;
     for (const std::string& way : ways) text += (text.empty() ? "" : ", or ") + way;
-    out.push_back(fmt::format("It would open with {}.", text));
+    out.push_back(fmt::format("A smaller grid would work: {}.", text));
   }
   return out;
 }

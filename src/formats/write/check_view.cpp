@@ -40,7 +40,7 @@ std::string height_words(const CheckedMoves& moves, const Words& words) {
   if (!moves.safe.why) return "";
   if (!moves.safe.least)
     return fmt::format(" No height is enough: {}.", words.stop(*moves.safe.why));
-  return fmt::format(" {} is enough.", at_least(*moves.safe.least));
+  return fmt::format(" {} would be enough.", at_least(*moves.safe.least));
 }
 
 std::string unjudged_words(const CheckedMoves& moves, const Words& words) {
@@ -105,7 +105,7 @@ std::vector<std::size_t> named_points(const CheckResult& result, std::vector<std
 std::string room_sentence(const CheckedPoint& point, const Words& words) {
   const Finding& finding = point.finding;
   if (finding.guard <= 0) return words.room(finding);
-  return fmt::format("{}, of which the stated uncertainty asks for {}", words.room(finding),
+  return fmt::format("{}; the stated uncertainty asks for {} of it", words.room(finding),
                      at_least(finding.guard));
 }
 

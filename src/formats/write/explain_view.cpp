@@ -179,8 +179,8 @@ std::string supposition(const MistakeFound& mistake) {
 
 std::string look_at_probe(const MistakeFound& mistake, const Setup& setup) {
   return fmt::format(
-      "With the machine off, look from where the operator stands: if the probe is {}, it is so; if "
-      "it is {}, the number is right as it is.",
+      "With the machine off, look from where the operator stands. It is a mistake if the probe is "
+      "{}. It is none if the probe is {}.",
       offset_words(mistake.changed.probe.offset), offset_words(setup.probe.offset));
 }
 
@@ -281,7 +281,7 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
           ? ""
           : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
   return fmt::format("{} fail{} at {}{}: {}.", counted_points(group.points.size()),
-                     group.points.size() == 1 ? "s" : "", words.limit(group.limit), shortfall,
+                     group.points.size() == 1 ? "s" : "", words.where(group.limit), shortfall,
                      names_of(group.points, result.check, words));
 }
 

@@ -71,16 +71,15 @@ std::string changes(const FitResult& result) {
 
 std::string request_sentence(const FitResult& result) {
   if (!result.before) return "";
-  const std::string before =
-      fmt::format("The request was {}, which {}", bounds_words(*result.before),
-                  cover_words(*result.coverage_before));
+  const std::string before = fmt::format("You asked for {}, which {}", bounds_words(*result.before),
+                                         cover_words(*result.coverage_before));
   const std::string changed = changes(result);
   if (changed.empty()) return before + "; it stays as it is.";
   const std::string failing =
       result.failing_before > 0
           ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
-          : fmt::format("all its {} points are reachable", result.points_before);
-  return fmt::format("{} (uncovered strips {}); {}. What changes, for the probe: {}.", before,
+          : fmt::format("All its {} points are reachable", result.points_before);
+  return fmt::format("{}. Uncovered strips: {}. {}. What changes, for the probe: {}.", before,
                      strips_words(result.coverage_before->uncovered), failing, changed);
 }
 

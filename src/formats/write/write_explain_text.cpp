@@ -20,7 +20,7 @@ void item(const std::string& text, std::size_t indent, const char* mark, const T
 void write_explain_text(const ExplainResult& result, const Setup& setup, const Limits& limits,
                         const TextSink& sink) {
   const Words words(setup, limits, text_name);
-  sink(paragraph(setup_name(result.check, words) + ": " + asked_sentence(result, setup, words)));
+  sink(paragraph(setup_name(result.check, words) + ". " + asked_sentence(result, setup, words)));
   sink(paragraph(units_sentence()));
   if (!result.tightest.empty()) {
     sink(fmt::format("\n{}:\n\n", tightest_lead()));

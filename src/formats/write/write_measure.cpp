@@ -128,7 +128,7 @@ std::vector<std::string> trend_words(const MeasureResult& r) {
           axis_word(trend.axis), decimal(trend.slope, true), p));
     } else {
       out.push_back(fmt::format(
-          "A suspicion: the offset in {} goes along with where on the bed it was taken, by {} "
+          "A suspicion: the offset in {} changes with the place on the bed, by {} "
           "per "
           "100 in {} (p {}). The bracket may be loose, or an axis tilted or out of square.",
           axis_word(trend.axis), decimal(trend.slope * 100), along_word(trend.along), p));

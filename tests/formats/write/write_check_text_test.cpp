@@ -236,7 +236,7 @@ TEST(CheckText, ListsMovesThatRunIntoSomething) {
   const std::string text = unwrapped(text_of(setup));
   EXPECT_TRUE(holds(text,
                     "Moves: 30 of 59 straight moves would run into something with the nozzle 5 "
-                    "above the bed. 6 is enough."))
+                    "above the bed. 6 would be enough."))
       << text;
   EXPECT_TRUE(holds(text, "grid 1,1 grid 2,1 the nozzle would pass "));
   EXPECT_TRUE(holds(text, "And 10 more; --format json lists them all."));
