@@ -48,7 +48,7 @@ std::optional<Setup> load_setup(const SetupArguments& arguments, DiskFiles& file
   SourceFile source;
   if (numbers.without_setup) {
     TypedSetup typed = typed_setup(numbers);
-    for (const std::string& fault : typed.faults) complain(fault);
+    for (const std::string& fault : option_messages(typed.faults)) complain(fault);
     if (!typed.faults.empty()) return std::nullopt;
     source.name = "the options";
     source.text = std::move(typed.text);

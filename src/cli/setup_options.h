@@ -5,14 +5,13 @@
 #include <vector>
 
 #include "cli/options.h"
+#include "formats/typed/typed_setup.h"
 
 namespace leeway {
 
-// As typed; empty where not given.
-struct SetupNumbers {
+// The numbers as typed, and what else goes with them.
+struct SetupNumbers : TypedNumbers {
   bool without_setup = false;
-  std::string bed, travel, offset, uncertainty, spot, edge_distance;
-  std::string grid, margins, bounds, margins_from, grid_frame, home;
   std::string save;
   bool has_save = false;
 
@@ -22,13 +21,10 @@ struct SetupNumbers {
   bool any() const;
 };
 
-// What the options amount to: the setup as a file would hold it, or a message for each fault, which
-// names the option.
-struct TypedSetup {
-  std::string text;
-  std::vector<std::string> faults;
-};
-TypedSetup typed_setup(const SetupNumbers& numbers);
+// A sentence that names the option.
+std::string option_message(const TypedFault& fault);
+// Those of all; what is missing is told at once.
+std::vector<std::string> option_messages(const std::vector<TypedFault>& faults);
 
 // What stands in the list of options of a help text.
 extern const char* const kSetupNumbersHelp;

@@ -10,8 +10,8 @@
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
-#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
+#include "formats/typed/typed_values.h"
 #include "leeway/read_candidates.h"
 #include "leeway/write_bracket.h"
 

@@ -7,9 +7,9 @@
 
 #include "cli/command_line.h"
 #include "cli/failure.h"
-#include "cli/typed_values.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "formats/typed/typed_values.h"
 
 namespace leeway {
 namespace {

@@ -8,8 +8,8 @@
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
-#include "cli/typed_values.h"
 #include "formats/text/numbers.h"
+#include "formats/typed/typed_values.h"
 #include "leeway/write_explain.h"
 
 namespace leeway {

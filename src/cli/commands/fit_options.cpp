@@ -5,8 +5,9 @@
 #include <cmath>
 
 #include "cli/failure.h"
-#include "cli/typed_values.h"
+#include "cli/setup_options.h"
 #include "formats/text/numbers.h"
+#include "formats/typed/typed_values.h"
 
 namespace leeway {
 namespace {
@@ -34,9 +35,15 @@ std::optional<int> count(const char* option, const std::string& typed) {
   return static_cast<int>(*value);
 }
 
+TypedSides sides_of(const char* field, const std::string& typed) {
+  const ReadSides read = sides_in(field, typed);
+  if (read.fault) throw OptionFault(option_message(*read.fault));
+  return read.sides;
+}
+
 std::optional<Box> within(const std::string& typed) {
   if (typed.empty()) return std::nullopt;
-  const TypedSides sides = sides_in("--within", typed);
+  const TypedSides sides = sides_of("within", typed);
   if (!sides.all()) {
     refuse_fit_option("--within", typed, "all four sides: left=MM,right=MM,front=MM,back=MM");
   }
@@ -45,7 +52,7 @@ std::optional<Box> within(const std::string& typed) {
 
 FitSides sides(const std::string& typed) {
   if (typed.empty()) return {};
-  const TypedSides sides = sides_in("--sides", typed);
+  const TypedSides sides = sides_of("sides", typed);
   return {sides.left, sides.right, sides.front, sides.back};
 }
 

@@ -1,5 +1,5 @@
 #pragma once
-// Ranges and sides as people type them in options: 20..210, and left=12,back=200.
+// Ranges and sides as people type them, in options and in forms: 20..210, and left=12,back=200.
 
 #include <optional>
 #include <string>
@@ -41,8 +41,29 @@ struct TypedSides {
   bool all() const { return left && right && front && back; }
 };
 
-// "left=12,back=200". Throws OptionFault, with the option's name, for anything else.
-TypedSides sides_in(const char* option, std::string_view text);
+// What was typed will not do. `says` follows the name of the option or field: "takes a number of
+// mm, not "x"".
+struct TypedFault {
+  enum class Kind {
+    missing,  // says: what it looks like, "233x207"
+    alone,    // says: the field that it goes with
+    either,   // says: the field that may stand in its place; both are there, or none
+    takes,    // says: "takes ..., not ..."
+    side,     // says: "knows no side ...", "gives left twice"
+    value,    // says: "found -1; allowed: ..."
+  };
+  Kind kind = Kind::takes;
+  std::string field;  // "margins-from"
+  std::string says;
+};
+
+struct ReadSides {
+  TypedSides sides;
+  std::optional<TypedFault> fault;  // then the sides are of no use
+};
+
+// "left=12,back=200".
+ReadSides sides_in(const char* field, std::string_view text);
 
 // What was meant by a form that other programs use: "20..210,20..190" for "20:210,20:190",
 // "left=1,right=2,front=3,back=4" for "1,2,3,4"; as "; did you mean ...?", or empty.

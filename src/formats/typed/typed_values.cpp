@@ -1,12 +1,10 @@
-#include "cli/typed_values.h"
+#include "formats/typed/typed_values.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 
-#include "cli/command_line.h"
-#include "cli/failure.h"
 #include "formats/text/numbers.h"
 #include "formats/text/spelling.h"
 
@@ -97,30 +95,38 @@ std::optional<std::pair<TypedRange, TypedRange>> ranges_in(std::string_view text
   return std::pair{*x, *y};
 }
 
-TypedSides sides_in(const char* option, std::string_view text) {
-  TypedSides out;
-  const std::vector<std::string_view> names{kSideNames.begin(), kSideNames.end()};
-  std::optional<double>* const values[] = {&out.left, &out.right, &out.front, &out.back};
-  const auto refuse = [&] {
-    const std::string sides = sides_hint(text);
-    const std::string hint = sides.empty() ? number_hint(text) : sides;
-    throw OptionFault(fmt::format(
-        "the option \"{}\" takes sides and numbers of mm, such as left=12,back=200, not \"{}\"{}",
-        option, text, hint));
+ReadSides sides_in(const char* field, std::string_view text) {
+  ReadSides out;
+  const WordList names{kSideNames.begin(), kSideNames.end()};
+  TypedSides& sides = out.sides;
+  std::optional<double>* const values[] = {&sides.left, &sides.right, &sides.front, &sides.back};
+  const auto refuse = [&](TypedFault::Kind kind, std::string says) {
+    out.fault = TypedFault{kind, field, std::move(says)};
+    return out;
+  };
+  const auto refuse_all = [&] {
+    const std::string hint = sides_hint(text);
+    return refuse(TypedFault::Kind::takes,
+                  fmt::format("takes sides and numbers of mm, such as left=12,back=200, not "
+                              "\"{}\"{}",
+                              text, hint.empty() ? number_hint(text) : hint));
   };
   for (const std::string_view part : split_typed(text, ',')) {
     const std::size_t equals = part.find('=');
-    if (typed_number(part)) refuse();
+    if (typed_number(part)) return refuse_all();
     const std::string_view name = trimmed_word(part.substr(0, equals));
     const auto at = std::find(names.begin(), names.end(), name);
     if (at == names.end()) {
-      throw OptionFault(fmt::format("\"{}\" knows no side \"{}\"{} (the sides are {})", option,
-                                    name, suggestion(name, names), fmt::join(names, ", ")));
+      const std::string_view near = nearest_word(name, names);
+      return refuse(TypedFault::Kind::side,
+                    fmt::format("knows no side \"{}\"{} (the sides are {})", name,
+                                near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near),
+                                fmt::join(names, ", ")));
     }
     std::optional<double>& value = *values[at - names.begin()];
-    if (value) throw OptionFault(fmt::format("\"{}\" gives {} twice", option, name));
+    if (value) return refuse(TypedFault::Kind::side, fmt::format("gives {} twice", name));
     if (equals != std::string_view::npos) value = typed_number(part.substr(equals + 1));
-    if (!value) refuse();
+    if (!value) return refuse_all();
   }
   return out;
 }

@@ -1,0 +1,42 @@
+#pragma once
+// A setup given as a few numbers that someone typed: as options of the command, or in a form.
+
+#include <string>
+#include <vector>
+
+#include "formats/typed/typed_values.h"
+
+namespace leeway {
+
+// As typed; empty where not given.
+struct TypedNumbers {
+  std::string bed, travel, offset, uncertainty, spot, edge_distance;
+  std::string grid, margins, bounds, margins_from, grid_frame, home;
+};
+
+// What each is called: the option without its dashes.
+struct TypedField {
+  const char* name;
+  std::string TypedNumbers::*number;
+};
+inline constexpr TypedField kTypedFields[] = {{"bed", &TypedNumbers::bed},
+                                              {"travel", &TypedNumbers::travel},
+                                              {"offset", &TypedNumbers::offset},
+                                              {"uncertainty", &TypedNumbers::uncertainty},
+                                              {"spot", &TypedNumbers::spot},
+                                              {"edge-distance", &TypedNumbers::edge_distance},
+                                              {"grid", &TypedNumbers::grid},
+                                              {"margins", &TypedNumbers::margins},
+                                              {"bounds", &TypedNumbers::bounds},
+                                              {"margins-from", &TypedNumbers::margins_from},
+                                              {"grid-frame", &TypedNumbers::grid_frame},
+                                              {"home", &TypedNumbers::home}};
+
+// What the numbers amount to: the setup as a file would hold it, or every fault.
+struct TypedSetup {
+  std::string text;
+  std::vector<TypedFault> faults;
+};
+TypedSetup typed_setup(const TypedNumbers& numbers);
+
+}  // namespace leeway
