@@ -182,21 +182,33 @@ void forbid_group(LimitGroup group, const WindowPart& part, const Box& within, R
 
 }  // namespace
 
-MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame) {
+namespace {
+
+RegionDraft window_draft(const std::vector<WindowPart>& parts, const Box& frame) {
   RegionDraft convex;
   convex.allow(shrunk_box(frame, {}));
   for (const WindowPart& part : parts) {
     for (const LimitGroup group : kLimitGroups) allow_group(group, part, convex);
   }
   const MultiPolygon allowed = convex.finish();
-  if (allowed.empty()) return allowed;
-  const Box box = bounding_box(Shape(allowed));
   RegionDraft window;
   window.allow(allowed);
+  if (allowed.empty()) return window;
+  const Box box = bounding_box(Shape(allowed));
   for (const WindowPart& part : parts) {
     for (const LimitGroup group : kLimitGroups) forbid_group(group, part, box, window);
   }
-  return window.finish();
+  return window;
+}
+
+}  // namespace
+
+MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame) {
+  return window_draft(parts, frame).finish();
+}
+
+bool offset_window_is_empty(const std::vector<WindowPart>& parts, const Box& frame) {
+  return window_draft(parts, frame).leaves_nothing();
 }
 
 std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& probes) {

@@ -55,6 +55,8 @@ struct WindowPart {
 // stand outside the true window by 0.001 mm. A part without points takes its mount only. Unbounded
 // windows end at `frame`. Throws SetupTooDetailed, OverlayFault.
 MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame);
+// Whether it is empty, in a fraction of the time.
+bool offset_window_is_empty(const std::vector<WindowPart>& parts, const Box& frame);
 
 // The window of a rectangular travel without its parts, exact: it may be a line or a point. Empty
 // when there is none; nothing for other kinds of travel. REQUIRES: at least one probe position.

@@ -1,5 +1,9 @@
 #include "model/regions/region_draft.h"
 
+#include <algorithm>
+
+#include "geometry/areas/pole.h"
+#include "geometry/distance/field.h"
 #include "geometry/overlay/overlay.h"
 #include "geometry/plane/assert.h"
 #include "geometry/plane/by_kind.h"
@@ -37,6 +41,34 @@ Ring trimmed(const Ring& ring, const Box& box) {
     if ((before & sides_beyond(ring[i]) & after) == 0) kept.push_back(ring[i]);
   }
   return kept;
+}
+
+// A place may be taken for spared only if rounding cannot have moved an edge over it.
+constexpr double kRounding = 0.002;
+// The middle of what is left need not be found exactly.
+constexpr double kPoleTolerance = 0.5;
+
+double depth_in(const Box& box, Point p) {
+  return std::min({p.x - box.x0, box.x1 - p.x, p.y - box.y0, box.y1 - p.y});
+}
+
+// A part that a place lies in, if any: of several one that probably takes much away around it.
+std::vector<Polygon>::iterator forbids(std::vector<Polygon>& parts, Point place) {
+  struct BoxDepth {
+    double depth;  // in its box
+    std::vector<Polygon>::iterator part;
+  };
+  std::vector<BoxDepth> candidates;
+  for (auto part = parts.begin(); part != parts.end(); ++part) {
+    const double depth = depth_in(bounding_box(part->outer), place);
+    if (depth > -kRounding) candidates.push_back({depth, part});
+  }
+  std::stable_sort(candidates.begin(), candidates.end(),
+                   [](const BoxDepth& a, const BoxDepth& b) { return a.depth > b.depth; });
+  for (const BoxDepth& candidate : candidates) {
+    if (inside_polygons({*candidate.part})->distance(place) > -kRounding) return candidate.part;
+  }
+  return parts.end();
 }
 
 void shrink_box(const Box& box, const Shape& spot, const Growth& growth, RegionDraft& draft) {
@@ -117,9 +149,27 @@ MultiPolygon RegionDraft::finish() const {
   LEEWAY_ASSERT(!allowed_.empty() || !discs_.empty());
   MultiPolygon result = all_allowed();
   if (result.empty()) return result;
-  const Box box = bounding_box(Shape(result));
-  // What keeps off is left out, and far ends of what is near are cut: the overlay takes the time of
-  // what it is given.
+  const std::vector<Polygon> near = forbidden_near(bounding_box(Shape(result)));
+  return near.empty() ? result : subtract(result, unite(near));
+}
+
+bool RegionDraft::leaves_nothing() const {
+  LEEWAY_ASSERT(!allowed_.empty() || !discs_.empty());
+  MultiPolygon left = all_allowed();
+  if (left.empty()) return true;
+  std::vector<Polygon> near = forbidden_near(bounding_box(Shape(left)));
+  while (!left.empty()) {
+    const auto cut = forbids(near, pole_of_inaccessibility(left, kPoleTolerance)->at);
+    if (cut == near.end()) return false;
+    left = subtract(left, unite({*cut}));
+    near.erase(cut);
+  }
+  return true;
+}
+
+// What keeps off is left out, and far ends of what is near are cut: the overlay takes the time of
+// what it is given.
+std::vector<Polygon> RegionDraft::forbidden_near(const Box& box) const {
   std::vector<Polygon> near;
   for (const Polygon& part : forbidden_) {
     const Box b = bounding_box(part.outer);
@@ -127,7 +177,7 @@ MultiPolygon RegionDraft::finish() const {
     const bool convex = part.holes.empty() && turns_left(part.outer);
     near.push_back(convex ? Polygon{trimmed(part.outer, box), {}} : part);
   }
-  return near.empty() ? result : subtract(result, unite(near));
+  return near;
 }
 
 MultiPolygon RegionDraft::all_allowed() const {

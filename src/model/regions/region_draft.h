@@ -21,9 +21,13 @@ class RegionDraft {
 
   // What is allowed and not forbidden. REQUIRES: something was allowed. Throws OverlayFault.
   MultiPolygon finish() const;
+  // Whether that is nothing, without working out what it is: only as much is taken away as it takes
+  // to leave nothing, or to leave a place that all of it spares. Up to slivers of a micrometre.
+  bool leaves_nothing() const;
 
  private:
   MultiPolygon all_allowed() const;
+  std::vector<Polygon> forbidden_near(const Box& box) const;
 
   std::vector<MultiPolygon> allowed_;
   std::vector<Disc> discs_;  // allowed too

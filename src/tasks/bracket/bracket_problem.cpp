@@ -103,12 +103,17 @@ Box BracketProblem::frame() const {
   return {-2 * most, 2 * most, -2 * most, 2 * most};
 }
 
-MultiPolygon BracketProblem::window(const std::vector<BracketPoint>& points) const {
+std::vector<WindowPart> BracketProblem::window_parts(
+    const std::vector<BracketPoint>& points) const {
   // Setups without a point take part as well: their mounts bound the window.
   std::vector<WindowPart> parts;
   for (const WindowMaker& maker : makers_) parts.push_back({&maker, {}});
   for (const BracketPoint& point : points) parts[point.setup].probes.push_back(point.probe);
-  return offset_window(parts, frame());
+  return parts;
+}
+
+MultiPolygon BracketProblem::window(const std::vector<BracketPoint>& points) const {
+  return offset_window(window_parts(points), frame());
 }
 
 std::optional<ThinWindow> BracketProblem::thin_window(
@@ -166,7 +171,7 @@ std::optional<ThinWindow> BracketProblem::thin_window(
 }
 
 bool BracketProblem::is_empty(const std::vector<BracketPoint>& points) const {
-  return window(points).empty() && !thin_window(points);
+  return offset_window_is_empty(window_parts(points), frame()) && !thin_window(points);
 }
 
 BracketStop BracketProblem::tightest(Point offset) const {

@@ -46,6 +46,7 @@ class BracketProblem {
   std::optional<std::vector<BracketPoint>> with_smaller_grids(double in_x, double in_y) const;
 
  private:
+  std::vector<WindowPart> window_parts(const std::vector<BracketPoint>& points) const;
   Box frame() const;
 
   std::span<const Setup> setups_;
