@@ -332,6 +332,41 @@ TEST(WindowAgainstSampling, AgreesWithTheVerdicts) {
   EXPECT_GE(static_cast<double>(c.near_by), 0.98 * static_cast<double>(c.nearest));
 }
 
+// Whether there is a window is told without working it out: it has to be the same answer.
+TEST(WindowAgainstSampling, IsEmptyWhereItHasNoArea) {
+  const CaseRange run = cases_to_look_at();
+  Complaints differs("a window is called empty exactly where it is", run);
+  std::size_t empty = 0;
+  std::size_t others = 0;
+  for (std::uint64_t i = run.first; i < run.end; i += 4) {
+    leeway::Setup setup = random_case(seed_of_case(run.seed, i));
+    Random random(seed_of_case(run.seed, i) ^ 0x77);
+    try {
+      const std::array one{setup};
+      const BracketProblem problem(one);
+      std::vector<BracketPoint> points = problem.within_reach();
+      while (!points.empty()) {
+        const MultiPolygon window = problem.window(points);
+        const bool none = window.empty() && !problem.thin_window(points);
+        ++(none ? empty : others);
+        // Slivers of a micrometre may be lost in either.
+        constexpr double kSliver_mm2 = 0.01;
+        if (problem.is_empty(points) != none && area(window) > kSliver_mm2) {
+          differs.add(i, setup, fmt::format("{} points, {} mm2", points.size(), area(window)));
+        }
+        if (problem.is_empty(points) != none && none) differs.add(i, setup, "none, but not empty");
+        points.resize(
+            static_cast<std::size_t>(random.real(0, 1) * static_cast<double>(points.size())));
+      }
+    } catch (const SetupTooDetailed&) {
+    }
+  }
+  fmt::print("{} windows empty, {} not\n", empty, others);
+  EXPECT_EQ(differs.count(), 0u);
+  EXPECT_GT(empty, 0u);
+  EXPECT_GT(others, 0u);
+}
+
 // A larger travel never shrinks a window; one more point never grows it.
 TEST(WindowAgainstSampling, IsMonotone) {
   const CaseRange run = cases_to_look_at();

@@ -88,7 +88,13 @@ std::optional<Point> closest_point(const MultiPolygon& region, Point p) {
   Point best;
   const auto look = [&](const Ring& ring) {
     for (std::size_t i = 0; i < ring.size(); ++i) {
-      const Point on = closest_on_segment(ring[i], ring[(i + 1) % ring.size()], p);
+      const Point a = ring[i];
+      const Point b = ring[(i + 1) % ring.size()];
+      // Most edges are farther off than the nearest so far by their box alone.
+      const double dx = std::max({0.0, std::min(a.x, b.x) - p.x, p.x - std::max(a.x, b.x)});
+      const double dy = std::max({0.0, std::min(a.y, b.y) - p.y, p.y - std::max(a.y, b.y)});
+      if (dx * dx + dy * dy > nearest) continue;
+      const Point on = closest_on_segment(a, b, p);
       const Point v = p - on;
       if (const double squared = dot(v, v); squared < nearest) {
         nearest = squared;

@@ -1,5 +1,10 @@
 #include "leeway/regions.h"
 
+#include <array>
+
+#include "geometry/overlay/overlay.h"
+#include "geometry/plane/micrometres.h"
+#include "geometry/plane/polygons.h"
 #include "model/regions/region_draft.h"
 #include "model/setup/door.h"
 
@@ -25,35 +30,35 @@ MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
   return draft.finish();
 }
 
-// Cuts out of the places of the probe what the limits of a group leave out of reach.
-void cut_group(LimitGroup group, const Setup& setup, Point offset, Guarded guarded, Sweeps& sweeps,
-               RegionDraft& draft) {
-  switch (group) {
-    case LimitGroup::travel:
-      return shrink(moved(setup.machine.travel, offset),
-                    {0, spread_if(guarded, spread_of_travel(setup))}, draft);
-    case LimitGroup::bed:
-      return shrink_bed(setup, guarded, sweeps, draft);
-    case LimitGroup::obstacle:
-      return forbid_obstacles(setup, guarded, sweeps, draft);
-    case LimitGroup::head:
-      return forbid_head(setup, moving_parts(setup), setup.probe.trigger_height, offset, guarded,
-                         sweeps, draft);
-    case LimitGroup::envelope:
-    case LimitGroup::beside:
-      return;  // Of the offset, never of a place.
+// The parts that go with the probe, or those that go with the nozzle.
+std::vector<MovingPart> parts_with(bool probe, const Setup& setup) {
+  std::vector<MovingPart> parts;
+  for (const MovingPart& part : moving_parts(setup)) {
+    if (part.with_probe == probe) parts.push_back(part);
   }
+  return parts;
 }
 
-// The sensing set cut with the nozzle set moved by the offset. All of it goes into one draft: what
-// is forbidden is united once and taken off once.
-MultiPolygon within_travel_and_sensing(const Setup& setup, Point offset, Guarded guarded,
-                                       Sweeps& sweeps) {
+MultiPolygon united(const RegionDraft& draft) {
+  return draft.forbidden().empty() ? MultiPolygon{} : unite(draft.forbidden());
+}
+
+// Where the probe may not be, whatever the offset.
+MultiPolygon forbidden_to_probe(const Setup& setup, Guarded guarded, Sweeps& sweeps) {
   RegionDraft draft;
-  for (const LimitGroup group : kLimitGroups) {
-    cut_group(group, setup, offset, guarded, sweeps, draft);
-  }
-  return draft.finish();
+  forbid_obstacles(setup, guarded, sweeps, draft);
+  forbid_head(setup, parts_with(true, setup), setup.probe.trigger_height, {}, guarded, sweeps,
+              draft);
+  return united(draft);
+}
+
+// Where the probe may not be because what goes with the nozzle would come down on something.
+MultiPolygon forbidden_to_nozzle(const Setup& setup, Guarded guarded, Point offset,
+                                 Sweeps& sweeps) {
+  RegionDraft draft;
+  forbid_head(setup, parts_with(false, setup), setup.probe.trigger_height, offset, guarded, sweeps,
+              draft);
+  return united(draft);
 }
 
 MultiPolygon bed(const Setup& setup) {
@@ -99,6 +104,37 @@ struct Regions::Fixed {
   Setup setup;
   std::shared_ptr<Sweeps> sweeps;
   std::optional<MultiPolygon> bed, printable, sensing;
+  // Of the reachable region, without and with the guard bands.
+  struct Kept {
+    std::optional<RegionDraft> bed;
+    std::optional<MultiPolygon> forbidden_to_probe, forbidden_to_nozzle;
+  };
+  std::array<Kept, 2> kept;
+
+  // Where the probe may be, cut with where the nozzle may be, moved by the offset.
+  MultiPolygon within(Point offset, Guarded guarded) {
+    Kept& keep = kept[static_cast<std::size_t>(guarded)];
+    if (!keep.bed) shrink_bed(setup, guarded, *sweeps, keep.bed.emplace());
+    RegionDraft draft = *keep.bed;
+    shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
+           draft);
+    MultiPolygon left = draft.finish();
+    if (left.empty()) return left;
+    if (!keep.forbidden_to_probe) {
+      keep.forbidden_to_probe = forbidden_to_probe(setup, guarded, *sweeps);
+    }
+    left = subtract(left, *keep.forbidden_to_probe);
+    return subtract(left, forbidden_at(offset, guarded, keep.forbidden_to_nozzle));
+  }
+
+  // United once where that may be moved: by whole micrometres.
+  MultiPolygon forbidden_at(Point offset, Guarded guarded, std::optional<MultiPolygon>& here) {
+    if (!on_lattice(offset)) return forbidden_to_nozzle(setup, guarded, offset, *sweeps);
+    if (!here) here = forbidden_to_nozzle(setup, guarded, {}, *sweeps);
+    MultiPolygon there;
+    for (const Polygon& polygon : *here) there.push_back(moved_on_lattice(polygon, offset));
+    return there;
+  }
 
   std::string why_printable_is_empty() const {
     if (!travel_meets_bed(setup)) return "the nozzle's travel does not reach the bed";
@@ -159,15 +195,12 @@ const MultiPolygon& Regions::get(RegionKind kind) const {
     case RegionKind::sensing:
       return made(fixed_->sensing, [&] { return sensing(setup, sweeps); });
     case RegionKind::within_limits:
-      return made(moving_->within_limits, [&] {
-        return within_travel_and_sensing(setup, moving_->offset, Guarded::no, sweeps);
-      });
+      return made(moving_->within_limits,
+                  [&] { return fixed_->within(moving_->offset, Guarded::no); });
     case RegionKind::reachable:
       break;
   }
-  return made(moving_->reachable, [&] {
-    return within_travel_and_sensing(setup, moving_->offset, Guarded::yes, sweeps);
-  });
+  return made(moving_->reachable, [&] { return fixed_->within(moving_->offset, Guarded::yes); });
 }
 
 std::optional<std::string> Regions::why_empty(RegionKind kind) const {
