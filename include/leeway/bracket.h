@@ -9,6 +9,7 @@
 #include "leeway/check.h"
 #include "leeway/error.h"
 #include "leeway/limits.h"
+#include "leeway/rig.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -98,7 +99,7 @@ struct BracketSetup {
 
 struct BracketResult {
   std::vector<BracketSetup> setups;
-  std::vector<Limits> limits;                 // a setup's own, in the same order
+  std::vector<Rig> rigs;                      // a setup's own, in the same order
   std::size_t points = 0;                     // of all setups
   std::vector<PointOutOfReach> out_of_reach;  // the rest of the result is about the other points
   BracketWindow window;

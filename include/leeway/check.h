@@ -108,16 +108,10 @@ struct CheckOptions {
   Progress progress;
 };
 
-// `limits` are those of the same setup. Throws InvalidSetup (validate.h), SetupTooDetailed
-// (limits.h), OverlayFault (geometry.h) and Stopped (progress.h).
-CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options = {});
-
-// As above, with the limits and regions that the rig holds already.
+// Throws InvalidSetup (validate.h), SetupTooDetailed (limits.h), OverlayFault (geometry.h) and
+// Stopped (progress.h). What the rig has computed already, limits and regions, is not computed
+// again.
 CheckResult check(const Rig& rig, const CheckOptions& options = {});
-
-// The same with the setup's regions at hand: what is computed of them serves other ends too.
-CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
-                  const CheckOptions& options = {});
 
 // "grid 3,1".
 std::string grid_point_name(std::int32_t column, std::int32_t row);

@@ -9,6 +9,7 @@
 #include "leeway/head_place.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -21,8 +22,8 @@ struct DrawOptions {
 // A whole SVG file. The points are those of `result`, whatever `options.head` is. The same input
 // gives the same bytes. Colours follow the reader's light or dark scheme. `result` needs no
 // regions of its own. Throws what Regions throws.
-void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
-                    const Regions& regions, const DrawOptions& options, const TextSink& sink);
+void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions& options,
+                    const TextSink& sink);
 
 // How a plan sits in a page that holds other things too.
 struct EmbedOptions {
@@ -39,8 +40,7 @@ struct EmbedOptions {
 // plan_css() into its style sheet), no scripts. Point i of result.points has the id "p-i", the
 // classes "point" and its verdict, and a <title> of name, verdict and reason, as long as there are
 // no more than kMostPlanElements of them; linked ones in any case.
-void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
-                        const Regions& regions, const DrawOptions& options,
+void write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                         const EmbedOptions& embed, const TextSink& sink);
 
 // With more points, those of a verdict are one path together.

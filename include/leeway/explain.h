@@ -82,6 +82,6 @@ struct ExplainResult {
 //
 //   const ExplainResult result = explain(setup, Limits(setup));
 //   for (const FailingGroup& group : result.groups) ...  // empty when all are reachable
-ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options = {});
+ExplainResult explain(const Rig& rig, const ExplainOptions& options = {});
 
 }  // namespace leeway

@@ -37,7 +37,7 @@ std::vector<FillName> fill_names();
 // rounding has no value. No HTML is escaped; partials and other ways out of the text are refused.
 // Faults: what is no Mustache, a name that is not known, a value that is used but not there.
 // REQUIRES: `fitted` was made with FitOptions::decimals == decimals.
-Filled fill_template(const SourceFile& source, const Setup& setup, const Limits& limits,
-                     const CheckResult& checked, const FitResult& fitted, int decimals);
+Filled fill_template(const SourceFile& source, const Rig& rig, const CheckResult& checked,
+                     const FitResult& fitted, int decimals);
 
 }  // namespace leeway

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "leeway/limits.h"
+#include "leeway/rig.h"
 #include "leeway/setup.h"
 
 namespace leeway {
@@ -33,6 +34,6 @@ struct HeadPlace {
 
 // The head with the probe at `probe`. `limits` are those of the setup. What is no position
 // (limits.h) is unreachable.
-HeadPlace place_head(const Setup& setup, const Limits& limits, Point probe);
+HeadPlace place_head(const Rig& rig, Point probe);
 
 }  // namespace leeway

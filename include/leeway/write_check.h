@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "leeway/check.h"
+#include "leeway/rig.h"
 
 namespace leeway {
 
@@ -25,13 +26,9 @@ struct WriteOptions {
 // `setup` and `limits` are those of the check. Text and Markdown are for people. JSON and CSV are
 // for programs: numbers rounded to 1e-6, minus infinity as null in JSON, keys as in
 // profiles/README.md. Writers compute nothing: what is written is what was checked.
-void write_check_text(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                      const TextSink&);
-void write_check_json(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                      const TextSink&);
-void write_check_csv(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                     const TextSink&);
-void write_check_markdown(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                          const TextSink&);
+void write_check_text(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
+void write_check_json(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
+void write_check_csv(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
+void write_check_markdown(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
 
 }  // namespace leeway

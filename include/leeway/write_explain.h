@@ -9,9 +9,9 @@
 
 namespace leeway {
 
-void write_explain_text(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
-void write_explain_json(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+void write_explain_text(const ExplainResult&, const Rig&, const TextSink&);
+void write_explain_json(const ExplainResult&, const Rig&, const TextSink&);
 // To paste into a reply: complete in itself.
-void write_explain_markdown(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+void write_explain_markdown(const ExplainResult&, const Rig&, const TextSink&);
 
 }  // namespace leeway

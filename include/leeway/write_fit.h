@@ -10,8 +10,8 @@
 
 namespace leeway {
 
-void write_fit_text(const FitResult&, const Setup&, const Limits&, const TextSink&);
-void write_fit_json(const FitResult&, const Setup&, const Limits&, const TextSink&);
-void write_fit_markdown(const FitResult&, const Setup&, const Limits&, const TextSink&);
+void write_fit_text(const FitResult&, const Rig&, const TextSink&);
+void write_fit_json(const FitResult&, const Rig&, const TextSink&);
+void write_fit_markdown(const FitResult&, const Rig&, const TextSink&);
 
 }  // namespace leeway

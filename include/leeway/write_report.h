@@ -23,8 +23,7 @@ inline constexpr std::size_t kMostPointsListed = 200;
 //
 // `options` are for the plan; the date stands at the end. REQUIRES: both results are of this setup.
 // Throws what Regions throws.
-void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
-                       const Setup& setup, const Limits& limits, const Regions& regions,
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted, const Rig& rig,
                        const DrawOptions& options, const TextSink& sink);
 
 }  // namespace leeway

@@ -7,6 +7,7 @@
 #include "leeway/check.h"
 #include "leeway/error.h"
 #include "leeway/regions.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -34,13 +35,11 @@ struct TrueSizeOptions {
 // An HTML file to print: a page for each sheet, with registration crosses where two sheets overlap
 // (by 10 mm), lines of 100 mm to measure along both edges, and how the sheets go together. Needs
 // nothing else, and holds no script. Throws PaperRefused, and what Regions throws.
-void write_true_size_html(const CheckResult& result, const Setup& setup, const Limits& limits,
-                          const Regions& regions, const TrueSizeOptions& options,
+void write_true_size_html(const CheckResult& result, const Rig& rig, const TrueSizeOptions& options,
                           const TextSink& sink);
 
 // The same as a single sheet of the bed's size in SVG. Throws as above.
-void write_true_size_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
-                         const Regions& regions, const TrueSizeOptions& options,
+void write_true_size_svg(const CheckResult& result, const Rig& rig, const TrueSizeOptions& options,
                          const TextSink& sink);
 
 }  // namespace leeway

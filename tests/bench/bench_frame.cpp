@@ -56,8 +56,7 @@ int run() {
     const Rig again = rig.at(setup.probe.offset + by);
     const CheckResult result = check(again);
     checks.push_back(lap(start));
-    write_plan_svg(result, again.setup(), again.limits(), again.regions(), {},
-                   [&](std::string_view text) { bytes += text.size(); });
+    write_plan_svg(result, again, {}, [&](std::string_view text) { bytes += text.size(); });
     drawings.push_back(lap(start));
     frames.push_back(checks.back() + drawings.back());
   }

@@ -86,9 +86,8 @@ double median_ms(int runs, const std::function<void()>& work) {
 }
 
 void whole_check(const Setup& setup) {
-  const Limits limits(setup);
-  const Regions regions(setup, limits);
-  check(setup, limits, regions);
+  const Rig rig(setup);
+  check(rig);
 }
 
 void row(const std::string& work, double ms, double aim) {
@@ -115,7 +114,7 @@ int main() {
                   check(rig.at(many.probe.offset + Point{by, 0}));
                 }),
       15);
-  row("`explain`, the duct", median_ms(1, [&] { explain(duct, Limits(duct)); }), 250);
+  row("`explain`, the duct", median_ms(1, [&] { explain(Rig(duct)); }), 250);
   row("`bracket`, the duct", median_ms(1, [&] { bracket({&duct, 1}); }), 250);
   fmt::print("\n| vertices of each outline | `check` |\n| --- | --- |\n");
   for (const int vertices : {25, 50, 100, 200, 400}) {

@@ -70,7 +70,7 @@ void measure_all() {
       }
     } catch (const FitRefused&) {
     }
-    explains.add(seed, milliseconds([&] { explain(wrong.setup, Limits(wrong.setup)); }));
+    explains.add(seed, milliseconds([&] { explain(Rig(wrong.setup)); }));
   }
   std::cout << "| setups with wrong numbers | how many | median | worst | aim |\n"
             << "| --- | --- | --- | --- | --- |\n";

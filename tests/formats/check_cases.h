@@ -52,14 +52,13 @@ inline Obstacle clip(Box outline, double height, double clearance) {
   return obstacle;
 }
 
-using CheckWriter = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                             const TextSink&);
+using CheckWriter = void (*)(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
 
 inline std::string written(CheckWriter writer, const Setup& setup, WriteOptions options = {}) {
-  const Limits limits(setup);
-  const CheckResult result = check(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = check(rig);
   std::string text;
-  writer(result, setup, limits, options, [&](std::string_view piece) { text += piece; });
+  writer(result, rig, options, [&](std::string_view piece) { text += piece; });
   return text;
 }
 

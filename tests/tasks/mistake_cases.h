@@ -81,8 +81,8 @@ inline std::optional<GoodSetup> good_setup(std::uint64_t seed, bool by_margins,
   } else {
     s.request.grid->extent = b;
   }
-  const Limits limits(s);
-  if (check(s, limits).verdict != Verdict::reachable) return std::nullopt;
+  const Rig rig(s);
+  if (check(rig).verdict != Verdict::reachable) return std::nullopt;
   return good;
 }
 
@@ -197,7 +197,7 @@ inline std::optional<leeway::Setup> mistaken(Mistake mistake, std::uint64_t seed
       break;
   }
   if (!validate(s).empty()) return std::nullopt;  // no file may say so
-  if (check(s, Limits(s)).verdict == Verdict::reachable) return std::nullopt;
+  if (check(Rig(s)).verdict == Verdict::reachable) return std::nullopt;
   return s;
 }
 

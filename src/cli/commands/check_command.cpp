@@ -10,6 +10,7 @@
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
 #include "formats/text/names.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -52,8 +53,7 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-using CheckWriter = void (*)(const CheckResult&, const Setup&, const Limits&, const WriteOptions&,
-                             const TextSink&);
+using CheckWriter = void (*)(const CheckResult&, const Rig&, const WriteOptions&, const TextSink&);
 
 struct CheckFormat {
   std::string_view name;
@@ -86,12 +86,12 @@ std::string shell_word(const std::string& word) {
   return out + "'";
 }
 
-CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckFormat& format) {
+CheckResult checked_setup(const Rig& rig, const CheckFormat& format) {
   ProgressLine progress("Checking");
   CheckOptions options;
   // Text tells of regions only where one is empty, a table of points not even then; without points
   // they decide the exit status.
-  const Request& request = setup.request;
+  const Request& request = rig.setup().request;
   const bool points = request.grid || !request.points.empty() || request.home;
   if (format.name == "csv" && points) {
     options.regions = RegionsWanted::none;
@@ -102,7 +102,7 @@ CheckResult checked_setup(const Setup& setup, const Limits& limits, const CheckF
     progress.show(done);
     return true;
   };
-  return check(setup, limits, options);
+  return check(rig, options);
 }
 
 int run_check(const CheckArguments& arguments) {
@@ -118,8 +118,8 @@ int run_check(const CheckArguments& arguments) {
 
   refuse_own_input(files, arguments.output);
   Output& output = outputs.open(arguments.output);
-  const Limits limits(*setup);
-  const CheckResult result = checked_setup(*setup, limits, format);
+  const Rig rig(*setup);
+  const CheckResult result = checked_setup(rig, format);
   WriteOptions options;
   options.all_limits = arguments.all_limits;
   options.in_full = arguments.in_full;
@@ -127,8 +127,7 @@ int run_check(const CheckArguments& arguments) {
   if (!file.empty() && file != "-") options.setup = shell_word(file);
   options.color = !arguments.has_output && may_color_output();
   outputs.finish([&] {
-    format.write(result, *setup, limits, options,
-                 result_sink(output, arguments.format, arguments.has_output));
+    format.write(result, rig, options, result_sink(output, arguments.format, arguments.has_output));
   });
   return exit_status(result);
 }

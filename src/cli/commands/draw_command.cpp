@@ -64,9 +64,7 @@ nozzle, and let the machine's manual come first.
 
 // What a product is made of.
 struct Drawing {
-  const Setup& setup;
-  const Limits& limits;
-  const Regions& regions;
+  const Rig& rig;
   const DrawOptions& options;
   Paper paper;
 };
@@ -79,16 +77,15 @@ CheckResult checked_drawing(const Drawing& drawing) {
     progress.show(done);
     return true;
   };
-  return check(drawing.setup, drawing.limits, drawing.regions, options);
+  return check(drawing.rig, options);
 }
 
 void draw_plan(const Drawing& drawing, const TextSink& sink) {
-  write_plan_svg(checked_drawing(drawing), drawing.setup, drawing.limits, drawing.regions,
-                 drawing.options, sink);
+  write_plan_svg(checked_drawing(drawing), drawing.rig, drawing.options, sink);
 }
 
 void draw_report(const Drawing& drawing, const TextSink& sink) {
-  const ExplainResult explained = explain(drawing.setup, drawing.limits);
+  const ExplainResult explained = explain(drawing.rig);
   ProgressLine progress("Fitting");
   FitOptions options;
   options.progress = [&](double done) {
@@ -98,18 +95,17 @@ void draw_report(const Drawing& drawing, const TextSink& sink) {
   // A report is worth having without a fit: why there is none stands in its place.
   FitOrWhyNot fitted;
   try {
-    fitted = fit(drawing.setup, options);
+    fitted = fit(drawing.rig, options);
   } catch (const FitRefused& refused) {
     fitted = refused.what();
   }
-  write_report_html(explained, fitted, drawing.setup, drawing.limits, drawing.regions,
-                    drawing.options, sink);
+  write_report_html(explained, fitted, drawing.rig, drawing.options, sink);
 }
 
 template <auto write>
 void draw_true_size(const Drawing& drawing, const TextSink& sink) {
-  write(checked_drawing(drawing), drawing.setup, drawing.limits, drawing.regions,
-        TrueSizeOptions{drawing.paper, drawing.options.date}, sink);
+  write(checked_drawing(drawing), drawing.rig, TrueSizeOptions{drawing.paper, drawing.options.date},
+        sink);
 }
 
 // What can be drawn, by name and by the ending of the file.
@@ -210,13 +206,11 @@ int run_draw(const DrawArguments& arguments) {
 
   refuse_own_input(files, arguments.output);
   Output& output = outputs.open(arguments.output);
-  const Limits limits(*setup);
-  const Regions regions(*setup, limits);
-  if (at) options.head = place_head(*setup, limits, *at);
+  const Rig rig(*setup);
+  if (at) options.head = place_head(rig, *at);
   const auto write = arguments.true_size ? format.at_true_size : format.write;
   outputs.finish([&] {
-    write({*setup, limits, regions, options, paper},
-          [&](std::string_view text) { output.write(text); });
+    write({rig, options, paper}, [&](std::string_view text) { output.write(text); });
   });
   return kAllWell;
 }

@@ -10,6 +10,7 @@
 #include "cli/setup_input.h"
 #include "formats/text/numbers.h"
 #include "formats/typed/typed_values.h"
+#include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
 namespace leeway {
@@ -50,7 +51,7 @@ Before anyone tries any of it at the machine: keep fingers out of its reach, min
 nozzle, and let the machine's manual come first.
 )";
 
-using ExplainWriter = void (*)(const ExplainResult&, const Setup&, const Limits&, const TextSink&);
+using ExplainWriter = void (*)(const ExplainResult&, const Rig&, const TextSink&);
 
 const std::vector<std::string_view> kExplainFormats{"text", "json", "markdown"};
 constexpr ExplainWriter kExplainWriters[] = {write_explain_text, write_explain_json,
@@ -97,11 +98,10 @@ int run_explain(const ExplainArguments& arguments) {
   if (point) setup->request = *point;
   refuse_own_input(files, arguments.setup.output);
   Output& output = outputs.open(arguments.setup.output);
-  const Limits limits(*setup);
-  const ExplainResult result = explain(*setup, limits);
+  const Rig rig(*setup);
+  const ExplainResult result = explain(rig);
   outputs.finish([&] {
-    write(result, *setup, limits,
-          result_sink(output, arguments.setup.format, arguments.setup.has_output));
+    write(result, rig, result_sink(output, arguments.setup.format, arguments.setup.has_output));
   });
   return exit_status(result.check);
 }

@@ -97,12 +97,12 @@ int run_fill(const FillArguments& arguments) {
     progress.show(done);
     return true;
   };
-  const Limits limits(*setup);
+  const Rig rig(*setup);
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
-  const CheckResult checked = check(*setup, limits, checking);
-  const FitResult fitted = fit(*setup, options);
-  const Filled filled = fill_template(source, *setup, limits, checked, fitted, options.decimals);
+  const CheckResult checked = check(rig, checking);
+  const FitResult fitted = fit(rig, options);
+  const Filled filled = fill_template(source, rig, checked, fitted, options.decimals);
   for (const Fault& fault : filled.faults) write_error_line(message(fault));
   if (!filled.faults.empty()) return kUnusable;
 

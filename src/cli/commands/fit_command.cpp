@@ -11,6 +11,7 @@
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
 #include "leeway/rewrite_setup.h"
+#include "leeway/rig.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
@@ -59,7 +60,7 @@ Before you try any of it at the machine: keep fingers out of its reach, mind the
 nozzle, and let the machine's manual come first.
 )";
 
-using FitWriter = void (*)(const FitResult&, const Setup&, const Limits&, const TextSink&);
+using FitWriter = void (*)(const FitResult&, const Rig&, const TextSink&);
 
 const std::vector<std::string_view> kFitFormats{"text", "json", "markdown"};
 constexpr FitWriter kFitWriters[] = {write_fit_text, write_fit_json, write_fit_markdown};
@@ -122,13 +123,13 @@ std::string remark(const FitCommandArguments& arguments, const std::optional<Rew
   return fmt::format("the comments inside the old grid are not in \"{}\"", arguments.write);
 }
 
-FitResult fitted(const Setup& setup, FitOptions options) {
+FitResult fitted(const Rig& rig, FitOptions options) {
   ProgressLine progress("Fitting");
   options.progress = [&](double done) {
     progress.show(done);
     return true;
   };
-  return fit(setup, options);
+  return fit(rig, options);
 }
 
 int run_fit(const FitCommandArguments& arguments) {
@@ -148,16 +149,15 @@ int run_fit(const FitCommandArguments& arguments) {
   }
 
   Output& output = outputs.open(arguments.setup.output);
-  const Limits limits(*setup);
-  const FitResult result = fitted(*setup, options);
+  const Rig rig(*setup);
+  const FitResult result = fitted(rig, options);
   std::optional<Rewritten> written;
   if (arguments.has_write && result.mesh) {
     written = setup_with(*result.mesh, arguments, text);
     outputs.keep(arguments.write, written->text);
   }
   outputs.finish([&] {
-    write(result, *setup, limits,
-          result_sink(output, arguments.setup.format, arguments.setup.has_output));
+    write(result, rig, result_sink(output, arguments.setup.format, arguments.setup.has_output));
   });
   const std::string left_out = remark(arguments, written);
   if (!left_out.empty()) complain(left_out);

@@ -95,7 +95,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
 }  // namespace
 
 void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene) {
-  const Point offset = input.setup.probe.offset;
+  const Point offset = input.rig.setup().probe.offset;
   const Point from = scene.view(probe - offset);
   const Point to = scene.view(probe);
   const Point corner{to.x, from.y};
@@ -141,8 +141,8 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
 
 void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, PlanScene& scene) {
   const Point probe = place.probe;
-  const Setup& setup = input.setup;
-  const Words words(setup, input.limits, picture_name);
+  const Setup& setup = input.rig.setup();
+  const Words words(input.rig, picture_name);
   const Point nozzle = probe - setup.probe.offset;
   svg.group("head");
   for (const HeadPart& part : setup.machine.head) {
@@ -176,7 +176,7 @@ void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, P
 
 std::string head_sentence(const PlanInput& input, const HeadPlace& place) {
   const Point probe = place.probe;
-  const Words words(input.setup, input.limits, picture_name);
+  const Words words(input.rig, picture_name);
   CheckedPoint point;
   point.probe = probe;
   point.finding = place.finding;

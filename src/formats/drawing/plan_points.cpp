@@ -50,10 +50,10 @@ std::string half(double radius) {
 std::string pen(Point p) { return "M" + svg_number(p.x) + " " + svg_number(p.y); }
 
 double mark_radius(const PlanInput& input, const View& view) {
-  const std::optional<Box> mesh = mesh_bounds(input.setup);
+  const std::optional<Box> mesh = mesh_bounds(input.rig.setup());
   double apart = 1e9;
   if (mesh) {
-    const Grid& grid = *input.setup.request.grid;
+    const Grid& grid = *input.rig.setup().request.grid;
     if (grid.columns > 1) apart = std::min(apart, mesh->width() / (grid.columns - 1));
     if (grid.rows > 1) apart = std::min(apart, mesh->depth() / (grid.rows - 1));
   }
@@ -98,7 +98,7 @@ class Points {
       : svg_(svg),
         input_(input),
         scene_(scene),
-        words_(input.setup, input.limits, picture_name),
+        words_(input.rig, picture_name),
         radius_(mark_radius(input, scene.view)) {}
 
   void draw() {
@@ -222,7 +222,7 @@ class Points {
              if (verdict == Verdict::marginal) svg.path("half", pen(at) + half(kLargestMark));
            }});
     }
-    if (input_.setup.request.home) {
+    if (input_.rig.setup().request.home) {
       scene_.legend.entries.push_back(
           {"homing point", [](SvgWriter& svg, Point at) { svg.circle("ring", at, 7.5); }});
     }
@@ -288,9 +288,9 @@ void draw_blocked_moves(SvgWriter& svg, const PlanInput& input, PlanScene& scene
 }
 
 void draw_grid_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& scene) {
-  const std::optional<Box> mesh = mesh_bounds(input.setup);
+  const std::optional<Box> mesh = mesh_bounds(input.rig.setup());
   if (!mesh) return;
-  const Grid& grid = *input.setup.request.grid;
+  const Grid& grid = *input.rig.setup().request.grid;
   const Box& d = scene.drawing;
   const auto place = [&](int column, int row) {
     return scene.view(grid_point(*mesh, grid.columns, grid.rows, column, row));

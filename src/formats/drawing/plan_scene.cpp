@@ -30,7 +30,7 @@ void include(Box& all, const Shape& outline, Point at) {
 }  // namespace
 
 Box plan_extent(const PlanInput& input) {
-  const Setup& setup = input.setup;
+  const Setup& setup = input.rig.setup();
   Box all = bounding_box(setup.machine.bed);
   include(all, bounding_box(setup.machine.travel));
   for (const Obstacle& obstacle : setup.machine.obstacles) {

@@ -16,9 +16,7 @@ inline constexpr double kPlanWidth = 800;
 
 struct PlanInput {
   const CheckResult& result;
-  const Setup& setup;
-  const Limits& limits;
-  const Regions& regions;
+  const Rig& rig;
   const DrawOptions& options;
 };
 

@@ -1,4 +1,5 @@
 #include "leeway/draw.h"
+#include "leeway/rig.h"
 
 #include <fmt/format.h>
 
@@ -22,13 +23,13 @@ constexpr const char* kPlanScope = ".leeway-plan";
 constexpr std::size_t kMostLeftOut = 12;
 
 std::string title_of(const PlanInput& input) {
-  const Words words(input.setup, input.limits, picture_name);
+  const Words words(input.rig, picture_name);
   return setup_name(input.result, words);
 }
 
 std::vector<std::string> subtitle_lines(const PlanInput& input) {
-  const Words words(input.setup, input.limits, picture_name);
-  std::string text = summary(input.result, input.setup, words) + ".";
+  const Words words(input.rig, picture_name);
+  std::string text = summary(input.result, input.rig.setup(), words) + ".";
   if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
   if (input.options.head) {
@@ -122,7 +123,7 @@ class PlanDrawing {
     if (input_.options.head) {
       draw_head(svg_, input_, *input_.options.head, scene_);
     } else {
-      draw_offset(svg_, input_, offset_probe(input_.setup), scene_);
+      draw_offset(svg_, input_, offset_probe(input_.rig.setup()), scene_);
     }
     avoid_lines();
     scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
@@ -130,13 +131,13 @@ class PlanDrawing {
   }
 
   void draw_grounds() {
-    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
-    const MultiPolygon& sure = input_.regions.get(RegionKind::reachable);
-    svg_.path("bed", path_data(input_.setup.machine.bed, scene_.view));
+    const MultiPolygon& printable = input_.rig.regions().get(RegionKind::printable);
+    const MultiPolygon& sure = input_.rig.regions().get(RegionKind::reachable);
+    svg_.path("bed", path_data(input_.rig.setup().machine.bed, scene_.view));
     svg_.path("printable", path_data(printable, scene_.view));
     svg_.path("sure", path_data(sure, scene_.view));
     svg_.path("printable-edge", path_data(printable, scene_.view));
-    svg_.path("bed-edge", path_data(input_.setup.machine.bed, scene_.view));
+    svg_.path("bed-edge", path_data(input_.rig.setup().machine.bed, scene_.view));
     scene_.legend.entries.push_back(swatch("bed, not printable", "bed"));
     if (!printable.empty()) {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
@@ -147,23 +148,24 @@ class PlanDrawing {
   }
 
   void draw_lines() {
-    const std::string reach = path_data(input_.regions.get(RegionKind::within_limits), scene_.view);
+    const std::string reach =
+        path_data(input_.rig.regions().get(RegionKind::within_limits), scene_.view);
     svg_.path("reach", reach);
     if (!reach.empty()) {
       scene_.legend.entries.push_back(stroke("within the limits as stated", "reach"));
     }
-    svg_.path("travel", path_data(input_.setup.machine.travel, scene_.view));
+    svg_.path("travel", path_data(input_.rig.setup().machine.travel, scene_.view));
     scene_.legend.entries.push_back(stroke("travel of the nozzle", "travel"));
-    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+    if (const std::optional<Box> mesh = mesh_bounds(input_.rig.setup())) {
       svg_.path("mesh-bounds", path_data(scene_.view(*mesh)));
       scene_.legend.entries.push_back(stroke("mesh bounds as asked for", "mesh-bounds"));
     }
   }
 
   void draw_obstacles() {
-    if (input_.setup.machine.obstacles.empty()) return;
+    if (input_.rig.setup().machine.obstacles.empty()) return;
     svg_.group("obstacles");
-    for (const Obstacle& obstacle : input_.setup.machine.obstacles) {
+    for (const Obstacle& obstacle : input_.rig.setup().machine.obstacles) {
       svg_.path("thing", path_data(obstacle.shape, scene_.view));
       const Box box = scene_.view(bounding_box(obstacle.shape));
       if (box.empty()) continue;
@@ -188,8 +190,8 @@ class PlanDrawing {
 
   // Between the mesh and what can be printed.
   void draw_uncovered_strips() {
-    const std::optional<Box> mesh = mesh_bounds(input_.setup);
-    const MultiPolygon& printable = input_.regions.get(RegionKind::printable);
+    const std::optional<Box> mesh = mesh_bounds(input_.rig.setup());
+    const MultiPolygon& printable = input_.rig.regions().get(RegionKind::printable);
     const std::optional<Box> all = bounds(printable);
     if (!mesh || !all || !input_.result.coverage) return;
     if (input_.options.head) return;  // it is about the head then
@@ -257,9 +259,9 @@ class PlanDrawing {
   }
 
   void avoid_lines() {
-    cover_outline(input_.setup.machine.bed, scene_.view, scene_.avoided);
-    cover_outline(input_.setup.machine.travel, scene_.view, scene_.avoided);
-    if (const std::optional<Box> mesh = mesh_bounds(input_.setup)) {
+    cover_outline(input_.rig.setup().machine.bed, scene_.view, scene_.avoided);
+    cover_outline(input_.rig.setup().machine.travel, scene_.view, scene_.avoided);
+    if (const std::optional<Box> mesh = mesh_bounds(input_.rig.setup())) {
       cover_outline(*mesh, scene_.view, scene_.avoided);
     }
   }
@@ -325,7 +327,7 @@ class PlanDrawing {
     notes.insert(notes.begin(),
                  "In mm. Bed, regions and points are positions of the probe; travel, where the "
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
-    const Setup& setup = input_.setup;
+    const Setup& setup = input_.rig.setup();
     std::vector<std::string_view> names{setup.name};
     for (const Obstacle& obstacle : setup.machine.obstacles) names.push_back(obstacle.name);
     for (const HeadPart& part : setup.machine.head) names.push_back(part.name);
@@ -335,7 +337,7 @@ class PlanDrawing {
   }
 
   void flush(bool standalone, double height) {
-    const Words words(input_.setup, input_.limits, text_name);
+    const Words words(input_.rig, text_name);
     TextSink sink = sink_;
     SvgWriter out(sink);
     SvgAttributes attributes;
@@ -356,7 +358,7 @@ class PlanDrawing {
     out.open("svg", attributes);
     out.text_element("title", {{"id", id("title")}}, "Plan of " + setup_name(input_.result, words));
     out.text_element("desc", {{"id", id("about")}},
-                     summary(input_.result, input_.setup, words) + ".");
+                     summary(input_.result, input_.rig.setup(), words) + ".");
     if (standalone) sink("<style>\n" + plan_css() + "</style>\n");
     out.rect("paper", {0, kPlanWidth, 0, height});
     sink(body_);
@@ -376,16 +378,15 @@ class PlanDrawing {
 
 std::string plan_css() { return drawing_css(kPlanScope); }
 
-void write_plan_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
-                    const Regions& regions, const DrawOptions& options, const TextSink& sink) {
+void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions& options,
+                    const TextSink& sink) {
   const EmbedOptions embed;
-  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(true);
+  PlanDrawing({result, rig, options}, embed, sink).write(true);
 }
 
-void write_plan_element(const CheckResult& result, const Setup& setup, const Limits& limits,
-                        const Regions& regions, const DrawOptions& options,
+void write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                         const EmbedOptions& embed, const TextSink& sink) {
-  PlanDrawing({result, setup, limits, regions, options}, embed, sink).write(false);
+  PlanDrawing({result, rig, options}, embed, sink).write(false);
 }
 
 }  // namespace leeway

@@ -1,3 +1,4 @@
+#include "leeway/rig.h"
 #include "leeway/write_report.h"
 
 #include <fmt/format.h>
@@ -24,9 +25,7 @@ struct ReportPage {
   const ExplainResult& explained;
   const CheckResult& checked;
   const FitOrWhyNot& fitted;
-  const Setup& setup;
-  const Limits& limits;
-  const Regions& regions;
+  const Rig& rig;
   const DrawOptions& options;
   const TextSink& sink;
   Words words;
@@ -78,14 +77,15 @@ void write_top(const ReportPage& page) {
   page.sink("<header>\n");
   html_paragraph(page, "Levelling probe: where it can go", "class=\"kind\"");
   page.sink(html_element("h1", setup_name(page.checked, page.words)));
-  html_paragraph(page, capital(summary(page.checked, page.setup, page.words)) + ".",
+  html_paragraph(page, capital(summary(page.checked, page.rig.setup(), page.words)) + ".",
                  "class=\"gist\"");
-  if (!page.setup.machine.name.empty()) {
-    html_paragraph(
-        page, fmt::format("Machine: {}. The probe is {}.", page.words.name(page.setup.machine.name),
-                          offset_words(page.setup.probe.offset)));
+  if (!page.rig.setup().machine.name.empty()) {
+    html_paragraph(page, fmt::format("Machine: {}. The probe is {}.",
+                                     page.words.name(page.rig.setup().machine.name),
+                                     offset_words(page.rig.setup().probe.offset)));
   } else {
-    html_paragraph(page, fmt::format("The probe is {}.", offset_words(page.setup.probe.offset)));
+    html_paragraph(page,
+                   fmt::format("The probe is {}.", offset_words(page.rig.setup().probe.offset)));
   }
   html_paragraph(page, units_sentence(), "class=\"small\"");
   page.sink("<div class=\"caution\" role=\"note\">");
@@ -96,7 +96,7 @@ void write_top(const ReportPage& page) {
 }
 
 void write_moves_html(const ReportPage& page) {
-  html_paragraph(page, moves_sentence(page.checked, page.setup, page.words));
+  html_paragraph(page, moves_sentence(page.checked, page.rig.setup(), page.words));
   const std::size_t shown = std::min(kMostMovesShown, page.checked.moves.blocked.size());
   Sentences moves;
   for (std::size_t i = 0; i < shown; ++i) {
@@ -123,8 +123,7 @@ void write_plan_html(const ReportPage& page, std::vector<std::size_t> listed) {
   embed.caution = false;
   std::sort(listed.begin(), listed.end());
   embed.linked = std::move(listed);
-  write_plan_element(page.checked, page.setup, page.limits, page.regions, options, embed,
-                     page.sink);
+  write_plan_element(page.checked, page.rig, options, embed, page.sink);
   page.sink("</div>\n");
   if (points) {
     page.sink(
@@ -145,7 +144,7 @@ void write_points(const ReportPage& page, const std::vector<std::size_t>& listed
 
 void write_rest_of_check(const ReportPage& page) {
   const Sentences empty = empty_region_sentences(page.checked);
-  const std::string coverage = coverage_sentence(page.checked, page.setup);
+  const std::string coverage = coverage_sentence(page.checked, page.rig.setup());
   const std::string home = home_sentence(page.checked, page.words);
   if (empty.empty() && coverage.empty() && home.empty() && page.checked.moves.count == 0) return;
   html_heading(page, "Coverage, homing and moves");
@@ -165,11 +164,11 @@ void write_explanation(const ReportPage& page) {
   }
   if (result.groups.empty()) return;
   html_heading(page, "Why points fail");
-  html_paragraph(page, asked_sentence(result, page.setup, page.words));
+  html_paragraph(page, asked_sentence(result, page.rig.setup(), page.words));
   Sentences groups;
   for (const FailingGroup& group : result.groups) {
     groups.push_back(group_sentence(group, result, page.words) + " For example " +
-                     arithmetic_sentence(group, result, page.setup, page.limits, page.words));
+                     arithmetic_sentence(group, result, page.rig, page.words));
   }
   html_list(page, groups);
   if (result.mistakes.empty()) {
@@ -178,8 +177,8 @@ void write_explanation(const ReportPage& page) {
     html_paragraph(page, mistakes_lead(result) + ":");
     Sentences mistakes;
     for (const MistakeFound& mistake : result.mistakes) {
-      mistakes.push_back(mistake_sentence(mistake, page.setup) + " " +
-                         confirm_sentence(mistake, page.setup));
+      mistakes.push_back(mistake_sentence(mistake, page.rig.setup()) + " " +
+                         confirm_sentence(mistake, page.rig.setup()));
     }
     html_list(page, mistakes);
   }
@@ -187,7 +186,7 @@ void write_explanation(const ReportPage& page) {
   html_paragraph(page, remedies_lead() + ":");
   Sentences remedies;
   for (const Remedy& remedy : result.remedies)
-    remedies.push_back(remedy_sentence(remedy, page.setup));
+    remedies.push_back(remedy_sentence(remedy, page.rig.setup()));
   html_list(page, remedies);
 }
 
@@ -222,7 +221,7 @@ void write_numbers(const ReportPage& page) {
   const FitResult& fitted = std::get<FitResult>(page.fitted);
   html_paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
   if (fitted.mesh) {
-    Sentences sentences = mesh_sentences(fitted, page.setup, page.words);
+    Sentences sentences = mesh_sentences(fitted, page.rig.setup(), page.words);
     if (!fitted.checked.moves.blocked.empty()) {
       // The first one: moves between these points would run into something.
       page.sink("<div class=\"caution\" role=\"note\">" + html_element("p", sentences.front()) +
@@ -250,19 +249,11 @@ void write_end(const ReportPage& page) {
 
 }  // namespace
 
-void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
-                       const Setup& setup, const Limits& limits, const Regions& regions,
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted, const Rig& rig,
                        const DrawOptions& options, const TextSink& sink) {
-  LEEWAY_ASSERT(explained.check.setup == setup.name);
-  const ReportPage page{explained,
-                        explained.check,
-                        fitted,
-                        setup,
-                        limits,
-                        regions,
-                        options,
-                        sink,
-                        Words(setup, limits, html_name)};
+  LEEWAY_ASSERT(explained.check.setup == rig.setup().name);
+  const ReportPage page{explained, explained.check,      fitted, rig, options,
+                        sink,      Words(rig, html_name)};
   write_head(page);
   write_top(page);
   sink("<main>\n");

@@ -1,4 +1,5 @@
 #include "leeway/write_true_size.h"
+#include "leeway/rig.h"
 
 #include <fmt/format.h>
 
@@ -37,15 +38,15 @@ std::string off_sentence(const std::vector<std::string>& names) {
   return fmt::format("Off this drawing: {}.", joined(shown));
 }
 
-Drawn drawn(const CheckResult& result, const Setup& setup, const Limits& limits,
-            const Regions& regions, Paper paper, const std::optional<std::string>& date) {
+Drawn drawn(const CheckResult& result, const Rig& rig, Paper paper,
+            const std::optional<std::string>& date) {
   Drawn out;
-  out.content = true_size_content(setup);
+  out.content = true_size_content(rig.setup());
   out.plan = sheet_plan(out.content, paper);
-  const Words words(setup, limits, picture_name);
-  const TrueSizeDrawing drawing = true_size_drawing(result, setup, regions, words);
+  const Words words(rig, picture_name);
+  const TrueSizeDrawing drawing = true_size_drawing(result, rig.setup(), rig.regions(), words);
   out.texts.title = setup_name(result, words);
-  out.heading = setup_name(result, Words(setup, limits, html_name));
+  out.heading = setup_name(result, Words(rig, html_name));
   if (date) out.texts.date = picture_name(*date);
   out.off = off_sentence(drawing.off);
   if (!drawing.off.empty()) {
@@ -86,10 +87,9 @@ std::string page_style(const SheetPlan& plan) {
 
 }  // namespace
 
-void write_true_size_html(const CheckResult& result, const Setup& setup, const Limits& limits,
-                          const Regions& regions, const TrueSizeOptions& options,
+void write_true_size_html(const CheckResult& result, const Rig& rig, const TrueSizeOptions& options,
                           const TextSink& sink) {
-  const Drawn page = drawn(result, setup, limits, regions, options.paper, options.date);
+  const Drawn page = drawn(result, rig, options.paper, options.date);
   const std::string title = xml_text(page.texts.title);
   // The size of the paper stands in the style, so that no hash of it can be kept; there is no
   // script, and none is allowed.
@@ -119,10 +119,9 @@ void write_true_size_html(const CheckResult& result, const Setup& setup, const L
   sink("</body>\n</html>\n");
 }
 
-void write_true_size_svg(const CheckResult& result, const Setup& setup, const Limits& limits,
-                         const Regions& regions, const TrueSizeOptions& options,
+void write_true_size_svg(const CheckResult& result, const Rig& rig, const TrueSizeOptions& options,
                          const TextSink& sink) {
-  const Drawn page = drawn(result, setup, limits, regions, Paper::bed, options.date);
+  const Drawn page = drawn(result, rig, Paper::bed, options.date);
   sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
   sink(sheet_svg(page.plan, page.plan.sheets[0], page.texts, page.content,
                  fmt::format("<style>{}</style>\n", kSheetStyle) + page.defs, true));

@@ -1,4 +1,5 @@
 #include "leeway/fill.h"
+#include "leeway/rig.h"
 
 #include <fmt/format.h>
 
@@ -232,9 +233,9 @@ std::vector<FillName> fill_names() {
   return names;
 }
 
-Filled fill_template(const SourceFile& source, const Setup& setup, const Limits& limits,
-                     const CheckResult& checked, const FitResult& fitted, int decimals) {
-  const FillFacts facts{setup, limits, checked, fitted, decimals};
+Filled fill_template(const SourceFile& source, const Rig& rig, const CheckResult& checked,
+                     const FitResult& fitted, int decimals) {
+  const FillFacts facts{rig, checked, fitted, decimals};
   Filled out;
   FaultNotes whole;
   if (!source.problem.empty()) {

@@ -36,7 +36,7 @@ Point rounded_point(const FillFacts& facts, Point p) {
 }
 
 bool reachable(const FillFacts& facts, Point probe) {
-  return facts.limits.evaluate(probe).verdict == Verdict::reachable;
+  return facts.rig.limits().evaluate(probe).verdict == Verdict::reachable;
 }
 
 // A place to send the probe to, when it is reachable as printed.
@@ -46,7 +46,7 @@ Text probe_place(const FillFacts& facts, Point probe, double Point::*axis) {
 }
 
 Text nozzle_place(const FillFacts& facts, Point probe, double Point::*axis) {
-  const Point offset = facts.setup.probe.offset;
+  const Point offset = facts.rig.setup().probe.offset;
   const Point printed = rounded_point(facts, probe - offset);
   return reachable(facts, printed + offset) ? number_text(facts, printed.*axis) : std::nullopt;
 }
@@ -155,15 +155,15 @@ class Entries {
 
   void general() {
     whole("setup", "the setup's name",
-          [](const FillFacts& f) -> Text { return one_line(f.setup.name); });
+          [](const FillFacts& f) -> Text { return one_line(f.rig.setup().name); });
     whole("machine", "the machine's name",
-          [](const FillFacts& f) -> Text { return one_line(f.setup.machine.name); });
+          [](const FillFacts& f) -> Text { return one_line(f.rig.setup().machine.name); });
     whole("caution", "what to mind before anything is tried at the machine",
           [](const FillFacts&) -> Text { return caution(); });
     exact_point("offset.nozzle_to_probe", "add it to the nozzle's place to get the probe's: ",
-                [](const FillFacts& f) { return f.setup.probe.offset; });
+                [](const FillFacts& f) { return f.rig.setup().probe.offset; });
     exact_point("offset.probe_to_nozzle", "add it to the probe's place to get the nozzle's: ",
-                [](const FillFacts& f) { return -f.setup.probe.offset; });
+                [](const FillFacts& f) { return -f.rig.setup().probe.offset; });
   }
 
   // A value of the mesh that fits.
@@ -225,7 +225,7 @@ class Entries {
             });
     of_mesh("fit.tightest.limit", "the limit it is nearest to",
             [=](const FillFacts& f, const FitMesh& m) -> Text {
-              return one_line(f.limits.info(tightest(f, m).finding.limit).name);
+              return one_line(f.rig.limits().info(tightest(f, m).finding.limit).name);
             });
     of_mesh("fit.tightest.leeway", "its leeway", [=](const FillFacts& f, const FitMesh& m) {
       return number_text(f, tightest(f, m).finding.leeway, Toward::below);
@@ -311,7 +311,7 @@ class Entries {
         if (must_be_reachable) {
           return nozzle ? nozzle_place(f, item.probe, axis) : probe_place(f, item.probe, axis);
         }
-        const Point at = nozzle ? item.probe - f.setup.probe.offset : item.probe;
+        const Point at = nozzle ? item.probe - f.rig.setup().probe.offset : item.probe;
         return number_text(f, at.*axis);
       });
     };
@@ -358,7 +358,7 @@ class Entries {
                    });
     of_item(list, "limit", "the limit that decides",
             [](const FillFacts& f, const FillItem& i) -> Text {
-              return one_line(f.limits.info(i.finding.limit).name);
+              return one_line(f.rig.limits().info(i.finding.limit).name);
             });
     of_item(list, "leeway", "its leeway; below 0 it is out of reach",
             [](const FillFacts& f, const FillItem& i) {
@@ -379,15 +379,16 @@ std::vector<FillItem> items_of_mesh(const FillFacts& facts) {
   std::vector<FillItem> items;
   if (!facts.fitted.mesh || !facts.fitted.numbers.probe) return items;
   const FitMesh& mesh = *facts.fitted.mesh;
-  const bool skip = facts.setup.request.grid && facts.setup.request.grid->skip_outside_bed;
+  const bool skip =
+      facts.rig.setup().request.grid && facts.rig.setup().request.grid->skip_outside_bed;
   for (int row = 0; row < mesh.rows; ++row) {
     for (int column = 0; column < mesh.columns; ++column) {
       FillItem item;
       item.probe = grid_point(*facts.fitted.numbers.probe, mesh.columns, mesh.rows, column, row);
-      if (skip && facts.limits.on_bed(item.probe) < 0) continue;
+      if (skip && facts.rig.limits().on_bed(item.probe) < 0) continue;
       item.column = column + 1;
       item.row = row + 1;
-      item.finding = facts.limits.evaluate(item.probe);
+      item.finding = facts.rig.limits().evaluate(item.probe);
       items.push_back(item);
     }
   }
@@ -411,7 +412,7 @@ std::vector<FillItem> fill_items(const FillFacts& facts, const std::string& list
   }
   if (list == "check.points") {
     for (const CheckedPoint& point : facts.checked.points) {
-      FillItem item{point_name(facts.setup, point),
+      FillItem item{point_name(facts.rig.setup(), point),
                     point.column,
                     point.row,
                     point.probe,

@@ -25,8 +25,7 @@ struct FillItem {
 
 // Everything that values are taken from.
 struct FillFacts {
-  const Setup& setup;
-  const Limits& limits;
+  const Rig& rig;
   const CheckResult& checked;
   const FitResult& fitted;
   int decimals = 2;

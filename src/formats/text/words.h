@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "leeway/check.h"
+#include "leeway/rig.h"
 
 namespace leeway {
 
@@ -14,8 +15,8 @@ using NameStyle = std::string (*)(std::string_view name);
 
 class Words {
  public:
-  Words(const Setup& setup, const Limits& limits, NameStyle style)
-      : setup_(setup), limits_(limits), style_(style) {}
+  Words(const Rig& rig, NameStyle style)
+      : setup_(rig.setup()), limits_(rig.limits()), style_(style) {}
 
   std::string name(std::string_view user_name) const { return style_(user_name); }
   // Whether any uncertainty is stated, so that there is a guard at all.

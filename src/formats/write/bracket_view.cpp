@@ -87,8 +87,7 @@ std::vector<std::string> BracketView::out_of_reach() const {
     const bool any = std::any_of(lost.begin(), lost.end(),
                                  [s](const PointOutOfReach& u) { return u.point.setup == s; });
     if (!any) continue;
-    const Setup& setup = report_.setups[s];
-    const Words words(setup, report_.window->limits[s], style_);
+    const Words words(report_.window->rigs[s], style_);
     for (const PointOutOfReach& u : lost) {
       if (u.point.setup != s) continue;
       if (out.size() == kMostOutOfReachShown) {

@@ -286,9 +286,9 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
 }
 
 std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
-                                const Setup& setup, const Limits& limits, const Words& words) {
+                                const Rig& rig, const Words& words) {
   const CheckedPoint& worst = result.check.points[group.points.front()];
-  const LimitInfo& limit = limits.info(group.limit);
+  const LimitInfo& limit = rig.limits().info(group.limit);
   const std::string who = words.point(worst);
   const bool sums = is_straight(limit.side) && !std::isinf(worst.finding.leeway);
   const std::string in_words =
@@ -297,9 +297,9 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   if (!sums) return in_words;
   switch (limit.group) {
     case LimitGroup::travel:
-      return fmt::format("{}: {}.", who, travel_sum(limit, worst, setup));
+      return fmt::format("{}: {}.", who, travel_sum(limit, worst, rig.setup()));
     case LimitGroup::bed:
-      return fmt::format("{}: {}.", who, bed_sum(limit, worst, setup));
+      return fmt::format("{}: {}.", who, bed_sum(limit, worst, rig.setup()));
     case LimitGroup::obstacle:
     case LimitGroup::head:
     case LimitGroup::envelope:

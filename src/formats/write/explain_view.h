@@ -20,7 +20,7 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
 
 // The arithmetic of the group's worst point, written out.
 std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
-                                const Setup& setup, const Limits& limits, const Words& words);
+                                const Rig& rig, const Words& words);
 
 // The hypothesis, and what would confirm or refute it at the machine.
 std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup);

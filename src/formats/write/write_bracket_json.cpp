@@ -65,7 +65,7 @@ void add_window(const BracketReport& report, JsonObject& object) {
   const BracketResult& r = *report.window;
   std::vector<std::string> out_of_reach;
   for (const PointOutOfReach& u : r.out_of_reach) {
-    const Limits& limits = r.limits[u.point.setup];
+    const Limits& limits = r.rigs[u.point.setup].limits();
     out_of_reach.push_back(JsonObject()
                                .add("setup", json_text(report.setups[u.point.setup].name))
                                .add("name", json_text(u.point.name))

@@ -2,6 +2,7 @@
 
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -59,17 +60,18 @@ CsvLine line_of(const CheckedPoint& point, const Setup& setup) {
 
 }  // namespace
 
-void write_check_csv(const CheckResult& result, const Setup& setup, const Limits& limits,
-                     const WriteOptions& options, const TextSink& sink) {
+void write_check_csv(const CheckResult& result, const Rig& rig, const WriteOptions& options,
+                     const TextSink& sink) {
   std::vector<std::string> names;
-  for (std::size_t i = 0; i < limits.size(); ++i) names.push_back(csv_text(limits.info(i).name));
+  for (std::size_t i = 0; i < rig.limits().size(); ++i)
+    names.push_back(csv_text(rig.limits().info(i).name));
 
   std::string out = kHeader;
   for (const CheckedPoint& point : result.points) {
-    const CsvLine line = line_of(point, setup);
+    const CsvLine line = line_of(point, rig.setup());
     const Finding& finding = point.finding;
-    for (std::size_t i = 0; options.all_limits && i < limits.size(); ++i) {
-      const LimitReading reading = limits.reading(i, point.probe);
+    for (std::size_t i = 0; options.all_limits && i < rig.limits().size(); ++i) {
+      const LimitReading reading = rig.limits().reading(i, point.probe);
       out += line.before;
       add_limit(out, names[i], reading.leeway, reading.guard);
       out += line.after;

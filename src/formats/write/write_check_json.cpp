@@ -1,5 +1,6 @@
 #include "formats/json/json_text.h"
 #include "formats/text/summary.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -13,10 +14,10 @@ std::string nearest(const CheckedPoint& point) {
 // Writes the points of one result. The names of limits are the same for all.
 class PointWriter {
  public:
-  PointWriter(const Setup& setup, const Limits& limits, bool all_limits)
-      : setup_(setup), limits_(limits), all_limits_(all_limits) {
-    for (std::size_t i = 0; i < limits.size(); ++i)
-      names_.push_back(json_text(limits.info(i).name));
+  PointWriter(const Rig& rig, bool all_limits)
+      : setup_(rig.setup()), limits_(rig.limits()), all_limits_(all_limits) {
+    for (std::size_t i = 0; i < rig.limits().size(); ++i)
+      names_.push_back(json_text(rig.limits().info(i).name));
   }
 
   std::string operator()(const CheckedPoint& point) const {
@@ -124,8 +125,8 @@ void write_moves(const CheckResult& result, const Setup& setup, const TextSink& 
 
 }  // namespace
 
-void write_check_json(const CheckResult& result, const Setup& setup, const Limits& limits,
-                      const WriteOptions& options, const TextSink& sink) {
+void write_check_json(const CheckResult& result, const Rig& rig, const WriteOptions& options,
+                      const TextSink& sink) {
   sink("{\n  \"format\": \"leeway-check-2\",\n  \"setup\": " + json_text(result.setup));
   sink(",\n  \"verdict\": " + (result.verdict ? json_text(word(*result.verdict)) : "null"));
   sink(",\n  \"counts\": " + counts_object(result.counts));
@@ -133,11 +134,11 @@ void write_check_json(const CheckResult& result, const Setup& setup, const Limit
   write_regions(result.regions, sink);
   sink(",\n  \"coverage\": " + json_coverage(result.coverage));
   sink(",\n  \"points\": ");
-  write_lines(result.points, "  ", sink, PointWriter(setup, limits, options.all_limits));
+  write_lines(result.points, "  ", sink, PointWriter(rig, options.all_limits));
   sink(",\n  \"moves\": ");
-  write_moves(result, setup, sink);
+  write_moves(result, rig.setup(), sink);
   sink(",\n  \"remarks\": ");
-  write_lines(remarks(setup, result.counts), "  ", sink, [](const Remark& remark) {
+  write_lines(remarks(rig.setup(), result.counts), "  ", sink, [](const Remark& remark) {
     return JsonObject()
         .add("remark", json_text(key(remark.kind)))
         .add("says", json_text(sentence(remark)))

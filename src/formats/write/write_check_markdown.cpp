@@ -6,6 +6,7 @@
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -61,24 +62,25 @@ void write_all_limits_markdown(const CheckResult& result, const Limits& limits,
 
 }  // namespace
 
-void write_check_markdown(const CheckResult& result, const Setup& setup, const Limits& limits,
-                          const WriteOptions& options, const TextSink& sink) {
-  const Words words(setup, limits, markdown_name);
+void write_check_markdown(const CheckResult& result, const Rig& rig, const WriteOptions& options,
+                          const TextSink& sink) {
+  const Words words(rig, markdown_name);
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
-  const std::string first = first_remark(setup, result.counts);
+  const std::string first = first_remark(rig.setup(), result.counts);
   if (!first.empty()) sink(first + "\n\n");
-  sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words), summary(result, setup, words),
-                   units_sentence()));
+  sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words),
+                   summary(result, rig.setup(), words), units_sentence()));
   write_failing_markdown(result, failing, words, sink);
   if (options.all_limits) {
-    write_all_limits_markdown(result, limits, named_points(result, failing), words, sink);
+    write_all_limits_markdown(result, rig.limits(), named_points(result, failing), words, sink);
   }
   sink("\n");
-  for (const std::string& remark : remark_sentences(setup, result.counts)) write_item(remark, sink);
+  for (const std::string& remark : remark_sentences(rig.setup(), result.counts))
+    write_item(remark, sink);
   write_item(tightest_sentence(result, words), sink);
-  write_item(coverage_sentence(result, setup), sink);
+  write_item(coverage_sentence(result, rig.setup()), sink);
   write_item(home_sentence(result, words), sink);
-  write_moves_markdown(result, setup, words, sink);
+  write_moves_markdown(result, rig.setup(), words, sink);
   for (const std::string& sentence : empty_region_sentences(result)) write_item(sentence, sink);
   if (!result.points.empty()) write_item(caution(), sink);
 }

@@ -9,6 +9,7 @@
 #include "formats/text/table.h"
 #include "formats/write/check_view.h"
 #include "formats/write/failures.h"
+#include "leeway/rig.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -17,8 +18,7 @@ namespace {
 // One text being written: what all its sections need.
 struct CheckPage {
   const CheckResult& result;
-  const Setup& setup;
-  const Limits& limits;
+  const Rig& rig;
   const WriteOptions& options;
   const TextSink& sink;
   Words words;
@@ -50,7 +50,7 @@ void write_failing_text(const CheckPage& page, const std::vector<std::size_t>& f
 }
 
 void write_moves_text(const CheckPage& page) {
-  section(page, moves_sentence(page.result, page.setup, page.words));
+  section(page, moves_sentence(page.result, page.rig.setup(), page.words));
   if (page.result.moves.blocked.empty()) return;
   const std::size_t shown = std::min(kMostMovesShown, page.result.moves.blocked.size());
   Table table({"from", "to", "what happens"});
@@ -74,8 +74,8 @@ void write_limits_of(const CheckPage& page, const CheckedPoint& point) {
                                   word(point.finding.verdict)),
                       2));
   Table table({"leeway", "guard", "limit"});
-  for (std::size_t i = 0; i < page.limits.size(); ++i) {
-    const LimitReading reading = page.limits.reading(i, point.probe);
+  for (std::size_t i = 0; i < page.rig.limits().size(); ++i) {
+    const LimitReading reading = page.rig.limits().reading(i, point.probe);
     const bool fails = reading.leeway < reading.guard;
     const Verdict verdict = reading.leeway < 0 ? Verdict::unreachable
                             : fails            ? Verdict::marginal
@@ -99,11 +99,11 @@ void write_check_in_full(const CheckPage& page) {
   const CheckResult& result = page.result;
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
   page.sink(paragraph(units_sentence()));
-  if (page.setup.request.grid && !result.points.empty()) page.sink("\n");
-  write_plan(result, page.setup, {page.options.color}, page.sink);
+  if (page.rig.setup().request.grid && !result.points.empty()) page.sink("\n");
+  write_plan(result, page.rig.setup(), {page.options.color}, page.sink);
   write_failing_text(page, failing);
   section(page, tightest_sentence(result, page.words));
-  section(page, coverage_sentence(result, page.setup));
+  section(page, coverage_sentence(result, page.rig.setup()));
   section(page, home_sentence(result, page.words));
   write_moves_text(page);
   for (const std::string& sentence : empty_region_sentences(result)) section(page, sentence);
@@ -121,7 +121,8 @@ std::string lines_of_section(const std::vector<std::string>& sentences) {
 
 // Each failure in a line; no more lines than `most` where there are many.
 std::string failure_lines(const CheckPage& page, std::size_t most) {
-  const std::vector<FailureGroup> groups = failure_groups(page.result, page.setup, page.words);
+  const std::vector<FailureGroup> groups =
+      failure_groups(page.result, page.rig.setup(), page.words);
   std::string out;
   std::size_t lines = 0;
   for (std::size_t i = 0; i < groups.size(); ++i) {
@@ -153,7 +154,7 @@ std::string draw_place_words(const CheckPage& page) {
 std::string next_steps(const CheckPage& page) {
   const bool named = !page.options.setup.empty();
   const std::string setup = named ? page.options.setup : "FILE";
-  const bool grid = page.setup.request.grid.has_value();
+  const bool grid = page.rig.setup().request.grid.has_value();
   const bool all_well = page.result.verdict == Verdict::reachable;
   std::string out;
   if (!named) out += "\nTo go on from here, keep the setup in a file (--save FILE):";
@@ -175,14 +176,15 @@ std::string plan_text(const CheckPage& page, std::size_t most_rows) {
   PlanOptions options{page.options.color, true};
   options.most_rows = static_cast<int>(std::clamp<std::size_t>(most_rows, 8, kMostPlanRows));
   std::string plan;
-  write_plan(page.result, page.setup, options, [&plan](std::string_view piece) { plan += piece; });
+  write_plan(page.result, page.rig.setup(), options,
+             [&plan](std::string_view piece) { plan += piece; });
   return plan.empty() ? plan : "\n" + plan;
 }
 
 std::string closing_lines(const CheckPage& page) {
   std::vector<std::string> lines{unguarded_line(page), coverage_line(page.result),
                                  home_line(page.result, page.words),
-                                 moves_line(page.result, page.setup, page.words)};
+                                 moves_line(page.result, page.rig.setup(), page.words)};
   for (std::string& sentence : empty_region_sentences(page.result)) {
     lines.push_back(std::move(sentence));
   }
@@ -218,13 +220,13 @@ std::string lead(const Setup& setup, const Counts& counts) {
 
 }  // namespace
 
-void write_check_text(const CheckResult& result, const Setup& setup, const Limits& limits,
-                      const WriteOptions& options, const TextSink& sink) {
-  const CheckPage page{result, setup, limits, options, sink, Words(setup, limits, text_name)};
+void write_check_text(const CheckResult& result, const Rig& rig, const WriteOptions& options,
+                      const TextSink& sink) {
+  const CheckPage page{result, rig, options, sink, Words(rig, text_name)};
   std::string headline =
-      lead(setup, result.counts) +
-      paragraph(setup_name(result, page.words) + ": " + summary(result, setup, page.words) + ".");
-  for (const std::string& remark : remark_sentences(setup, result.counts)) {
+      lead(rig.setup(), result.counts) + paragraph(setup_name(result, page.words) + ": " +
+                                                   summary(result, rig.setup(), page.words) + ".");
+  for (const std::string& remark : remark_sentences(rig.setup(), result.counts)) {
     headline += paragraph(remark);
   }
   sink(headline);

@@ -2,6 +2,7 @@
 #include "formats/text/change_text.h"
 #include "formats/text/names.h"
 #include "formats/write/explain_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
 namespace leeway {
@@ -22,13 +23,12 @@ void write_array(const char* key, const Items& items, const ToObject& to_object,
 
 }  // namespace
 
-void write_explain_json(const ExplainResult& result, const Setup& setup, const Limits& limits,
-                        const TextSink& sink) {
+void write_explain_json(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
   const CheckResult& checked = result.check;
   const auto names = [&](const std::vector<std::size_t>& points) {
     std::string out = "[";
     for (const std::size_t i : points) {
-      out += (out.size() > 1 ? "," : "") + json_text(point_name(setup, checked.points[i]));
+      out += (out.size() > 1 ? "," : "") + json_text(point_name(rig.setup(), checked.points[i]));
     }
     return out + "]";
   };
@@ -38,7 +38,7 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
       "groups", result.groups,
       [&](const FailingGroup& group) {
         return JsonObject()
-            .add("limit", json_text(limits.info(group.limit).name))
+            .add("limit", json_text(rig.limits().info(group.limit).name))
             .add("points", names(group.points))
             .add("largest_shortfall", json_number(group.largest_shortfall))
             .text();
@@ -53,7 +53,7 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
             .add("of", mistake.of)
             .add("likely", mistake.likely ? "true" : "false")
             .add("change", json_changes(mistake.changes))
-            .add("confirm", json_text(confirm_sentence(mistake, setup)))
+            .add("confirm", json_text(confirm_sentence(mistake, rig.setup())))
             .text();
       },
       sink);
@@ -64,7 +64,7 @@ void write_explain_json(const ExplainResult& result, const Setup& setup, const L
             .add("parameter", json_text(word(remedy.parameter)))
             .add("change", json_changes(remedy.changes))
             .add("still_failing", remedy.still_failing)
-            .add("says", json_text(remedy_sentence(remedy, setup)))
+            .add("says", json_text(remedy_sentence(remedy, rig.setup())))
             .text();
       },
       sink);

@@ -5,6 +5,7 @@
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
 #include "formats/write/explain_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
 namespace leeway {
@@ -27,15 +28,14 @@ std::string picture_sentence(const ExplainResult& result) {
 
 }  // namespace
 
-void write_explain_markdown(const ExplainResult& result, const Setup& setup, const Limits& limits,
-                            const TextSink& sink) {
-  const Words words(setup, limits, markdown_name);
+void write_explain_markdown(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
+  const Words words(rig, markdown_name);
   sink(fmt::format("**{}**: {}\n\n", setup_name(result.check, words),
-                   asked_sentence(result, setup, words)));
+                   asked_sentence(result, rig.setup(), words)));
   sink(
       fmt::format("From the numbers as given (mm; offset from nozzle to probe {}; positions are "
                   "the probe's):\n\n",
-                  pair(setup.probe.offset)));
+                  pair(rig.setup().probe.offset)));
   if (!result.tightest.empty()) {
     sink("Nothing is wrong by these numbers. The tightest points are:\n\n");
     for (const std::string& sentence : tightest_sentences(result, words))
@@ -43,7 +43,7 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
   }
   for (const FailingGroup& group : result.groups) {
     sink("- " + group_sentence(group, result, words) + " For example " +
-         arithmetic_sentence(group, result, setup, limits, words) + "\n");
+         arithmetic_sentence(group, result, rig, words) + "\n");
   }
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("- " + sentence + "\n");
@@ -57,13 +57,14 @@ void write_explain_markdown(const ExplainResult& result, const Setup& setup, con
                "check?\n\n");
     int number = 0;
     for (const MistakeFound& mistake : result.mistakes) {
-      sink(fmt::format("{}. {} {}\n", ++number, mistake_sentence(mistake, setup),
-                       confirm_sentence(mistake, setup)));
+      sink(fmt::format("{}. {} {}\n", ++number, mistake_sentence(mistake, rig.setup()),
+                       confirm_sentence(mistake, rig.setup())));
     }
   }
   if (!result.remedies.empty()) {
     sink("\nIf the numbers are right, each of these alone would remedy it:\n\n");
-    for (const Remedy& remedy : result.remedies) sink("- " + remedy_sentence(remedy, setup) + "\n");
+    for (const Remedy& remedy : result.remedies)
+      sink("- " + remedy_sentence(remedy, rig.setup()) + "\n");
   }
   sink(std::string("\n") + caution() + "\n");
 }

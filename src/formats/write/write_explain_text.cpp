@@ -5,6 +5,7 @@
 #include "formats/text/table.h"
 #include "formats/write/check_view.h"
 #include "formats/write/explain_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
 namespace leeway {
@@ -17,10 +18,10 @@ void item(const std::string& text, std::size_t indent, const char* mark, const T
 
 }  // namespace
 
-void write_explain_text(const ExplainResult& result, const Setup& setup, const Limits& limits,
-                        const TextSink& sink) {
-  const Words words(setup, limits, text_name);
-  sink(paragraph(setup_name(result.check, words) + ". " + asked_sentence(result, setup, words)));
+void write_explain_text(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
+  const Words words(rig, text_name);
+  sink(paragraph(setup_name(result.check, words) + ". " +
+                 asked_sentence(result, rig.setup(), words)));
   sink(paragraph(units_sentence()));
   if (!result.tightest.empty()) {
     sink(fmt::format("\n{}:\n\n", tightest_lead()));
@@ -32,7 +33,7 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
   }
   for (const FailingGroup& group : result.groups) {
     sink("\n" + paragraph(group_sentence(group, result, words)));
-    sink(paragraph(arithmetic_sentence(group, result, setup, limits, words), 4));
+    sink(paragraph(arithmetic_sentence(group, result, rig, words), 4));
   }
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("\n" + paragraph(sentence));
@@ -40,15 +41,16 @@ void write_explain_text(const ExplainResult& result, const Setup& setup, const L
   if (!result.mistakes.empty()) {
     sink(fmt::format("\n{}:\n\n", mistakes_lead(result)));
     for (const MistakeFound& mistake : result.mistakes) {
-      item(mistake_sentence(mistake, setup), 4, "?", sink);
-      sink(paragraph(confirm_sentence(mistake, setup), 4));
+      item(mistake_sentence(mistake, rig.setup()), 4, "?", sink);
+      sink(paragraph(confirm_sentence(mistake, rig.setup()), 4));
     }
   } else if (!result.groups.empty()) {
     sink("\n" + paragraph(no_mistake_sentence()));
   }
   if (!result.remedies.empty()) {
     sink(fmt::format("\n{}:\n\n", remedies_lead()));
-    for (const Remedy& remedy : result.remedies) item(remedy_sentence(remedy, setup), 4, "-", sink);
+    for (const Remedy& remedy : result.remedies)
+      item(remedy_sentence(remedy, rig.setup()), 4, "-", sink);
   }
   sink("\n" + paragraph(caution()));
 }

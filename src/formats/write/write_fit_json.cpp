@@ -3,6 +3,7 @@
 #include "formats/json/json_text.h"
 #include "formats/text/change_text.h"
 #include "geometry/plane/by_kind.h"
+#include "leeway/rig.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
@@ -163,7 +164,7 @@ std::string moves_object(const FitResult& result, const Setup& setup) {
       .text();
 }
 
-std::string mesh_members(const FitResult& result, const Setup& setup, const Limits& limits) {
+std::string mesh_members(const FitResult& result, const Rig& rig) {
   const FitMesh& mesh = *result.mesh;
   const FitNumbers& numbers = result.numbers;
   std::string out;
@@ -182,8 +183,8 @@ std::string mesh_members(const FitResult& result, const Setup& setup, const Limi
              .text());
   member("coverage", json_coverage(mesh.coverage));
   member("skipped", std::to_string(mesh.skipped));
-  member("tightest", fit_point_object(mesh.tightest, result.offset, limits));
-  member("moves", moves_object(result, setup));
+  member("tightest", fit_point_object(mesh.tightest, result.offset, rig.limits()));
+  member("moves", moves_object(result, rig.setup()));
   if (result.higher) {
     member("higher", JsonObject()
                          .add("least_height", json_number(result.higher->height))
@@ -196,11 +197,10 @@ std::string mesh_members(const FitResult& result, const Setup& setup, const Limi
 
 }  // namespace
 
-void write_fit_json(const FitResult& result, const Setup& setup, const Limits& limits,
-                    const TextSink& sink) {
+void write_fit_json(const FitResult& result, const Rig& rig, const TextSink& sink) {
   sink("{\n  \"format\": \"leeway-fit-2\",\n  \"setup\": " + json_text(result.setup));
   sink(std::string(",\n  \"feasible\": ") + (result.mesh ? "true" : "false"));
-  if (result.mesh) sink(mesh_members(result, setup, limits));
+  if (result.mesh) sink(mesh_members(result, rig));
   sink(",\n  \"offset\": " + JsonObject()
                                  .add("nozzle_to_probe", json_position(result.offset))
                                  .add("probe_to_nozzle", json_position(-result.offset))
@@ -208,10 +208,10 @@ void write_fit_json(const FitResult& result, const Setup& setup, const Limits& l
   sink(",\n  \"home\": " + home_object(result.home, result.offset));
   sink(",\n  \"request\": " + request_object(result));
   sink(",\n  \"unmet\": " + array_of(result.unmet, [&](const FitUnmet& unmet) {
-         return unmet_object(unmet, result.offset, limits);
+         return unmet_object(unmet, result.offset, rig.limits());
        }));
   if (!result.mesh) {
-    sink(",\n  \"limiting\": " + limiting_object(result, limits));
+    sink(",\n  \"limiting\": " + limiting_object(result, rig.limits()));
     sink(",\n  \"remedies\": " + array_of(result.remedies, remedy_object));
   }
   sink("\n}\n");

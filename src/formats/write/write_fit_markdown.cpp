@@ -3,13 +3,13 @@
 #include "formats/text/names.h"
 #include "formats/write/check_view.h"
 #include "formats/write/fit_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
 
-void write_fit_markdown(const FitResult& result, const Setup& setup, const Limits& limits,
-                        const TextSink& sink) {
-  const Words words(setup, limits, markdown_name);
+void write_fit_markdown(const FitResult& result, const Rig& rig, const TextSink& sink) {
+  const Words words(rig, markdown_name);
   const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
   sink(
       fmt::format("**{}**: {}.\n\nLengths are in mm. Leeway: how far it could still go before "
@@ -25,7 +25,7 @@ void write_fit_markdown(const FitResult& result, const Setup& setup, const Limit
                        row.back));
     }
     sink("\n");
-    items(mesh_sentences(result, setup, words));
+    items(mesh_sentences(result, rig.setup(), words));
   } else {
     sink("\n" + limiting_sentence(result, words) + "\n");
     const std::vector<std::string> remedies = remedy_sentences(result);

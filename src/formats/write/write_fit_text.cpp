@@ -2,13 +2,13 @@
 #include "formats/text/table.h"
 #include "formats/write/check_view.h"
 #include "formats/write/fit_view.h"
+#include "leeway/rig.h"
 #include "leeway/write_fit.h"
 
 namespace leeway {
 
-void write_fit_text(const FitResult& result, const Setup& setup, const Limits& limits,
-                    const TextSink& sink) {
-  const Words words(setup, limits, text_name);
+void write_fit_text(const FitResult& result, const Rig& rig, const TextSink& sink) {
+  const Words words(rig, text_name);
   const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
   sink(paragraph(name + ": " + fit_summary(result, words) + "."));
   sink("Lengths are in mm. Leeway: how far it could still go before something stops it.\n");
@@ -19,7 +19,7 @@ void write_fit_text(const FitResult& result, const Setup& setup, const Limits& l
       table.add(" ", {row.what, row.left, row.right, row.front, row.back});
     }
     table.write(sink);
-    for (const std::string& sentence : mesh_sentences(result, setup, words)) {
+    for (const std::string& sentence : mesh_sentences(result, rig.setup(), words)) {
       sink("\n" + paragraph(sentence));
     }
   } else {

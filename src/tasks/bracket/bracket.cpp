@@ -157,7 +157,7 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   const BracketProblem problem(setups);
   BracketResult result;
   result.setups = problem.summaries();
-  for (std::size_t s = 0; s < setups.size(); ++s) result.limits.push_back(problem.rig(s).limits());
+  for (std::size_t s = 0; s < setups.size(); ++s) result.rigs.push_back(problem.rig(s));
   for (const BracketSetup& setup : result.setups) result.points += setup.points;
   if (result.points == 0) {
     throw BracketRefused("the request asks for no point, so that every offset would do");

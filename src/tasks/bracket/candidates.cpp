@@ -31,7 +31,7 @@ void look_at_regions(const Regions& regions, CandidateCover& cover) {
 void look_at_points(const Rig& rig, CandidateCover& cover) {
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  const CheckResult checked = check_trusted(rig.setup(), rig.limits(), rig.regions(), options);
+  const CheckResult checked = check_trusted(rig, options);
   cover.points = checked.counts.points;
   cover.failing = checked.counts.points - checked.counts.reachable;
   for (const CheckedPoint& point : checked.points) {

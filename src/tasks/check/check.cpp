@@ -1,4 +1,5 @@
 #include "leeway/check.h"
+#include "leeway/rig.h"
 #include "tasks/check/trusted_check.h"
 
 #include <algorithm>
@@ -65,18 +66,18 @@ void find_nearest(const Regions& regions, const Limits& limits, std::vector<Chec
   }
 }
 
-void judge_moves(const Setup& setup, const Limits& known, CheckResult& result, Stages& stages) {
+void judge_moves(const Rig& rig, CheckResult& result, Stages& stages) {
   CheckedMoves& moves = result.moves;
   const std::vector<std::size_t> order = travel_order(result.points);
   if (order.size() < 2) return;
-  const MoveLimits limits(setup, known);
+  const MoveLimits limits = rig.move_limits();
   std::vector<Point> way;
   for (const std::size_t point : order) way.push_back(result.points[point].probe);
   moves.count = order.size() - 1;
   stages.at(1, 4);
   moves.safe = limits.safe_height(way);
   stages.at(2, 4);
-  moves.judged = setup.probe.travel_height.has_value();
+  moves.judged = rig.setup().probe.travel_height.has_value();
   if (!moves.judged) return;
   moves.drags = limits.drags();
   for (std::size_t i = 0; i < moves.count; ++i) {
@@ -144,44 +145,29 @@ void summarize_empty(const Regions& regions, CheckResult& result) {
 }  // namespace
 
 CheckResult check(const Rig& rig, const CheckOptions& options) {
-  return check(rig.setup(), rig.limits(), rig.regions(), options);
-}
-
-CheckResult check(const Setup& setup, const Limits& limits, const CheckOptions& options) {
-  require_valid(setup);
-  return check_trusted(setup, limits, options);
-}
-
-CheckResult check(const Setup& setup, const Limits& limits, const Regions& regions,
-                  const CheckOptions& options) {
-  require_valid(setup);
-  return check_trusted(setup, limits, regions, options);
+  require_valid(rig.setup());
+  return check_trusted(rig, options);
 }
 
 // Inside, setups have passed the door already: explain tries hundreds of them.
-CheckResult check_trusted(const Setup& setup, const Limits& limits, const CheckOptions& options) {
-  return check_trusted(setup, limits, Regions(setup, limits), options);
-}
-
-CheckResult check_trusted(const Setup& setup, const Limits& limits, const Regions& regions,
-                          const CheckOptions& options) {
+CheckResult check_trusted(const Rig& rig, const CheckOptions& options) {
   Stages stages(options.progress);
   CheckResult result;
-  result.setup = setup.name;
-  result.points = requested_points(setup, limits, result.counts.skipped);
+  result.setup = rig.setup().name;
+  result.points = requested_points(rig.setup(), rig.limits(), result.counts.skipped);
   stages.stage(0, 0.3);
-  find_verdicts(limits, result.points, stages);
+  find_verdicts(rig.limits(), result.points, stages);
   count(result);
   stages.stage(0.3, 0.8);
-  find_nearest(regions, limits, result.points, stages);
+  find_nearest(rig.regions(), rig.limits(), result.points, stages);
   stages.stage(0.8, 1);
-  judge_moves(setup, limits, result, stages);
-  if (setup.request.grid) {
-    result.coverage = coverage_of(regions.get(RegionKind::printable),
-                                  grid_bounds_for_probe(setup, *setup.request.grid));
+  judge_moves(rig, result, stages);
+  if (rig.setup().request.grid) {
+    result.coverage = coverage_of(rig.regions().get(RegionKind::printable),
+                                  grid_bounds_for_probe(rig.setup(), *rig.setup().request.grid));
   }
-  if (options.regions == RegionsWanted::all) summarize_all(regions, result);
-  if (options.regions == RegionsWanted::empty) summarize_empty(regions, result);
+  if (options.regions == RegionsWanted::all) summarize_all(rig.regions(), result);
+  if (options.regions == RegionsWanted::empty) summarize_empty(rig.regions(), result);
   return result;
 }
 

@@ -1,4 +1,5 @@
 #include "leeway/head_place.h"
+#include "leeway/rig.h"
 
 #include <algorithm>
 #include <cmath>
@@ -93,21 +94,21 @@ Point furthest(const Shape& outline, Point direction, Point target) {
   return nearest_on(side.front(), side.back(), target - out) + out;
 }
 
-std::optional<Dimension> dimension(const Setup& setup, const Limits& limits, std::size_t limit,
-                                   Point probe, const LimitReading& reading) {
+std::optional<Dimension> dimension(const Rig& rig, std::size_t limit, Point probe,
+                                   const LimitReading& reading) {
   if (std::isinf(reading.leeway)) return std::nullopt;
-  const std::optional<Point> there = border(limits, limit, probe);
+  const std::optional<Point> there = border(rig.limits(), limit, probe);
   if (!there) return std::nullopt;
-  const LimitInfo& info = limits.info(limit);
-  const Mover mover = mover_of(setup, info);
-  const Point reference = mover.at_probe ? probe : probe - setup.probe.offset;
+  const LimitInfo& info = rig.limits().info(limit);
+  const Mover mover = mover_of(rig.setup(), info);
+  const Point reference = mover.at_probe ? probe : probe - rig.setup().probe.offset;
   Point way = *there - probe;
   const double size = norm(way);
   // Into the obstacle, or out over the edge.
-  Point outward = -uphill(limits, limit, probe);
+  Point outward = -uphill(rig.limits(), limit, probe);
   if (size > 1e-3) outward = (reading.leeway >= 0 ? 1 : -1) / size * way;
   Point target = (1e3) * outward;
-  if (const Obstacle* obstacle = obstacle_of(setup, info)) {
+  if (const Obstacle* obstacle = obstacle_of(rig.setup(), info)) {
     const Box box = bounding_box(obstacle->shape);
     target = Point{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2} - reference;
   } else {
@@ -145,11 +146,11 @@ std::vector<BindingLimit> binding_limits(const Limits& limits, const HeadPlace& 
 
 }  // namespace
 
-HeadPlace place_head(const Setup& setup, const Limits& limits, Point probe) {
-  HeadPlace place{probe, limits.evaluate(probe), {}};
-  for (const BindingLimit& binding : binding_limits(limits, place)) {
+HeadPlace place_head(const Rig& rig, Point probe) {
+  HeadPlace place{probe, rig.limits().evaluate(probe), {}};
+  for (const BindingLimit& binding : binding_limits(rig.limits(), place)) {
     if (place.dimensions.size() == HeadPlace::kMostDimensions) break;
-    const auto found = dimension(setup, limits, binding.limit, probe, binding.reading);
+    const auto found = dimension(rig, binding.limit, probe, binding.reading);
     if (found) place.dimensions.push_back(*found);
   }
   return place;

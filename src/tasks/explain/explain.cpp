@@ -106,16 +106,14 @@ bool is_sound(const Setup& setup) {
   return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
 }
 
-std::vector<MistakeFound> find_mistakes(const Setup& setup, const Limits& limits,
-                                        const ExplainResult& result,
+std::vector<MistakeFound> find_mistakes(const Rig& rig, const ExplainResult& result,
                                         const BeforeTrial& before_trial) {
   const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
   const double lacking = result.groups.front().largest_shortfall;
-  const double before = plausibility(setup);
+  const double before = plausibility(rig.setup());
   std::map<Mistake, MistakeFound> best;
-  std::vector<MistakeTrial> trials = mistake_trials(setup);
-  if (std::optional<MistakeTrial> trial =
-          true_offset_trial(setup, limits, result.check, before_trial)) {
+  std::vector<MistakeTrial> trials = mistake_trials(rig.setup());
+  if (std::optional<MistakeTrial> trial = true_offset_trial(rig, result.check, before_trial)) {
     trials.push_back(*trial);
   }
   for (const MistakeTrial& trial : trials) {
@@ -123,7 +121,7 @@ std::vector<MistakeFound> find_mistakes(const Setup& setup, const Limits& limits
     before_trial();
     std::size_t still = 0;
     try {
-      still = count_failing(trial.changed, limits.with(trial.changed), result.check.counts.skipped);
+      still = count_failing(rig.with(trial.changed), result.check.counts.skipped);
     } catch (const SetupTooDetailed&) {
       continue;
     } catch (const InvalidSetup&) {
@@ -141,12 +139,12 @@ std::vector<MistakeFound> find_mistakes(const Setup& setup, const Limits& limits
     const double after = plausibility(trial.changed);
     const bool shows = !is_of_scale(trial.mistake) || before < 0.3 * after;
     if (!shows) continue;
-    found.rank = std::pow(remedied, 4) * frequency(trial, setup) * after;
+    found.rank = std::pow(remedied, 4) * frequency(trial, rig.setup()) * after;
     if (found.fixes == found.of) found.rank *= 2;
     // How far the travel really goes is not known: as far as is lacking.
     const double size = trial.mistake == Mistake::travel_equals_bed
                             ? lacking
-                            : size_of_change(setup, trial.changed);
+                            : size_of_change(rig.setup(), trial.changed);
     found.rank *= measure_for_measure(size, lacking);
     found.changed = trial.changed;
     found.likely = is_likely(found, lacking, size, after, before);
@@ -228,20 +226,20 @@ const char* word(Remedy::Parameter parameter) {
   return "edge distance";
 }
 
-ExplainResult explain(const Setup& setup, const Limits& limits, const ExplainOptions& options) {
-  require_valid(setup);
+ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
+  require_valid(rig.setup());
   ExplainResult result;
   CheckOptions checking;
   checking.regions = RegionsWanted::empty;
-  result.check = check_trusted(setup, limits, checking);
+  result.check = check_trusted(rig, checking);
   result.groups = groups_of(result.check);
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);
     return result;
   }
   const BeforeTrial before = [&] { go_on(options.progress); };
-  result.mistakes = find_mistakes(setup, limits, result, before);
-  if (options.remedies) result.remedies = remedies_of(setup, limits, result.check, options, before);
+  result.mistakes = find_mistakes(rig, result, before);
+  if (options.remedies) result.remedies = remedies_of(rig, result.check, options, before);
   return result;
 }
 

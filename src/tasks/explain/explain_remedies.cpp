@@ -16,16 +16,16 @@ namespace leeway {
 namespace {
 
 // Whether every requested point is reachable. The limits are those of the setup.
-bool all_points_reachable(const Setup& setup, const Limits& limits) {
-  const PointCounts counts = count_points(setup, limits, true);
+bool all_points_reachable(const Rig& rig) {
+  const PointCounts counts = count_points(rig.setup(), rig.limits(), true);
   return counts.points > 0 && counts.failing == 0;
 }
 
-bool grid_works(const Setup& setup, const Limits& limits) {
-  Setup only = setup;
-  only.request.points.clear();
-  only.request.home.reset();
-  return all_points_reachable(only, limits);
+bool grid_works(const Rig& rig) {
+  Request only = rig.setup().request;
+  only.points.clear();
+  only.home.reset();
+  return all_points_reachable(rig.asking(only));
 }
 
 bool grid_fails(const CheckResult& checked) {
@@ -43,98 +43,89 @@ Frame frame_of(const Setup& setup, const CheckedPoint& point) {
 
 // Whether no offset makes a point reachable: a limit of the probe's own place, or, where the place
 // is the nozzle's, of its travel, asks for more than there is.
-bool is_lost(const Setup& setup, const Limits& limits, const CheckedPoint& point) {
+bool is_lost(const Rig& rig, const CheckedPoint& point) {
   if (point.finding.verdict == Verdict::reachable) return false;
-  const Frame frame = frame_of(setup, point);
+  const Frame frame = frame_of(rig.setup(), point);
   // With another offset it might be left out.
-  if (frame == Frame::nozzle && point.column > 0 && setup.request.grid->skip_outside_bed) {
+  if (frame == Frame::nozzle && point.column > 0 && rig.setup().request.grid->skip_outside_bed) {
     return false;
   }
-  for (std::size_t i = 0; i < limits.size(); ++i) {
+  for (std::size_t i = 0; i < rig.limits().size(); ++i) {
     // Those of moving parts are left to the trials, whichever they are.
-    const LimitFamily::Asked asked = family_of(limits.info(i).group).asked;
+    const LimitFamily::Asked asked = family_of(rig.limits().info(i).group).asked;
     if (asked !=
         (frame == Frame::nozzle ? LimitFamily::Asked::nozzle : LimitFamily::Asked::probe)) {
       continue;
     }
-    const LimitReading reading = limits.reading(i, point.probe);
+    const LimitReading reading = rig.limits().reading(i, point.probe);
     if (to_ticks(reading.leeway) < to_ticks(reading.guard)) return true;
   }
   return false;
 }
 
 // Whether an offset might mend the setup at all.
-bool offset_may_mend(const Setup& setup, const Limits& limits, const CheckResult& checked) {
+bool offset_may_mend(const Rig& rig, const CheckResult& checked) {
   return std::none_of(checked.points.begin(), checked.points.end(),
-                      [&](const CheckedPoint& p) { return is_lost(setup, limits, p); });
-}
-
-bool works_with(const Setup& setup, const Limits& limits, Point offset) {
-  Setup moved = setup;
-  moved.probe.offset = offset;
-  return all_points_reachable(moved, limits.at(offset));
+                      [&](const CheckedPoint& p) { return is_lost(rig, p); });
 }
 
 // Adds a remedy of the mesh, when it is one.
-void add_mesh_remedy(const Setup& setup, const Limits& limits, Remedy::Parameter parameter,
-                     Changes changes, std::vector<Remedy>& remedies) {
-  const Setup changed = applied(changes, setup);
-  // No limit depends on the request.
-  if (!grid_works(changed, limits)) return;
-  remedies.push_back({parameter, std::move(changes), count_points(changed, limits).failing, {}});
+void add_mesh_remedy(const Rig& rig, Remedy::Parameter parameter, Changes changes,
+                     std::vector<Remedy>& remedies) {
+  const Rig changed = rig.asking(applied(changes, rig.setup()).request);
+  if (!grid_works(changed)) return;
+  const PointCounts counts = count_points(changed.setup(), changed.limits());
+  remedies.push_back({parameter, std::move(changes), counts.failing, {}});
 }
 
-void remedy_by_margins(const Setup& setup, const Limits& limits, const FitResult& fitted,
-                       std::vector<Remedy>& remedies) {
+void remedy_by_margins(const Rig& rig, const FitResult& fitted, std::vector<Remedy>& remedies) {
   if (!fitted.numbers.uniform) return;
-  add_mesh_remedy(setup, limits, Remedy::Parameter::margins,
+  add_mesh_remedy(rig, Remedy::Parameter::margins,
                   {GridMargins{*fitted.numbers.uniform}, GridMarginsFrom{Margins::From::bed},
                    GridFrame{Frame::probe}},
                   remedies);
 }
 
-void remedy_by_bounds(const Setup& setup, const Limits& limits, const FitResult& fitted,
-                      std::vector<Remedy>& remedies) {
+void remedy_by_bounds(const Rig& rig, const FitResult& fitted, std::vector<Remedy>& remedies) {
   if (!fitted.mesh) return;
   const Box& b = fitted.mesh->bounds;
-  add_mesh_remedy(setup, limits, Remedy::Parameter::bounds,
+  add_mesh_remedy(rig, Remedy::Parameter::bounds,
                   {GridAlongX{b.x0, b.x1}, GridAlongY{b.y0, b.y1}, GridFrame{Frame::probe}},
                   remedies);
 }
 
-void remedy_by_offset(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                      const BeforeTrial& before, std::vector<Remedy>& remedies) {
-  if (!offset_may_mend(setup, limits, checked)) return;
-  if (const std::optional<Point> offset = nearest_offset(setup, limits, before)) {
+void remedy_by_offset(const Rig& rig, const CheckResult& checked, const BeforeTrial& before,
+                      std::vector<Remedy>& remedies) {
+  if (!offset_may_mend(rig, checked)) return;
+  if (const std::optional<Point> offset = nearest_offset(rig, before)) {
     remedies.push_back({Remedy::Parameter::offset, {ProbeOffset{*offset}}, 0, {}});
   }
 }
 
 // How much further the travel would have to go, side by side.
-void remedy_by_travel(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                      std::vector<Remedy>& remedies) {
-  const Box* travel = as_box(setup.machine.travel);
+void remedy_by_travel(const Rig& rig, const CheckResult& checked, std::vector<Remedy>& remedies) {
+  const Box* travel = as_box(rig.setup().machine.travel);
   if (travel == nullptr) return;
   UncoveredStrips further;
-  for (std::size_t i = 0; i < limits.size(); ++i) {
-    const LimitInfo& info = limits.info(i);
+  for (std::size_t i = 0; i < rig.limits().size(); ++i) {
+    const LimitInfo& info = rig.limits().info(i);
     if (info.group != LimitGroup::travel) continue;
     double* side = info.side == LimitSide::left    ? &further.left
                    : info.side == LimitSide::right ? &further.right
                    : info.side == LimitSide::front ? &further.front
                                                    : &further.back;
     for (const CheckedPoint& point : checked.points) {
-      const LimitReading reading = limits.reading(i, point.probe);
+      const LimitReading reading = rig.limits().reading(i, point.probe);
       *side = std::max(*side, std::ceil((reading.guard - reading.leeway) * 10 - 1e-6) / 10);
     }
   }
   if (further.left + further.right + further.front + further.back <= 0) return;
-  Setup changed = setup;
+  Setup changed = rig.setup();
   const Box longer{
       rounded_to_ticks(travel->x0 - further.left), rounded_to_ticks(travel->x1 + further.right),
       rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
   changed.machine.travel = longer;
-  if (!all_points_reachable(changed, limits.with(changed))) return;
+  if (!all_points_reachable(rig.with(changed))) return;
   remedies.push_back({Remedy::Parameter::travel, {TravelShape{longer}}, 0, further});
 }
 
@@ -144,9 +135,9 @@ bool corner_fails(const CheckedPoint& point, const Grid& grid) {
          (point.row == 1 || point.row == grid.rows) && point.finding.verdict != Verdict::reachable;
 }
 
-void remedy_by_fewer_points(const Setup& setup, const Limits& limits, const CheckResult& checked,
-                            const BeforeTrial& before, std::vector<Remedy>& remedies) {
-  const Grid& asked = *setup.request.grid;
+void remedy_by_fewer_points(const Rig& rig, const CheckResult& checked, const BeforeTrial& before,
+                            std::vector<Remedy>& remedies) {
+  const Grid& asked = *rig.setup().request.grid;
   long most = 0;
   // Of a mesh with very many points a few fewer remedy nothing.
   constexpr long kMostPoints = 2500;
@@ -155,7 +146,7 @@ void remedy_by_fewer_points(const Setup& setup, const Limits& limits, const Chec
                   [&](const CheckedPoint& p) { return corner_fails(p, asked); })) {
     return;
   }
-  Setup changed = setup;
+  Setup changed = rig.setup();
   changed.request.points.clear();
   changed.request.home.reset();
   Grid& grid = *changed.request.grid;
@@ -168,28 +159,28 @@ void remedy_by_fewer_points(const Setup& setup, const Limits& limits, const Chec
       grid.columns = columns;
       grid.rows = rows;
       // No limit depends on the grid.
-      const PointCounts counts = count_points(changed, limits, true);
+      const PointCounts counts = count_points(changed, rig.limits(), true);
       if (counts.points == 0 || counts.failing > 0) continue;
       most = points;
       best = grid;
     }
   }
   if (most == 0) return;
-  add_mesh_remedy(setup, limits, Remedy::Parameter::fewer_points,
+  add_mesh_remedy(rig, Remedy::Parameter::fewer_points,
                   {GridColumns{best.columns}, GridRows{best.rows}}, remedies);
 }
 
-void remedy_by_edge_distance(const Setup& setup, const Limits& limits, const BeforeTrial& before,
+void remedy_by_edge_distance(const Rig& rig, const BeforeTrial& before,
                              std::vector<Remedy>& remedies) {
   const auto works = [&](double distance) {
     before();
-    Setup changed = setup;
+    Setup changed = rig.setup();
     changed.probe.edge_distance = distance;
-    return all_points_reachable(changed, limits.with(changed));
+    return all_points_reachable(rig.with(changed));
   };
-  if (setup.probe.edge_distance <= 0 || !works(0)) return;
+  if (rig.setup().probe.edge_distance <= 0 || !works(0)) return;
   long good = 0;
-  long bad = static_cast<long>(std::ceil(setup.probe.edge_distance * 100 - 1e-9));
+  long bad = static_cast<long>(std::ceil(rig.setup().probe.edge_distance * 100 - 1e-9));
   while (bad - good > 1) {
     const long middle = (good + bad) / 2;
     (works(static_cast<double>(middle) / 100) ? good : bad) = middle;
@@ -200,16 +191,15 @@ void remedy_by_edge_distance(const Setup& setup, const Limits& limits, const Bef
 
 }  // namespace
 
-std::size_t count_failing(const Setup& setup, const Limits& limits, std::size_t skipped_before) {
-  const PointCounts counts = count_points(setup, limits);
+std::size_t count_failing(const Rig& rig, std::size_t skipped_before) {
+  const PointCounts counts = count_points(rig.setup(), rig.limits());
   const std::size_t more = counts.skipped > skipped_before ? counts.skipped - skipped_before : 0;
   return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
 
-std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
-                                    const BeforeTrial& before) {
+std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
   constexpr int kDirections = 16;
-  const Point from = setup.probe.offset;
+  const Point from = rig.setup().probe.offset;
   const auto place = [&](int direction, double by) {
     const double angle = 2 * std::numbers::pi * direction / kDirections;
     return Point{rounded_to_ticks(from.x + tenths(by * std::cos(angle))),
@@ -217,9 +207,9 @@ std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
   };
   const auto works = [&](Point offset) {
     before();
-    return works_with(setup, limits, offset);
+    return all_points_reachable(rig.at(offset));
   };
-  const Box bed = bounding_box(setup.machine.bed);
+  const Box bed = bounding_box(rig.setup().machine.bed);
   const double farthest = bed.width() + bed.depth();
   for (double most = 0.4; most < 2 * farthest; most *= 1.5) {
     std::optional<Point> best;
@@ -239,11 +229,10 @@ std::optional<Point> nearest_offset(const Setup& setup, const Limits& limits,
   return std::nullopt;
 }
 
-std::optional<MistakeTrial> true_offset_trial(const Setup& setup, const Limits& limits,
-                                              const CheckResult& checked,
+std::optional<MistakeTrial> true_offset_trial(const Rig& rig, const CheckResult& checked,
                                               const BeforeTrial& before) {
-  if (!(setup.probe.offset == Point{0, 0})) return std::nullopt;
-  if (!offset_may_mend(setup, limits, checked)) return std::nullopt;
+  if (!(rig.setup().probe.offset == Point{0, 0})) return std::nullopt;
+  if (!offset_may_mend(rig, checked)) return std::nullopt;
   // Numbers for the nozzle move the probe with the offset; numbers for the probe do not.
   constexpr int kDirections = 32;
   for (double by = 12; by <= 80; by += 2) {
@@ -251,11 +240,11 @@ std::optional<MistakeTrial> true_offset_trial(const Setup& setup, const Limits& 
       const double angle = 2 * std::numbers::pi * i / kDirections;
       MistakeTrial trial;
       trial.mistake = Mistake::offset_left_at_zero;
-      trial.changed = setup;
+      trial.changed = rig.setup();
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
       before();
-      if (!all_points_reachable(trial.changed, limits.at(trial.changed.probe.offset))) continue;
+      if (!all_points_reachable(rig.at(trial.changed.probe.offset))) continue;
       trial.changes.push_back(ProbeOffset{trial.changed.probe.offset});
       return trial;
     }
@@ -263,28 +252,27 @@ std::optional<MistakeTrial> true_offset_trial(const Setup& setup, const Limits& 
   return std::nullopt;
 }
 
-std::vector<Remedy> remedies_of(const Setup& setup, const Limits& limits,
-                                const CheckResult& checked, const ExplainOptions& options,
-                                const BeforeTrial& before) {
+std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,
+                                const ExplainOptions& options, const BeforeTrial& before) {
   std::vector<Remedy> remedies;
-  const std::optional<Grid>& grid = setup.request.grid;
+  const std::optional<Grid>& grid = rig.setup().request.grid;
   const bool mesh = grid && grid->columns > 1 && grid->rows > 1 && grid_fails(checked);
   if (mesh) {
     FitOptions fitting;
     fitting.remedies = false;
     fitting.progress = options.progress;
     try {
-      const FitResult fitted = fit_trusted(Rig(setup, limits), fitting);
-      remedy_by_margins(setup, limits, fitted, remedies);
-      remedy_by_bounds(setup, limits, fitted, remedies);
+      const FitResult fitted = fit_trusted(rig, fitting);
+      remedy_by_margins(rig, fitted, remedies);
+      remedy_by_bounds(rig, fitted, remedies);
     } catch (const FitRefused&) {
       // More points than a mesh can be looked for with.
     }
   }
-  remedy_by_offset(setup, limits, checked, before, remedies);
-  remedy_by_travel(setup, limits, checked, remedies);
-  if (mesh) remedy_by_fewer_points(setup, limits, checked, before, remedies);
-  remedy_by_edge_distance(setup, limits, before, remedies);
+  remedy_by_offset(rig, checked, before, remedies);
+  remedy_by_travel(rig, checked, remedies);
+  if (mesh) remedy_by_fewer_points(rig, checked, before, remedies);
+  remedy_by_edge_distance(rig, before, remedies);
   return remedies;
 }
 

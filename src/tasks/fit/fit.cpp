@@ -122,7 +122,7 @@ void take(FitTask& task, const FoundMesh& found, FitResult& result) {
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
   result.checked =
-      check_trusted(with_mesh(task.setup, *result.mesh), task.limits, task.regions, checking);
+      check_trusted(task.rig.asking(with_mesh(task.setup, *result.mesh).request), checking);
   if (!runs_into_something(result.checked)) task.count_moves();
   result.numbers = numbers_of(task, *result.mesh);
 }
@@ -163,7 +163,7 @@ FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
   if (problem.rows.always_the_same()) result.rows = problem.rows.over(0);
   describe_request(task, result);
   result.home_wanted = options.home_leeway;
-  result.home = home_for(setup, task.limits, task.regions, options.home_leeway);
+  result.home = home_for(task.rig, options.home_leeway);
   if (const std::optional<FoundMesh> found = best_for(task)) {
     take(task, *found, result);
     mind_moves(task, result);

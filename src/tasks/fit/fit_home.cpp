@@ -41,28 +41,27 @@ Point rounded_place(Point p, const WillDo& will_do, const IsBetter& is_better) {
 
 }  // namespace
 
-std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const Regions& regions,
-                                double wanted) {
-  const std::optional<Box> around = bounds(regions.get(RegionKind::reachable));
+std::optional<FitHome> home_for(const Rig& rig, double wanted) {
+  const std::optional<Box> around = bounds(rig.regions().get(RegionKind::reachable));
   if (!around) return std::nullopt;
-  const Box bed = bounding_box(setup.machine.bed);
+  const Box bed = bounding_box(rig.setup().machine.bed);
   const Point centre{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
-  const auto leeway_at = [&](Point p) { return limits.least_leeway(p); };
+  const auto leeway_at = [&](Point p) { return rig.limits().least_leeway(p); };
   const auto home_at = [&](Point p) -> std::optional<FitHome> {
-    if (!is_reachable(limits, p)) return std::nullopt;
+    if (!is_reachable(rig.limits(), p)) return std::nullopt;
     return FitHome{p, leeway_at(p)};
   };
 
-  const double least = std::max(wanted, most_guard(setup));
+  const double least = std::max(wanted, most_guard(rig.setup()));
   if (const auto nearest = nearest_with(*around, leeway_at, least, centre, kTolerance)) {
     const Point place = rounded_place(
-        *nearest, [&](Point p) { return leeway_at(p) >= least && is_reachable(limits, p); },
+        *nearest, [&](Point p) { return leeway_at(p) >= least && is_reachable(rig.limits(), p); },
         [&](Point a, Point b) { return distance(a, centre) < distance(b, centre); });
     if (std::optional<FitHome> home = home_at(place)) return home;
   }
   const Pole pole = greatest_over(*around, leeway_at, kTolerance / 2);
   const Point place = rounded_place(
-      pole.at, [&](Point p) { return is_reachable(limits, p); },
+      pole.at, [&](Point p) { return is_reachable(rig.limits(), p); },
       [&](Point a, Point b) { return leeway_at(a) > leeway_at(b); });
   if (leeway_at(place) >= pole.distance - kTolerance / 2) {
     if (std::optional<FitHome> home = home_at(place)) return home;

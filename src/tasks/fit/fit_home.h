@@ -9,7 +9,6 @@ namespace leeway {
 // are reachable) the one nearest the centre of the bed's bounding box, to 0.02 mm; where there is
 // none, the place of greatest leeway, to 0.01 mm of leeway. In hundredths of a millimetre where
 // that will do. Nothing when no place is reachable.
-std::optional<FitHome> home_for(const Setup& setup, const Limits& limits, const Regions& regions,
-                                double wanted);
+std::optional<FitHome> home_for(const Rig& rig, double wanted);
 
 }  // namespace leeway

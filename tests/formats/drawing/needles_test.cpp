@@ -184,26 +184,25 @@ bool never_not_a_number(const Finding& finding) {
 }
 
 void run_every_task(const Setup& setup, Random& random) {
-  const Limits limits(setup);
-  const Regions regions(setup);
+  const Rig rig(setup);
+  const Regions& regions = rig.regions();
   for (int kind = 0; kind < kRegionKinds; ++kind) {
     expect_numbers(regions.get(static_cast<RegionKind>(kind)));
   }
-  expect_safe(limits, regions.get(RegionKind::within_limits), false, random);
-  expect_safe(limits, regions.get(RegionKind::reachable), true, random);
-  const CheckResult checked = check(setup, limits, regions);
+  expect_safe(rig.limits(), regions.get(RegionKind::within_limits), false, random);
+  expect_safe(rig.limits(), regions.get(RegionKind::reachable), true, random);
+  const CheckResult checked = check(rig);
   for (const CheckedPoint& point : checked.points) {
     EXPECT_TRUE(never_not_a_number(point.finding));
     if (point.has_nearest) {
-      EXPECT_EQ(limits.evaluate(point.nearest).verdict, Verdict::reachable);
+      EXPECT_EQ(rig.limits().evaluate(point.nearest).verdict, Verdict::reachable);
     }
   }
   std::string drawing;
-  write_plan_svg(checked, setup, limits, regions, {},
-                 [&](std::string_view piece) { drawing += piece; });
+  write_plan_svg(checked, rig, {}, [&](std::string_view piece) { drawing += piece; });
   EXPECT_EQ(drawing.find("nan"), std::string::npos);
   EXPECT_EQ(drawing.find("e+"), std::string::npos);
-  explain(setup, limits);
+  explain(rig);
   bracket({&setup, 1});
   try {
     fit(setup);

@@ -15,21 +15,18 @@ namespace {
 
 namespace fs = std::filesystem;
 
-CheckResult checked(const Setup& setup, const Limits& limits) {
+CheckResult checked(const Rig& rig) {
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  return check(setup, limits, options);
+  return check(rig, options);
 }
 
-HeadPlace head_at(const Setup& setup, Point probe) {
-  return place_head(setup, Limits(setup), probe);
-}
+HeadPlace head_at(const Setup& setup, Point probe) { return place_head(Rig(setup), probe); }
 
 std::string drawn(const Setup& setup, const DrawOptions& options = {}) {
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  write_plan_svg(checked(setup, limits), setup, limits, Regions(setup), options,
-                 [&](std::string_view piece) { text += piece; });
+  write_plan_svg(checked(rig), rig, options, [&](std::string_view piece) { text += piece; });
   return text;
 }
 
@@ -81,8 +78,8 @@ TEST(Plan, IsSvgWithTitleAndDescription) {
 
 TEST(Plan, HasAnElementForEachPointWithItsVerdictInShapeAndClass) {
   const leeway::Setup setup = side_bracket();
-  const Limits limits(setup);
-  const CheckResult result = checked(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = checked(rig);
   const auto elements = parse_svg(drawn(setup));
   const auto points = with_class(elements, "point");
   ASSERT_EQ(points.size(), result.points.size());
@@ -172,8 +169,8 @@ TEST(Plan, KeepsTextsApartOnTheExamples) {
   int seen = 0;
   for (const auto& [name, setup] : examples()) {
     expect_no_faults(drawn(setup), name);
-    const Limits limits(setup);
-    for (const CheckedPoint& point : checked(setup, limits).points) {
+    const Rig rig(setup);
+    for (const CheckedPoint& point : checked(rig).points) {
       DrawOptions options;
       options.head = head_at(setup, point.probe);
       options.date = "2031-02-03";
@@ -320,14 +317,13 @@ TEST(Plan, IsDrawnOfSetupsWithHardlyAnything) {
 
 TEST(PlanElement, FitsIntoAPage) {
   leeway::Setup setup = side_bracket();
-  const Limits limits(setup);
+  const Rig rig(setup);
   EmbedOptions embed;
   embed.prefix = "here-";
   embed.title = false;
   embed.legend = false;
   std::string svg;
-  write_plan_element(checked(setup, limits), setup, limits, Regions(setup), {}, embed,
-                     [&](std::string_view piece) { svg += piece; });
+  write_plan_element(checked(rig), rig, {}, embed, [&](std::string_view piece) { svg += piece; });
   EXPECT_EQ(svg.rfind("<svg ", 0), 0u);
   EXPECT_EQ(svg.find("<style"), std::string::npos);
   const auto elements = parse_svg(svg);

@@ -9,19 +9,17 @@ namespace leeway {
 namespace {
 
 std::string html(const Setup& setup, Paper paper, std::optional<std::string> date = {}) {
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  write_true_size_html(check(setup, limits), setup, limits, Regions(setup),
-                       {paper, std::move(date)},
+  write_true_size_html(check(rig), rig, {paper, std::move(date)},
                        [&text](std::string_view piece) { text += piece; });
   return text;
 }
 
 std::string svg(const Setup& setup) {
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  write_true_size_svg(check(setup, limits), setup, limits, Regions(setup), {},
-                      [&text](std::string_view piece) { text += piece; });
+  write_true_size_svg(check(rig), rig, {}, [&text](std::string_view piece) { text += piece; });
   return text;
 }
 
@@ -133,11 +131,11 @@ TEST(TrueSize, ShowsADateOnlyWhenAsked) {
 TEST(TrueSize, RefusesAVastBedBeforeItWritesAnything) {
   leeway::Setup setup = one_point({50, 50});
   setup.machine.bed = Box{0, 90000, 0, 90000};
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  EXPECT_THROW(write_true_size_html(check(setup, limits), setup, limits, Regions(setup), {},
-                                    [&text](std::string_view piece) { text += piece; }),
-               PaperRefused);
+  EXPECT_THROW(
+      write_true_size_html(check(rig), rig, {}, [&text](std::string_view piece) { text += piece; }),
+      PaperRefused);
   EXPECT_EQ(text, "");
 }
 

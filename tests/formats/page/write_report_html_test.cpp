@@ -10,9 +10,9 @@ namespace leeway {
 namespace {
 
 std::string report(const Setup& setup, const DrawOptions& options = {}) {
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  write_report_html(explain(setup, limits), fit(setup), setup, limits, Regions(setup), options,
+  write_report_html(explain(rig), fit(setup), rig, options,
                     [&text](std::string_view piece) { text += piece; });
   return text;
 }
@@ -110,18 +110,18 @@ TEST(ReportHtml, StandsWithoutPoints) {
   leeway::Setup setup = side_bracket();
   setup.request.grid.reset();
   setup.request.home = Home{{115, 105}, Frame::nozzle};
-  const Limits limits(setup);
+  const Rig rig(setup);
   std::string text;
-  write_report_html(explain(setup, limits), "the setup <asks> for no grid", setup, limits,
-                    Regions(setup), {}, [&text](std::string_view piece) { text += piece; });
+  write_report_html(explain(rig), "the setup <asks> for no grid", rig, {},
+                    [&text](std::string_view piece) { text += piece; });
   EXPECT_EQ(count(text, "id=\"row-"), 1u);
   EXPECT_TRUE(holds(text, "<p>The setup &lt;asks&gt; for no grid (leeway fit"));
 }
 
 TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
   const leeway::Setup setup = large_grid(14, 14, 190);  // with home 197
-  const Limits limits(setup);
-  const CheckResult result = check(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = check(rig);
   ASSERT_EQ(result.points.size(), 197u);
   EXPECT_EQ(listed_points(result).size(), 197u);
   EXPECT_EQ(listed_sentence(result), "");
@@ -129,8 +129,8 @@ TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
 
 TEST(ReportPoints, ListsThoseThatFailOfMore) {
   const leeway::Setup setup = large_grid(25, 25, 203);
-  const Limits limits(setup);
-  const CheckResult result = check(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = check(rig);
   const std::vector<std::size_t> listed = listed_points(result);
   EXPECT_EQ(result.counts.unreachable, 25u);
   EXPECT_EQ(listed.size(), 25u + 2);  // and the tightest, and home
@@ -145,8 +145,8 @@ TEST(ReportPoints, ListsThoseThatFailOfMore) {
 TEST(ReportPoints, ListsTheWorstWhereVeryManyFail) {
   leeway::Setup setup = large_grid(25, 25, 203);
   setup.probe.offset = {-100, 12};
-  const Limits limits(setup);
-  const CheckResult result = check(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = check(rig);
   ASSERT_GT(result.counts.unreachable, 200u);
   EXPECT_LE(listed_points(result).size(), 202u);
   EXPECT_TRUE(holds(listed_sentence(result), "the worst 200 of the "));
@@ -154,8 +154,8 @@ TEST(ReportPoints, ListsTheWorstWhereVeryManyFail) {
 
 TEST(ReportPoints, BeginWithTheWorst) {
   const leeway::Setup setup = side_bracket();
-  const Limits limits(setup);
-  const CheckResult result = check(setup, limits);
+  const Rig rig(setup);
+  const CheckResult result = check(rig);
   const std::vector<std::size_t> listed = listed_points(result);
   ASSERT_EQ(listed.size(), 25u);
   for (std::size_t i = 0; i < 5; ++i) EXPECT_EQ(result.points[listed[i]].column, 5);

@@ -23,9 +23,9 @@ struct Job {
     FitOptions with = options;
     with.decimals = decimals;
     with.remedies = false;
-    const Limits limits(setup);
-    return fill_template({"sheet.txt", "sheet.txt", text, ""}, setup, limits, check(setup, limits),
-                         fit(setup, with), decimals);
+    const Rig rig(setup);
+    return fill_template({"sheet.txt", "sheet.txt", text, ""}, rig, check(rig), fit(setup, with),
+                         decimals);
   }
   std::string text(const std::string& from) const {
     const Filled filled = (*this)(from);

@@ -11,7 +11,7 @@
 namespace leeway {
 namespace {
 
-CheckResult run(const leeway::Setup& setup) { return check(setup, Limits(setup)); }
+CheckResult run(const leeway::Setup& setup) { return check(Rig(setup)); }
 
 const CheckedPoint& point(const CheckResult& result, const leeway::Setup& setup,
                           const std::string& name) {
@@ -165,13 +165,13 @@ TEST(Check, TheNearestPointIsItselfReachable) {
   setup.probe.spot = Disc{{0, 0}, 3};
   setup.machine.obstacles = {{"post", Disc{{20, 10}, 7}, 20, 1.5},
                              {"rail", polygon({{-60, -40}, {-20, -45}, {-40, -20}}), 9, 0.5}};
-  const Limits limits(setup);
+  const Rig rig(setup);
   setup.request.grid = Grid{41, 41, Box{-100, 100, -100, 100}, Frame::probe, false};
   const CheckResult result = run(setup);
   std::size_t moved = 0;
   for (const CheckedPoint& p : result.points) {
     ASSERT_TRUE(p.has_nearest) << p.probe.x << ", " << p.probe.y;
-    EXPECT_EQ(limits.evaluate(p.nearest).verdict, Verdict::reachable);
+    EXPECT_EQ(rig.limits().evaluate(p.nearest).verdict, Verdict::reachable);
     if (p.finding.verdict != Verdict::reachable) ++moved;
   }
   EXPECT_GT(moved, 300u);
@@ -191,7 +191,7 @@ TEST(Check, ThereIsNoNearestPointOfNothing) {
 TEST(Check, ReportsProgressAndStopsWhenAsked) {
   leeway::Setup setup = bare(square(50), square(50));
   setup.request.grid = Grid{200, 200, Box{-40, 40, -40, 40}, Frame::probe, false};
-  const Limits limits(setup);
+  const Rig rig(setup);
   double last = 0;
   CheckOptions options;
   options.progress = [&](double done) {
@@ -200,10 +200,10 @@ TEST(Check, ReportsProgressAndStopsWhenAsked) {
     last = done;
     return true;
   };
-  EXPECT_EQ(check(setup, limits, options).counts.points, 40000u);
+  EXPECT_EQ(check(rig, options).counts.points, 40000u);
   EXPECT_GT(last, 0.8);
   options.progress = [](double) { return false; };
-  EXPECT_THROW(check(setup, limits, options), Stopped);
+  EXPECT_THROW(check(rig, options), Stopped);
 }
 
 }  // namespace

@@ -16,14 +16,12 @@ namespace {
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 constexpr double kInf = std::numeric_limits<double>::infinity();
 
-void expect_refused(const Setup& setup, const Limits& sound_limits, const Regions& sound_regions,
-                    const std::string& what) {
+void expect_refused(const Setup& setup, const Limits& sound_limits, const std::string& what) {
   const std::vector<leeway::Setup> setups{setup};
   const std::vector<Candidate> candidates{{"side", {-38.5, 12}}};
-  EXPECT_THROW(check(setup, sound_limits), InvalidSetup) << what;
-  EXPECT_THROW(check(setup, sound_limits, sound_regions), InvalidSetup) << what;
+  EXPECT_THROW(check(Rig(setup, sound_limits)), InvalidSetup) << what;
   EXPECT_THROW(fit(setup), InvalidSetup) << what;
-  EXPECT_THROW(explain(setup, sound_limits), InvalidSetup) << what;
+  EXPECT_THROW(explain(Rig(setup, sound_limits)), InvalidSetup) << what;
   EXPECT_THROW(bracket(setups), InvalidSetup) << what;
   EXPECT_THROW(rank_candidates(setups, candidates), InvalidSetup) << what;
   EXPECT_THROW(coverage_map(setup, {-40, -30, 2}, {10, 20, 2}), InvalidSetup) << what;
@@ -31,24 +29,22 @@ void expect_refused(const Setup& setup, const Limits& sound_limits, const Region
 
 TEST(Door, NoNumberThatIsNonePasses) {
   const Limits limits(full_setup());
-  const Regions regions(full_setup());
   for (const SetupNumber& number : every_number()) {
     for (const double bad : {kNan, kInf, -kInf}) {
       if (bad == kInf && number.place == "machine.obstacles[1].height") continue;
       leeway::Setup setup = full_setup();
       number.in(setup) = bad;
-      expect_refused(setup, limits, regions, number.place);
+      expect_refused(setup, limits, number.place);
     }
   }
 }
 
 TEST(Door, ASetupWithoutAMachineDoesNotPass) {
   const Limits limits(full_setup());
-  const Regions regions(full_setup());
-  expect_refused(leeway::Setup{}, limits, regions, "a default setup");
+  expect_refused(leeway::Setup{}, limits, "a default setup");
   leeway::Setup setup = full_setup();
   setup.machine.bed = polygon({{0, 0}, {200, 200}, {200, 0}, {0, 200}});
-  expect_refused(setup, limits, regions, "a bed that crosses itself");
+  expect_refused(setup, limits, "a bed that crosses itself");
 }
 
 TEST(Door, CandidatesAreNumbersToo) {
@@ -85,11 +81,11 @@ TEST(Door, OptionsOfFitAreNumbersToo) {
 TEST(Door, WhatPassedWorks) {
   const leeway::Setup setup = full_setup();
   const Limits limits(setup);
-  EXPECT_GT(check(setup, limits).counts.reachable, 0u);
+  EXPECT_GT(check(Rig(setup, limits)).counts.reachable, 0u);
   // Trials inside may leave the ranges of a setup; the call does not trip over them.
   const std::vector<leeway::Setup> setups{setup};
   EXPECT_EQ(rank_candidates(setups, {{"far", {1e6, -1e6}}}).size(), 1u);
-  EXPECT_NO_THROW(explain(setup, limits));
+  EXPECT_NO_THROW(explain(Rig(setup, limits)));
 }
 
 }  // namespace

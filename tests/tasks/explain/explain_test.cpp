@@ -20,7 +20,7 @@ constexpr int kMistakes = static_cast<int>(Mistake::width_and_depth_exchanged) +
 ExplainResult explained(const leeway::Setup& setup, bool remedies = false) {
   ExplainOptions options;
   options.remedies = remedies;
-  return explain(setup, Limits(setup), options);
+  return explain(Rig(setup), options);
 }
 
 // Six setups of each of the sixteen mistakes. Some mistakes cannot be told apart by the numbers
@@ -77,7 +77,7 @@ TEST(Explain, ClaimsNothingWhereNoMistakeWasMade) {
         mesh.x0 = bed.x0 + 5;
         mesh.y0 = bed.y0 + 5;
     }
-    if (check(setup, Limits(setup)).verdict == Verdict::reachable) continue;
+    if (check(Rig(setup)).verdict == Verdict::reachable) continue;
     ++made;
     const ExplainResult result = explained(setup);
     if (!result.mistakes.empty() && result.mistakes.front().likely) ++claimed;
@@ -105,7 +105,7 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
       EXPECT_EQ(grouped, failing);
       for (const MistakeFound& found : result.mistakes) {
         ++mistakes;
-        const CheckResult after = check(found.changed, Limits(found.changed));
+        const CheckResult after = check(Rig(found.changed));
         EXPECT_EQ(found.of, failing);
         EXPECT_EQ(after.counts.marginal + after.counts.unreachable, found.of - found.fixes)
             << word(found.mistake) << " seed " << seed;
@@ -118,7 +118,7 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
         if (remedy.parameter == Remedy::Parameter::offset ||
             remedy.parameter == Remedy::Parameter::travel ||
             remedy.parameter == Remedy::Parameter::edge_distance) {
-          EXPECT_EQ(check(changed, Limits(changed)).verdict, Verdict::reachable)
+          EXPECT_EQ(check(Rig(changed)).verdict, Verdict::reachable)
               << word(remedy.parameter) << " mistake " << k << " seed " << seed;
         }
       }
@@ -175,7 +175,7 @@ TEST(Explain, SmallestMoveOfTheOffset) {
   setup.probe.offset = {-30, 0};
   setup.request.grid = Grid{3, 3, Box{10, 190, 10, 190}, Frame::probe, false};
   // The window is [-10, 10] on both axes: the nearest is -10, 0.
-  const auto offset = nearest_offset(setup, Limits(setup), [] {});
+  const auto offset = nearest_offset(Rig(setup), [] {});
   ASSERT_TRUE(offset);
   EXPECT_NEAR(offset->x, -10, 0.101);
   EXPECT_NEAR(offset->y, 0, 1e-9);

@@ -33,7 +33,7 @@ long work_of_explain(const leeway::Setup& setup) {
   Counted counted;
   ExplainOptions options;
   options.progress = counted.hook();
-  explain(setup, Limits(setup), options);
+  explain(Rig(setup), options);
   return counted.work;
 }
 

@@ -332,9 +332,9 @@ TEST(Fit, MindsTheMovesOverTheMesh) {
     if (!result.higher) continue;  // a way out of the travel, which no height mends
     ASSERT_NEAR(result.higher->mesh.area, largest.area, 2e-6) << "seed " << seed;
     c.setup.probe.travel_height = result.higher->height;
-    EXPECT_TRUE(check(with_mesh(c.setup, result.higher->mesh), Limits(c.setup)).moves.clear());
+    EXPECT_TRUE(check(Rig(with_mesh(c.setup, result.higher->mesh))).moves.clear());
     c.setup.probe.travel_height = result.higher->height - 1e-6;
-    EXPECT_FALSE(check(with_mesh(c.setup, result.higher->mesh), Limits(c.setup)).moves.clear());
+    EXPECT_FALSE(check(Rig(with_mesh(c.setup, result.higher->mesh))).moves.clear());
   }
   EXPECT_GT(others, 40u);
 }
@@ -343,7 +343,7 @@ TEST(Fit, MindsTheMovesOverTheMesh) {
 // where no grid has clear moves, the points alone.
 bool all_well(leeway::Setup setup, const Grid& grid, const FitResult& result) {
   setup.request = {grid, {}, {}};
-  const CheckResult checked = check(setup, Limits(setup));
+  const CheckResult checked = check(Rig(setup));
   if (checked.verdict != Verdict::reachable) return false;
   return checked.moves.clear() || !result.checked.moves.clear();
 }
@@ -362,7 +362,7 @@ TEST(Fit, AllItsNumbersAreRight) {
     const FitNumbers& numbers = result.numbers;
     Grid grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, c.rules.skip};
     EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
-    EXPECT_EQ(check(with_mesh(c.setup, mesh), Limits(c.setup)).verdict, Verdict::reachable);
+    EXPECT_EQ(check(Rig(with_mesh(c.setup, mesh))).verdict, Verdict::reachable);
     if (numbers.from_bed) {
       grid.extent = *numbers.from_bed;
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
@@ -567,7 +567,7 @@ TEST(Fit, RemediesRemedy) {
       leeway::Setup only = mended;
       only.request.points.clear();
       only.request.home.reset();
-      EXPECT_EQ(check(only, Limits(only)).verdict, Verdict::reachable);
+      EXPECT_EQ(check(Rig(only)).verdict, Verdict::reachable);
     }
   };
   leeway::Setup far = godwit();
