@@ -34,14 +34,27 @@ struct EmbedOptions {
   // Points, as indices into result.points and rising, that are links to "#row-i" of the page, to
   // be pointed at and tabbed to. Each holds a circle of the class "halo" around its mark.
   std::vector<std::size_t> linked;
+  double width = 800;         // of the picture, in its units; at least kLeastPlanWidth
+  std::optional<Box> extent;  // what of the machine is seen, in mm; nothing: all there is
+};
+inline constexpr double kLeastPlanWidth = 280;
+
+// Where the machine lies in a picture, whose units are those of its viewBox: a position in mm is
+// at corner.x + scale * x, corner.y - scale * y.
+struct PlanView {
+  double scale = 1;
+  Point corner;
+  double width = 0;  // of the whole picture
+  double height = 0;
+  Box drawing;  // within its axes, in the picture; y0 is the upper edge
 };
 
 // The same as one <svg> element for an HTML page: no prolog, no styles of its own (the page takes
 // plan_css() into its style sheet), no scripts. Point i of result.points has the id "p-i", the
 // classes "point" and its verdict, and a <title> of name, verdict and reason, as long as there are
-// no more than kMostPlanElements of them; linked ones in any case.
-void write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
-                        const EmbedOptions& embed, const TextSink& sink);
+// no more than kMostPlanElements of them; linked ones in any case. Tells where everything lies.
+PlanView write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
+                            const EmbedOptions& embed, const TextSink& sink);
 
 // With more points, those of a verdict are one path together.
 inline constexpr std::size_t kMostPlanElements = 2000;

@@ -25,6 +25,9 @@ struct Fault {
 // control characters made harmless.
 std::string message(const Fault& fault);
 
+// The same without file, place and pointer: "found ...; allowed: ...; did you mean ...?".
+std::string sentence(const Fault& fault);
+
 // "probe.offset.x: found ...; allowed: ..." of a setup that was built in code.
 std::string message(const SetupFault& fault);
 

@@ -55,7 +55,7 @@ Box plan_extent(const PlanInput& input) {
   return {all.x0 - air, all.x1 + air, all.y0 - air, all.y1 + air};
 }
 
-void fit_drawing(const Box& extent, double top, PlanScene& scene) {
+void fit_drawing(const Box& extent, double top, double across, PlanScene& scene) {
   // The numbers of y decide how wide the drawing is, and that how far apart the numbers are.
   double left = 0;
   double width = 0;
@@ -63,13 +63,13 @@ void fit_drawing(const Box& extent, double top, PlanScene& scene) {
   double height = 0;
   const double y = (extent.y0 + extent.y1) / 2;
   for (int i = 0; i < 3; ++i) {
-    width = kPlanWidth - left - kRight;
+    width = across - left - kRight;
     scale = std::min(width / extent.width(), width / extent.depth());
     height = std::max(extent.depth() * scale, kLeast);
     const double half = height / 2 / scale;
     left = std::max(left, axis_left(y - half, y + half, scale));
   }
-  width = kPlanWidth - left - kRight;
+  width = across - left - kRight;
   scale = std::min(width / extent.width(), width / extent.depth());
   height = std::max(extent.depth() * scale, kLeast);
   scene.drawing = {left, left + width, top, top + height};

@@ -12,8 +12,6 @@
 
 namespace leeway {
 
-inline constexpr double kPlanWidth = 800;
-
 struct PlanInput {
   const CheckResult& result;
   const Rig& rig;
@@ -36,8 +34,8 @@ struct PlanScene {
 // What must be seen: bed, travel, obstacles, points, home and head, with some air around. In mm.
 Box plan_extent(const PlanInput& input);
 
-// Fits an extent into the width of the drawing; the top is at `top`.
-void fit_drawing(const Box& extent, double top, PlanScene& scene);
+// Fits an extent into a picture that is `across` wide; the drawing's top is at `top`.
+void fit_drawing(const Box& extent, double top, double across, PlanScene& scene);
 
 // Boxes along a line, or an outline, to keep labels off.
 void cover_line(Point from, Point to, std::vector<Box>& boxes);

@@ -15,6 +15,7 @@
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
+#include "geometry/plane/assert.h"
 
 namespace leeway {
 namespace {
@@ -27,14 +28,14 @@ std::string title_of(const PlanInput& input) {
   return setup_name(input.result, words);
 }
 
-std::vector<std::string> subtitle_lines(const PlanInput& input) {
+std::vector<std::string> subtitle_lines(const PlanInput& input, double width) {
   const Words words(input.rig, picture_name);
   std::string text = summary(input.result, input.rig.setup(), words) + ".";
   if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  std::vector<std::string> lines = broken_lines(text, kFontSize, kPlanWidth - 2 * kPictureEdge);
+  std::vector<std::string> lines = broken_lines(text, kFontSize, width);
   if (input.options.head) {
-    for (std::string& line : broken_lines(head_sentence(input, *input.options.head), kFontSize,
-                                          kPlanWidth - 2 * kPictureEdge)) {
+    for (std::string& line :
+         broken_lines(head_sentence(input, *input.options.head), kFontSize, width)) {
       lines.push_back(std::move(line));
     }
   }
@@ -69,12 +70,13 @@ class PlanDrawing {
     scene_.linked = embed.linked;
   }
 
-  void write(bool standalone) {
+  PlanView write(bool standalone) {
     const std::vector<std::string> subtitle =
-        embed_.title ? subtitle_lines(input_) : std::vector<std::string>{};
+        embed_.title ? subtitle_lines(input_, embed_.width - 2 * kPictureEdge)
+                     : std::vector<std::string>{};
     double top = 24;
     if (embed_.title) top += 22 + kLineHeight * static_cast<double>(subtitle.size()) + 16;
-    fit_drawing(plan_extent(input_), top, scene_);
+    fit_drawing(embed_.extent.value_or(plan_extent(input_)), top, embed_.width, scene_);
     if (embed_.title) draw_title(subtitle);
     draw_drawing();
     double bottom = scene_.drawing.y1 + kAxisBelow;
@@ -82,23 +84,25 @@ class PlanDrawing {
     bottom += 6;
     if (embed_.legend) {
       finish_legend();
-      const double width = kPlanWidth - 2 * kPictureEdge;
+      const double width = embed_.width - 2 * kPictureEdge;
       write_legend(svg_, scene_.legend, {kPictureEdge, bottom + 6}, width);
       bottom += 6 + legend_height(scene_.legend, width);
     }
     flush(standalone, bottom + kPictureEdge);
+    return {scene_.view.scale, scene_.view.corner, embed_.width, bottom + kPictureEdge,
+            scene_.drawing};
   }
 
  private:
   std::string id(const char* name) const { return scene_.prefix + name; }
 
   void draw_title(const std::vector<std::string>& subtitle) {
-    double room = kPlanWidth - 2 * kPictureEdge;
+    double room = embed_.width - 2 * kPictureEdge;
     double y = 28;
     if (input_.options.date) {
       const std::string date =
           cut_to_width(picture_name(*input_.options.date), kFontSize, room / 3);
-      svg_.text("", {kPlanWidth - kPictureEdge, y}, Anchor::end, date);
+      svg_.text("", {embed_.width - kPictureEdge, y}, Anchor::end, date);
       room -= text_width(date, kFontSize) + 16;
     }
     svg_.text("title", {kPictureEdge, y}, Anchor::start,
@@ -350,17 +354,17 @@ class PlanDrawing {
     attributes.emplace_back("role", embed_.linked.empty() ? "img" : "group");
     attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
     if (standalone) {
-      attributes.emplace_back("width", kPlanWidth);
+      attributes.emplace_back("width", embed_.width);
       attributes.emplace_back("height", height);
     }
     attributes.emplace_back("viewBox",
-                            fmt::format("0 0 {} {}", svg_number(kPlanWidth), svg_number(height)));
+                            fmt::format("0 0 {} {}", svg_number(embed_.width), svg_number(height)));
     out.open("svg", attributes);
     out.text_element("title", {{"id", id("title")}}, "Plan of " + setup_name(input_.result, words));
     out.text_element("desc", {{"id", id("about")}},
                      summary(input_.result, input_.rig.setup(), words) + ".");
     if (standalone) sink("<style>\n" + plan_css() + "</style>\n");
-    out.rect("paper", {0, kPlanWidth, 0, height});
+    out.rect("paper", {0, embed_.width, 0, height});
     sink(body_);
     out.close();
   }
@@ -384,9 +388,10 @@ void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions
   PlanDrawing({result, rig, options}, embed, sink).write(true);
 }
 
-void write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
-                        const EmbedOptions& embed, const TextSink& sink) {
-  PlanDrawing({result, rig, options}, embed, sink).write(false);
+PlanView write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
+                            const EmbedOptions& embed, const TextSink& sink) {
+  LEEWAY_ASSERT(embed.width >= kLeastPlanWidth);
+  return PlanDrawing({result, rig, options}, embed, sink).write(false);
 }
 
 }  // namespace leeway

@@ -11,7 +11,11 @@ std::string message(const Fault& fault) {
   if (fault.line > 0) text += fmt::format(":{}:{}", fault.line, fault.column);
   text += ": ";
   if (!fault.pointer.empty()) text += fault.pointer + ": ";
-  text += "found " + fault.found;
+  return one_line(text) + sentence(fault);
+}
+
+std::string sentence(const Fault& fault) {
+  std::string text = "found " + fault.found;
   if (!fault.allowed.empty()) text += "; allowed: " + fault.allowed;
   if (!fault.nearest.empty()) text += "; did you mean \"" + fault.nearest + "\"?";
   if (!fault.hint.empty()) text += "; " + fault.hint;

@@ -188,12 +188,12 @@ std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons)
   }
 }
 
-std::string wkt_text(const MultiPolygon& polygons) {
-  const auto ring_text = [](const Ring& ring) {
+std::string wkt_text(const MultiPolygon& polygons, NumberText number) {
+  const auto ring_text = [number](const Ring& ring) {
     std::string text = "(";
     for (std::size_t i = 0; i <= ring.size(); ++i) {
       const Point p = ring[i % ring.size()];
-      text += (i > 0 ? ", " : "") + shortest(p.x) + ' ' + shortest(p.y);
+      text += (i > 0 ? ", " : "") + number(p.x) + ' ' + number(p.y);
     }
     return text + ')';
   };

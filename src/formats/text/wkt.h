@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "formats/text/numbers.h"
 #include "leeway/geometry.h"
 
 namespace leeway {
@@ -21,7 +22,10 @@ struct WktFault {
 // Whether the rings are simple is not looked at.
 std::optional<WktFault> parse_wkt(std::string_view text, MultiPolygon& polygons);
 
-// The same in words: POLYGON, MULTIPOLYGON, or POLYGON EMPTY. Numbers are rounded to 1e-6.
-std::string wkt_text(const MultiPolygon& polygons);
+using NumberText = std::string (*)(double);
+
+// The same in words: POLYGON, MULTIPOLYGON, or POLYGON EMPTY. `number` writes each number:
+// `shortest` rounds to 1e-6.
+std::string wkt_text(const MultiPolygon& polygons, NumberText number = shortest);
 
 }  // namespace leeway
