@@ -1,0 +1,127 @@
+// What one leaves with: the numbers to enter, files, a text for a reply.
+
+import {useEffect, useState} from 'preact/hooks';
+import type {Answer, Fault, Fitted, NumberToEnter, Told} from '../answers';
+import type {State, Work} from '../work';
+import {Copy} from './copy';
+
+interface Taken {
+  of: number;
+  fitted: Answer<Fitted>;
+  reply: Answer<Told>;
+}
+
+export function Take({work, state}: {work: Work; state: State}) {
+  const [taken, set] = useState<Taken>();
+  const revision = work.revision;
+  useEffect(() => {
+    if (state.dragging) return;
+    let current = true;
+    void work.ask<unknown>([{do: 'fit', format: 'text'}, {do: 'explain', format: 'markdown'}]).then(([fitted, reply]) => {
+      if (!current || !fitted || !reply) return;
+      set({of: revision, fitted: fitted as Answer<Fitted>, reply: reply as Answer<Told>});
+    });
+    return () => { current = false; };
+  }, [work, revision, state.dragging]);
+  const fresh = taken?.of === revision ? taken : undefined;
+  return (
+    <>
+      <p class="caution">{state.frame!.caution}</p>
+      <h2>Numbers to enter</h2>
+      {fresh ? <NumbersToEnter work={work} answer={fresh.fitted} /> : <p role="status">The numbers are being checked …</p>}
+      <h2>Files</h2>
+      <Files work={work} state={state} />
+      <h2>For a reply</h2>
+      {fresh ? <Reply answer={fresh.reply} /> : null}
+    </>
+  );
+}
+
+function said(faults: Fault[]): string { return faults.map((fault) => fault.message).join(' '); }
+
+const kSides = ['left', 'right', 'front', 'back'] as const;
+
+function NumbersToEnter({work, answer}: {work: Work; answer: Answer<Fitted>}) {
+  if (!answer.ok) return <p class="fault">{said(answer.faults)}</p>;
+  const cards = (answer.apply ?? []).filter((card) => card.kind === 'grid');
+  return (
+    <>
+      {cards.map((card) => (
+        <div class="card">
+          <p>{card.says}</p>
+          <button type="button" onClick={() => void work.change(card.changes, card.title)}>Show this grid on the plan</button>
+        </div>
+      ))}
+      {answer.fits ? null : <pre tabIndex={0}>{answer.text}</pre>}
+      <ul class="numbers">{answer.numbers.map((one) => <Entry one={one} />)}</ul>
+    </>
+  );
+}
+
+function Entry({one}: {one: NumberToEnter}) {
+  const sides = kSides.filter((side) => one[side] !== undefined);
+  return (
+    <li>
+      <h3>{one.what}</h3>
+      <ul class="values">
+        {sides.map((side) => (
+          <li><span>{side}</span> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={one[side]!} /></li>
+        ))}
+        {one.value === undefined ? null : (
+          <li><output>{one.value}</output> <Copy label="Copy" what={one.what} text={one.value} /></li>
+        )}
+      </ul>
+    </li>
+  );
+}
+
+function Reply({answer}: {answer: Answer<Told>}) {
+  if (!answer.ok) return <p class="fault">{said(answer.faults)}</p>;
+  return (
+    <>
+      <Copy label="Copy the reply" what="the reply" text={answer.text} />
+      <pre tabIndex={0} class="reply">{answer.text}</pre>
+    </>
+  );
+}
+
+const kFiles = [
+  {says: 'Setup', end: '.json', type: 'application/json', request: {do: 'save'}},
+  {says: 'Report', end: '.html', type: 'text/html', request: {do: 'report'}},
+  {says: 'Points as CSV', end: '.csv', type: 'text/csv', request: {do: 'check', format: 'csv'}},
+  {says: 'Plan as SVG', end: '.svg', type: 'image/svg+xml', request: {do: 'draw'}},
+  {says: 'True size (1:1), A4', end: '-true-size.html', type: 'text/html', request: {do: 'true-size', paper: 'A4'}},
+  {says: 'True size (1:1), letter', end: '-true-size.html', type: 'text/html', request: {do: 'true-size', paper: 'letter'}},
+];
+
+function fileName(name: string): string {
+  return name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '').slice(0, 60) || 'setup';
+}
+
+export function download(text: string | Blob, name: string, type: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(typeof text === 'string' ? new Blob([text], {type}) : text);
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+function Files({work, state}: {work: Work; state: State}) {
+  const [wrong, say] = useState('');
+  const name = fileName(state.setup!.name);
+  const give = async (file: (typeof kFiles)[number]) => {
+    const answer = await work.engine.call<Told>(file.request);
+    if (answer.ok) download(answer.text, name + file.end, file.type);
+    say(answer.ok ? '' : said(answer.faults));
+  };
+  return (
+    <>
+      <div class="files">{kFiles.map((file) => (
+        <button type="button" onClick={() => void give(file)}>{file.says}</button>
+      ))}</div>
+      <p class="fault" role="status">{wrong}</p>
+    </>
+  );
+}

@@ -1,0 +1,316 @@
+// The work on one setup: what the engine said last, what can be undone, what is asked for next.
+
+import type {Answer, Box, Changes, Fault, Frame, Pair, PlanView, Read, Setup} from './answers';
+import {Engine, unpack} from './engine';
+import {forget, kept, keep} from './kept';
+import {fragmentOf, hasSetup, setupIn} from './link';
+
+export interface Step {
+  setup: Setup;
+  name: string;
+  did: string;  // "offset", for the button that undoes it
+}
+
+export interface State {
+  phase: 'starting' | 'start' | 'work' | 'broken';
+  broken: string;
+  name: string;
+  setup: Setup | undefined;
+  frame: Frame | undefined;
+  faults: Fault[];        // of the last change
+  past: Step[];
+  future: Step[];
+  // Where the head is drawn, as a position of the probe.
+  pointed: Pair | undefined;   // by pointer or focus, for a moment
+  head: Pair | undefined;      // put down
+  dragging: boolean;
+  legend: boolean;
+  keeps: boolean;              // remembered on this machine
+  offered: {text: string; name: string} | undefined;  // by a link, while there is own work
+  notice: string;              // said once, politely
+}
+
+type Listener = () => void;
+
+const kMostSteps = 200;
+
+export class Work {
+  state: State = {
+    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], past: [], future: [],
+    pointed: undefined, head: undefined, dragging: false, legend: false, keeps: kept() !== undefined,
+    offered: undefined, notice: '',
+  };
+  engine!: Engine;   // frames
+  helper!: Engine;   // long work
+  revision = 0;      // of the setup
+  private listeners = new Set<Listener>();
+  private framing = false;
+  private wanted: {changes: Changes | undefined} | undefined;
+  private width = 700;
+  private extent: Box | undefined;  // held while something is dragged
+  private still: Box | undefined;   // of the plan without a head: held while points are pointed at
+  private settled: Array<() => void> = [];
+
+  listen(listener: Listener): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  set(part: Partial<State>): void {
+    this.state = {...this.state, ...part};
+    for (const listener of this.listeners) listener();
+  }
+
+  async begin(): Promise<void> {
+    try {
+      this.engine = await Engine.from(await unpack());
+    } catch (thrown) {
+      this.set({phase: 'broken', broken: String(thrown instanceof Error ? thrown.message : thrown)});
+      return;
+    }
+    this.set({phase: 'start'});
+    const own = kept();
+    if (hasSetup(location.hash)) {
+      await this.openLink(location.hash);
+    } else if (own) {
+      await this.read({text: own, name: 'the setup kept here'}, '');
+    }
+    this.helper = await Engine.from(this.engine.compiled());
+    window.addEventListener('hashchange', () => void this.openLink(location.hash));
+    this.set({});
+  }
+
+  // A setup becomes the work; the one before can be had back by undoing.
+  async read(what: {text: string; name: string; files?: Record<string, string>} | {example: string},
+             did: string): Promise<Fault[]> {
+    return this.take(await this.engine.call<Read>({do: 'read', ...what}), did);
+  }
+
+  async form(fields: Record<string, string>): Promise<Fault[]> {
+    return this.take(await this.engine.call<Read>({do: 'form', fields}), 'form');
+  }
+
+  private async take(answer: Answer<Read>, did: string): Promise<Fault[]> {
+    if (!answer.ok) return answer.faults;
+    this.remember(did);
+    this.extent = this.still = undefined;
+    this.revision += 1;
+    this.set({setup: answer.setup, name: answer.name, faults: [], pointed: undefined, head: undefined,
+              phase: 'work', offered: undefined});
+    this.save();
+    await this.frame();
+    return [];
+  }
+
+  // Changes the setup as one step that can be undone.
+  async change(changes: Changes, did: string): Promise<Fault[]> {
+    const before = this.step(did);
+    await this.frame(changes);
+    if (this.state.faults.length === 0) this.done(before);
+    return this.state.faults;
+  }
+
+  // A drag: many changes that are undone together.
+  private dragged: Step | undefined;
+  startDrag(did: string): void {
+    this.dragged = this.step(did);
+    if (this.state.frame) this.extent = extentOf(this.state.frame.view);
+    this.set({dragging: true, pointed: undefined});
+  }
+  drag(changes: Changes): void { void this.frame(changes); }
+  async endDrag(): Promise<void> {
+    await this.quiet();
+    this.extent = undefined;
+    const before = this.dragged;
+    this.dragged = undefined;
+    this.set({dragging: false, pointed: undefined});
+    if (before && before.setup !== this.state.setup) this.done(before);
+    await this.frame();
+  }
+  async dropDrag(): Promise<void> {
+    await this.quiet();
+    const before = this.dragged;
+    this.dragged = undefined;
+    this.extent = undefined;
+    this.set({dragging: false, pointed: undefined});
+    if (before) await this.show(before);
+  }
+
+  private step(did: string): Step | undefined {
+    const {setup, name} = this.state;
+    return setup ? {setup, name, did} : undefined;
+  }
+  private remember(did: string): void {
+    const before = this.step(did);
+    if (before) this.set({past: [...this.state.past, before].slice(-kMostSteps), future: []});
+  }
+  private done(before: Step | undefined): void {
+    if (!before) return;
+    this.revision += 1;
+    this.set({past: [...this.state.past, before].slice(-kMostSteps), future: []});
+    this.save();
+  }
+
+  async undo(): Promise<void> {
+    const past = [...this.state.past];
+    const to = past.pop();
+    const here = to && this.step(to.did);
+    if (!to || !here) return;
+    this.set({past, future: [...this.state.future, here]});
+    await this.show(to);
+  }
+  async redo(): Promise<void> {
+    const future = [...this.state.future];
+    const to = future.pop();
+    const here = to && this.step(to.did);
+    if (!to || !here) return;
+    this.set({future, past: [...this.state.past, here]});
+    await this.show(to);
+  }
+  private async show(step: Step): Promise<void> {
+    const answer = await this.engine.call<Read>({do: 'read', text: JSON.stringify(step.setup), name: step.name || 'the setup'});
+    if (!answer.ok) return;
+    this.revision += 1;
+    this.set({setup: answer.setup, name: step.name, faults: []});
+    this.save();
+    await this.frame();
+  }
+
+  // Asks for a frame, with changes if any; those that wait already are joined with them.
+  frame(changes?: Changes): Promise<void> {
+    const waiting = this.wanted?.changes;
+    this.wanted = {changes: waiting || changes ? {...waiting, ...changes} : undefined};
+    const settled = this.quiet();
+    void this.pump();
+    return settled;
+  }
+
+  private quiet(): Promise<void> {
+    if (!this.framing && !this.wanted) return Promise.resolve();
+    return new Promise((resolve) => this.settled.push(resolve));
+  }
+
+  private async pump(): Promise<void> {
+    if (this.framing) return;
+    this.framing = true;
+    while (this.wanted && this.state.setup) {
+      const {changes} = this.wanted;
+      this.wanted = undefined;
+      const {pointed, head, legend} = this.state;
+      const plan: Record<string, unknown> = {width: this.width, legend};
+      const extent = this.extent ?? (pointed && !head ? this.still : undefined);
+      if (extent) plan.extent = extent;
+      const at = pointed ?? head;
+      if (at) Object.assign(plan, {head: at, frame: 'probe'});
+      const request: Record<string, unknown> = {do: 'frame', plan};
+      if (changes) request.changes = changes;
+      const answer = await this.engine.call<Frame>(request);
+      if (answer.ok) {
+        if (!at && !this.extent) this.still = extentOf(answer.view);
+        this.set({frame: answer, setup: answer.setup ?? this.state.setup,
+                  faults: changes ? [] : this.state.faults});
+      } else {
+        this.set({faults: answer.faults});
+      }
+    }
+    this.wanted = undefined;
+    this.framing = false;
+    const settled = this.settled;
+    this.settled = [];
+    for (const one of settled) one();
+  }
+
+  resize(width: number): void {
+    if (Math.abs(width - this.width) < 1) return;
+    this.width = width;
+    if (this.state.setup) void this.frame();
+  }
+
+  point(at: Pair | undefined): void {
+    const before = this.state.pointed;
+    if (before === at || (before && at && before[0] === at[0] && before[1] === at[1])) return;
+    this.set({pointed: at});
+    void this.frame();
+  }
+  putHead(at: Pair | undefined): void {
+    this.set({head: at, pointed: undefined});
+    void this.frame();
+  }
+  showLegend(legend: boolean): void {
+    this.set({legend});
+    void this.frame();
+  }
+
+  // Long work on the setup as it is now. The newest request of a kind wins.
+  private long = 0;
+  async ask<T>(requests: object[]): Promise<Answer<T>[]> {
+    const turn = ++this.long;
+    if (!this.helper) return [];
+    if (this.helper.busy()) await this.helper.stop();
+    if (turn !== this.long) return [];
+    const text = JSON.stringify(this.state.setup);
+    void this.helper.call({do: 'read', text, name: this.state.name || 'the setup'});
+    const answers = await Promise.all(requests.map((request) => this.helper.call<T>(request)));
+    return turn === this.long ? answers : [];
+  }
+
+  async link(): Promise<string> {
+    const fragment = await fragmentOf(JSON.stringify(this.state.setup));
+    return location.href.split('#')[0] + fragment;
+  }
+
+  // Shows a link's setup, or offers it where there is own work.
+  async openLink(link: string): Promise<string> {
+    if (!hasSetup(link)) return '';
+    try {
+      const text = await setupIn(link);
+      history.replaceState(null, '', location.pathname + location.search);
+      if (this.state.setup) {
+        this.set({offered: {text, name: nameIn(text)}});
+        return '';
+      }
+      this.set({keeps: false});  // what is kept stays as it is
+      const faults = await this.read({text, name: 'the link'}, 'link');
+      if (faults.length > 0) this.set({faults, notice: 'The setup of the link can\'t be used.'});
+      return faults.map((fault) => fault.message).join(' ');
+    } catch (thrown) {
+      const says = thrown instanceof Error ? thrown.message : String(thrown);
+      this.set({notice: says});
+      return says;
+    }
+  }
+  async takeOffered(): Promise<void> {
+    const offered = this.state.offered;
+    if (!offered) return;
+    const faults = await this.read({text: offered.text, name: 'the link'}, 'link');
+    this.set({offered: undefined, faults});
+  }
+
+  startAnew(): void { this.set({phase: 'start', pointed: undefined, faults: []}); }
+  backToWork(): void { if (this.state.setup) this.set({phase: 'work'}); }
+
+  keepHere(yes: boolean): void {
+    this.set({keeps: yes});
+    if (yes) this.save();
+    else forget();
+  }
+  private save(): void {
+    if (this.state.keeps && this.state.setup) keep(JSON.stringify(this.state.setup));
+  }
+}
+
+// What of the machine is seen, mm.
+function extentOf(view: PlanView): Box {
+  const [x0, x1, y0, y1] = view.drawing;
+  const [cx, cy] = view.corner;
+  return [(x0 - cx) / view.scale, (x1 - cx) / view.scale, (cy - y1) / view.scale, (cy - y0) / view.scale];
+}
+
+function nameIn(text: string): string {
+  try {
+    const name: unknown = JSON.parse(text).name;
+    return typeof name === 'string' ? name.slice(0, 80) : 'without a name';
+  } catch {
+    return 'without a name';
+  }
+}
