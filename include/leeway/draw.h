@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "leeway/check.h"
+#include "leeway/error.h"
 #include "leeway/head_place.h"
 #include "leeway/limits.h"
 #include "leeway/regions.h"
@@ -19,9 +20,16 @@ struct DrawOptions {
   std::optional<std::string> date;  // to stand beside the title, as it is
 };
 
+// DrawOptions::head stands where nothing can be drawn; what() says so.
+class InvalidPlace : public Error {
+ public:
+  using Error::Error;
+};
+
 // A whole SVG file. The points are those of `result`, whatever `options.head` is. The same input
 // gives the same bytes. Colours follow the reader's light or dark scheme. `result` needs no
-// regions of its own. Throws what Regions throws.
+// regions of its own. Throws what Regions throws, and InvalidPlace where the head's position is not
+// finite or farther out than 1e6.
 void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                     const TextSink& sink);
 

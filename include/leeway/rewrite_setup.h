@@ -23,7 +23,9 @@ struct Rewritten {
 Rewritten rewrite_grid(std::string_view text, const FitMesh& mesh,
                        const std::function<std::string(const std::string&)>& new_path);
 
-// The probe gets another offset and offset uncertainty, in mm.
-Rewritten rewrite_offset(std::string_view text, Point offset, Point uncertainty);
+// The probe gets another offset and offset uncertainty, in mm, and the setup another coverage
+// factor where one is given; after the probe, if it has none.
+Rewritten rewrite_offset(std::string_view text, Point offset, Point uncertainty,
+                         std::optional<double> coverage_factor = std::nullopt);
 
 }  // namespace leeway

@@ -337,6 +337,23 @@ expect "otherwise the setup is changed" grep -q '"offset_uncertainty"' own.json
 expect "and not only looked at" [ "$(cmp own.json godwit.copy > /dev/null; echo $?)" = 1 ]
 expect "and the result is there" grep -q uncertainty result
 
+# --- what measure writes, and when it does not
+cp godwit.copy few.json
+head -n 6 "$here/files/loose-bracket.csv" > few.csv
+run 0 measure few.csv --write few.json --force
+expect "a few pairs: their coverage factor is written" grep -q '"coverage_factor": 2.78' few.json
+expect "and said" says '"few.json" now has "offset": [-38.75, 11.99], "offset_uncertainty": [0.125, 0.034] and "coverage_factor": 2.78 (it was 2)'
+run 1 check few.json --format json
+sed -i 's/"coverage_factor": 2.78/"coverage_factor": 3/' few.json
+run 0 measure few.csv --write few.json --force
+expect "a greater one stays" grep -q '"coverage_factor": 3' few.json
+expect "and that is said" says 'its "coverage_factor" stays 3'
+cp godwit.copy few.json
+run 1 measure "$here/files/loose-bracket.csv" --write few.json --force
+expect "a reading that stands out: nothing is written" cmp -s few.json godwit.copy
+run 0 measure "$here/files/loose-bracket.csv" --keep six --write few.json --force
+expect "kept, it is" grep -q '"offset": \[-38.825, 12.825\]' few.json
+
 # --- terminals
 escape=$(printf '\033')
 # plain_words FILE WORD: it holds the word, and no colour.

@@ -378,18 +378,27 @@ class PlanDrawing {
   std::vector<Label> late_labels_;
 };
 
+void require_drawable(const DrawOptions& options) {
+  if (!options.head) return;
+  const Point at = options.head->probe;
+  if (std::abs(at.x) <= kLargestLength && std::abs(at.y) <= kLargestLength) return;
+  throw InvalidPlace("the head to draw stands at no position of at most 1e6 mm either way");
+}
+
 }  // namespace
 
 std::string plan_css() { return drawing_css(kPlanScope); }
 
 void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                     const TextSink& sink) {
+  require_drawable(options);
   const EmbedOptions embed;
   PlanDrawing({result, rig, options}, embed, sink).write(true);
 }
 
 PlanView write_plan_element(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                             const EmbedOptions& embed, const TextSink& sink) {
+  require_drawable(options);
   LEEWAY_ASSERT(embed.width >= kLeastPlanWidth);
   return PlanDrawing({result, rig, options}, embed, sink).write(false);
 }

@@ -47,11 +47,20 @@ Rewritten rewrite_grid(std::string_view text, const FitMesh& mesh,
   return editor.result();
 }
 
-Rewritten rewrite_offset(std::string_view text, Point offset, Point uncertainty) {
+Rewritten rewrite_offset(std::string_view text, Point offset, Point uncertainty,
+                         std::optional<double> coverage_factor) {
   JsonEditor editor(text);
   const std::string offset_text = pair_text(offset);
   const std::string uncertainty_text = pair_text(uncertainty);
   const std::uint32_t probe = editor.top("probe");
+  if (coverage_factor) {
+    const std::string factor = shortest(*coverage_factor);
+    if (const std::uint32_t node = editor.top("coverage_factor"); node != JsonEditor::kNone) {
+      editor.replace(node, factor);
+    } else {
+      editor.add_after(probe, "\"coverage_factor\": " + factor);
+    }
+  }
   if (const std::string* profile = editor.string(probe)) {
     editor.replace(probe,
                    fmt::format(R"({{"profile": {}, "offset": {}, "offset_uncertainty": {}}})",

@@ -43,6 +43,11 @@ void JsonEditor::add_first(std::uint32_t object, const std::string& member) {
   edits_.push_back({at, at, member + (is_empty(object) ? "" : ", ")});
 }
 
+void JsonEditor::add_after(std::uint32_t node, const std::string& member) {
+  const std::size_t at = end_of(walk_.places[node].value);
+  edits_.push_back({at, at, ",\n  " + member});
+}
+
 void JsonEditor::add_last(const std::string& member) {
   std::size_t at = walk_.places[kRoot].value + 1;
   for (std::uint32_t i = 1; i < tree_.nodes[kRoot].end; i = tree_.nodes[i].end) {

@@ -36,6 +36,9 @@ class JsonEditor {
   // `member` is "key": value. Goes before the first member, or into the empty object.
   void add_first(std::uint32_t object, const std::string& member);
 
+  // Goes after this member of the root, on a line of its own.
+  void add_after(std::uint32_t node, const std::string& member);
+
   // Goes after the last member of the root, on a line of its own.
   void add_last(const std::string& member);
 

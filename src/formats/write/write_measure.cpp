@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -63,55 +64,132 @@ std::vector<Row> rows_of(const MeasureResult& r) {
            amount(y.expanded_uncertainty)}};
 }
 
+std::size_t fewest_pairs(const MeasureResult& r) {
+  return std::min(r.axes[0].pairs, r.axes[1].pairs);
+}
+
+// The readings that stand out and wait for a word, each once.
+std::vector<std::size_t> undecided(const MeasureResult& r) {
+  std::vector<std::size_t> out;
+  for (const Outlier& outlier : r.outliers) {
+    if (!outlier.kept) out.push_back(outlier.reading);
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+// "six", "six and seven", "six, seven, eight and 3 more".
+std::string undecided_names(const MeasureResult& r, const std::vector<Reading>& readings,
+                            NameStyle style) {
+  constexpr std::size_t kNamed = 3;
+  const std::vector<std::size_t> which = undecided(r);
+  std::string out;
+  for (std::size_t i = 0; i < std::min(which.size(), kNamed); ++i) {
+    const bool last = i + 1 == which.size();
+    out += (i == 0 ? "" : last ? " and " : ", ") + style(readings[which[i]].label);
+  }
+  if (which.size() > kNamed) out += fmt::format(" and {} more", which.size() - kNamed);
+  return out;
+}
+
+// The first thing said where a reading stands out: before any number that it may have spoiled.
+std::string decide_words(const MeasureResult& r, const std::vector<Reading>& readings,
+                         NameStyle style) {
+  const std::size_t count = undecided(r).size();
+  if (count == 0) return "";
+  const char* them = count == 1 ? "it" : "them";
+  const std::string without = r.offset_without
+                                  ? fmt::format("Without {} the offset from nozzle to probe is {}.",
+                                                them, pair(*r.offset_without))
+                                  : fmt::format("Without {} no offset is left.", them);
+  return fmt::format(
+      "Look at this first: {} stand{} out. {} Say which holds, with --drop or --keep and the "
+      "label; until then nothing is written into a setup.",
+      undecided_names(r, readings, style), count == 1 ? "s" : "", without);
+}
+
 std::string summary_words(const MeasureResult& r) {
   const std::string pairs = fmt::format("{} pair{}", r.pairs, r.pairs == 1 ? "" : "s");
+  const bool alike = r.axes[0].pairs == r.pairs && r.axes[1].pairs == r.pairs;
+  const std::string told =
+      alike ? "" : fmt::format(" ({} tell of x, {} of y)", r.axes[0].pairs, r.axes[1].pairs);
   const std::string dropped = r.dropped > 0 ? fmt::format(" ({} dropped)", r.dropped) : "";
-  return fmt::format(
-      "The offset from nozzle to probe is {}, from {} of readings{}: the probe is {}.",
-      pair(r.offset()), pairs, dropped, offset_words(r.offset()));
+  return fmt::format("{} from nozzle to probe is {}, from {} of readings{}{}: the probe is {}.",
+                     r.undecided() ? "With every reading the offset" : "The offset",
+                     pair(r.offset()), pairs, told, dropped, offset_words(r.offset()));
 }
 
 std::string single_words(const MeasureResult& r, const MeasureOptions& options) {
-  if (r.pairs != 1) return "";
+  if (fewest_pairs(r) != 1) return "";
+  const char* axis = r.axes[0].pairs > 1 ? " in y" : r.axes[1].pairs > 1 ? " in x" : "";
   if (options.resolution > 0) {
-    return "From a single pair the uncertainty is that of the resolution alone: how well the dot "
-           "was "
-           "met is not in it. Take more pairs, at several dots.";
+    return fmt::format(
+        "From a single pair{} the uncertainty is that of the resolution alone: how well the dot "
+        "was met is not in it. Take more pairs, at several dots.",
+        axis);
   }
-  return "From a single pair nothing can be said of the uncertainty. Take more pairs, at several "
-         "dots, or say --resolution.";
+  return fmt::format(
+      "From a single pair{} nothing can be said of the uncertainty. Take more pairs, at several "
+      "dots, or say --resolution.",
+      axis);
+}
+
+// Where 95 % asks for clearly more than what a setup has if it says nothing, rounded up. A single
+// pair has no scatter to ask for it.
+std::optional<double> wanted_factor(const MeasureResult& r) {
+  double most = 0;
+  for (const AxisMeasure& axis : r.axes) {
+    if (axis.pairs > 1) most = std::max(most, *axis.coverage_factor);
+  }
+  if (most <= 2.05) return std::nullopt;
+  return std::ceil(most * 100) / 100;
 }
 
 std::string factor_words(const MeasureResult& r) {
-  if (r.pairs < 2 || !r.axes[0].coverage_factor) return "";
-  const double most = std::max(*r.axes[0].coverage_factor, *r.axes[1].coverage_factor);
-  if (most <= 2.05) return "";
+  const std::optional<double> wanted = wanted_factor(r);
+  if (!wanted) return "";
   return fmt::format(
       "With so few pairs, 95 % asks for a coverage factor of {}; a setup's is 2 if left out. Write "
       "\"coverage_factor\": {} into it, or take more pairs.",
-      decimal(std::ceil(most * 100) / 100), decimal(std::ceil(most * 100) / 100));
+      decimal(*wanted), decimal(*wanted));
 }
 
 std::string identical_words(const MeasureResult& r, const MeasureOptions& options) {
-  if (r.pairs < 2 || options.resolution > 0) return "";
+  if (fewest_pairs(r) < 2 || options.resolution > 0) return "";
   if (*r.axes[0].standard_deviation > 1e-9 && *r.axes[1].standard_deviation > 1e-9) return "";
   return "Readings that all agree say that the resolution is too coarse to see how far they "
          "differ, "
          "not that there is no uncertainty: say --resolution.";
 }
 
+// Rounded against calling it rare.
+std::string chance_words(const Outlier& outlier, std::size_t pairs) {
+  if (!outlier.chance) return "";
+  const auto sets = static_cast<int>(std::lround(1 / *outlier.chance));
+  const std::string often =
+      sets == 1 ? "more than one of two" : fmt::format("at most one of {}", sets);
+  return fmt::format(
+      " Of sets of {} pairs without any mistake, {} hold{} such a score by chance (simulated, "
+      "normal "
+      "readings).",
+      pairs, often, sets == 1 ? "" : "s");
+}
+
 std::vector<std::string> outlier_words(const MeasureResult& r, const std::vector<Reading>& readings,
                                        NameStyle style) {
   std::vector<std::string> out;
   for (const Outlier& outlier : r.outliers) {
+    const std::size_t pairs = r.axes[static_cast<std::size_t>(outlier.axis)].pairs;
     out.push_back(fmt::format(
-        "{} stands out in {}: its modified z-score is {}, beyond {}. It is not dropped; look at "
-        "it, "
-        "and if you know why, drop it with --drop.{}",
+        "{} stands out in {}: its modified z-score is {}, beyond {}.{} {}",
         style(readings[outlier.reading].label), axis_word(outlier.axis),
         decimal(std::round(outlier.score * 10) / 10), decimal(MeasureResult::kOutlierLimit),
-        r.pairs < 15 ? " With so few pairs such a score comes up by chance in one set of four."
-                     : ""));
+        chance_words(outlier, pairs),
+        outlier.kept
+            ? "It is kept, as you say."
+            : "Look for a mistake: another dot, figures exchanged, a knock. If you find one, "
+              "--drop it; if you took it again and it is right, --keep it."));
   }
   return out;
 }
@@ -137,13 +215,26 @@ std::vector<std::string> trend_words(const MeasureResult& r) {
   return out;
 }
 
-std::string block_words(const MeasureResult& r) {
+// What to copy, and before it where it goes.
+struct Block {
+  std::string where;
+  std::string text;
+};
+
+Block block_of(const MeasureResult& r) {
   const auto probe = measured_probe(r);
-  if (!probe)
-    return fmt::format("\"offset\": [{}, {}]", decimal(r.offset().x), decimal(r.offset().y));
-  return fmt::format("\"offset\": [{}, {}],\n\"offset_uncertainty\": [{}, {}]",
-                     decimal(probe->offset.x), decimal(probe->offset.y),
-                     decimal(probe->uncertainty.x), decimal(probe->uncertainty.y));
+  if (!probe) {
+    return {"For the probe of a setup:",
+            fmt::format("\"offset\": [{}, {}]", decimal(r.offset().x), decimal(r.offset().y))};
+  }
+  const std::string offset =
+      fmt::format("\"offset\": [{}, {}]", decimal(probe->offset.x), decimal(probe->offset.y));
+  const std::string uncertainty =
+      fmt::format("\"offset_uncertainty\": [{}, {}]", decimal(probe->uncertainty.x),
+                  decimal(probe->uncertainty.y));
+  if (!probe->coverage_factor) return {"For the probe of a setup:", offset + ",\n" + uncertainty};
+  return {"For a setup:", fmt::format("\"probe\": {{\n  {},\n  {}\n}},\n\"coverage_factor\": {}",
+                                      offset, uncertainty, decimal(*probe->coverage_factor))};
 }
 
 std::vector<std::string> sentences(const MeasureResult& r, const std::vector<Reading>& readings,
@@ -164,6 +255,16 @@ std::vector<std::string> sentences(const MeasureResult& r, const std::vector<Rea
   return out;
 }
 
+// Each line with `before` in front.
+std::string indented(const std::string& text, const std::string& before) {
+  std::string out = before;
+  for (const char c : text) {
+    out += c;
+    if (c == '\n') out += before;
+  }
+  return out;
+}
+
 std::string per_axis(const MeasureResult& r, std::optional<double> AxisMeasure::*member) {
   return '[' + json_optional_number(r.axes[0].*member) + ',' +
          json_optional_number(r.axes[1].*member) + ']';
@@ -180,11 +281,14 @@ std::optional<MeasuredProbe> measured_probe(const MeasureResult& result) {
   const auto nearest = [](double mm) { return std::round(mm * 1000) / 1000 + 0.0; };
   const auto up = [](double mm) { return std::ceil(mm * 1000 - 1e-6) / 1000; };
   return MeasuredProbe{{nearest(result.offset().x), nearest(result.offset().y)},
-                       {up(u->x), up(u->y)}};
+                       {up(u->x), up(u->y)},
+                       wanted_factor(result)};
 }
 
 void write_measure_text(const MeasureResult& result, const std::vector<Reading>& readings,
                         const MeasureOptions& options, const TextSink& sink) {
+  const std::string decide = decide_words(result, readings, text_name);
+  if (!decide.empty()) sink(paragraph(decide) + "\n");
   sink(paragraph(summary_words(result)));
   sink("Lengths are in mm.\n\n");
   Table table({"what", "x", "y"});
@@ -193,17 +297,17 @@ void write_measure_text(const MeasureResult& result, const std::vector<Reading>&
   for (const std::string& sentence : sentences(result, readings, options, text_name)) {
     sink("\n" + paragraph(sentence));
   }
-  sink("\nFor the probe of a setup:\n\n");
-  std::string block = "  " + block_words(result) + "\n";
-  for (std::size_t at = block.find('\n'); at + 1 < block.size(); at = block.find('\n', at + 1)) {
-    block.insert(at + 1, "  ");
+  if (decide.empty()) {
+    const Block block = block_of(result);
+    sink("\n" + block.where + "\n\n" + indented(block.text, "  ") + "\n");
   }
-  sink(block);
   sink("\n" + paragraph(caution()));
 }
 
 void write_measure_markdown(const MeasureResult& result, const std::vector<Reading>& readings,
                             const MeasureOptions& options, const TextSink& sink) {
+  const std::string decide = decide_words(result, readings, markdown_name);
+  if (!decide.empty()) sink(decide + "\n\n");
   sink(summary_words(result) +
        "\n\nLengths are in mm.\n\n| what | x | y |\n| --- | ---: | ---: |\n");
   for (const Row& row : rows_of(result)) {
@@ -213,8 +317,10 @@ void write_measure_markdown(const MeasureResult& result, const std::vector<Readi
   for (const std::string& sentence : sentences(result, readings, options, markdown_name)) {
     sink("- " + sentence + "\n");
   }
-  sink(std::string("- ") + caution() + "\n\nFor the probe of a setup:\n\n```\n" +
-       block_words(result) + "\n```\n");
+  sink(std::string("- ") + caution() + "\n");
+  if (!decide.empty()) return;
+  const Block block = block_of(result);
+  sink("\n" + block.where + "\n\n```\n" + block.text + "\n```\n");
 }
 
 void write_measure_json(const MeasureResult& result, const std::vector<Reading>& readings,
@@ -222,8 +328,9 @@ void write_measure_json(const MeasureResult& result, const std::vector<Reading>&
   const auto member = [&](const char* key, const std::string& json) {
     sink(fmt::format(",\n  \"{}\": {}", key, json));
   };
-  sink("{\n  \"format\": \"leeway-measure-1\"");
+  sink("{\n  \"format\": \"leeway-measure-2\"");
   member("pairs", std::to_string(result.pairs));
+  member("pairs_of_axis", fmt::format("[{},{}]", result.axes[0].pairs, result.axes[1].pairs));
   member("dropped", std::to_string(result.dropped));
   member("offset", json_position(result.offset()));
   member("standard_deviation", per_axis(result, &AxisMeasure::standard_deviation));
@@ -235,11 +342,17 @@ void write_measure_json(const MeasureResult& result, const std::vector<Reading>&
   member("correlation", json_optional_number(result.correlation));
   std::string outliers = "[";
   for (const Outlier& outlier : result.outliers) {
-    const std::string label = json_text(readings[outlier.reading].label);
-    if (outliers.find(label) != std::string::npos) continue;  // on both axes: named once
-    outliers += (outliers.size() > 1 ? "," : "") + label;
+    outliers += (outliers.size() > 1 ? ",\n    " : "\n    ") +
+                JsonObject()
+                    .add("label", json_text(readings[outlier.reading].label))
+                    .add("axis", json_text(axis_word(outlier.axis)))
+                    .add("score", json_number(outlier.score))
+                    .add("chance", json_optional_number(outlier.chance))
+                    .add("kept", outlier.kept ? "true" : "false")
+                    .text();
   }
-  member("outliers", outliers + "]");
+  member("outliers", outliers + (outliers.size() > 1 ? "\n  ]" : "]"));
+  member("offset_without", result.offset_without ? json_position(*result.offset_without) : "null");
   std::string trends = "[";
   for (const Trend& trend : result.trends) {
     trends += (trends.size() > 1 ? ",\n    " : "\n    ") +
@@ -252,10 +365,15 @@ void write_measure_json(const MeasureResult& result, const std::vector<Reading>&
   }
   member("trends", trends + (trends.size() > 1 ? "\n  ]" : "]"));
   const auto probe = measured_probe(result);
-  member("probe", JsonObject()
-                      .add("offset", json_position(probe ? probe->offset : result.offset()))
-                      .add("offset_uncertainty", probe ? json_position(probe->uncertainty) : "null")
-                      .text());
+  member("wanted_coverage_factor",
+         json_optional_number(probe ? probe->coverage_factor : std::nullopt));
+  member("probe",
+         result.undecided()
+             ? "null"
+             : JsonObject()
+                   .add("offset", json_position(probe ? probe->offset : result.offset()))
+                   .add("offset_uncertainty", probe ? json_position(probe->uncertainty) : "null")
+                   .text());
   sink("\n}\n");
 }
 

@@ -71,7 +71,7 @@ double median(std::vector<double> values) {
   return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2;
 }
 
-std::vector<double> modified_z_scores(const std::vector<double>& values) {
+std::vector<double> modified_z_scores(const std::vector<double>& values, double least_scale) {
   const double middle = median(values);
   std::vector<double> away;
   for (const double v : values) away.push_back(std::abs(v - middle));
@@ -79,6 +79,7 @@ std::vector<double> modified_z_scores(const std::vector<double>& values) {
   // Readings are decimals: what their differences lose in binary is no deviation.
   constexpr double kNothing = 1e-9;
   if (scale < kNothing) scale = 1.2533 * mean(away);
+  scale = std::max(scale, least_scale);
   std::vector<double> scores(values.size(), 0.0);
   if (scale < kNothing) return scores;
   for (std::size_t i = 0; i < values.size(); ++i) scores[i] = (values[i] - middle) / scale;

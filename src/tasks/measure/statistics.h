@@ -20,8 +20,9 @@ double median(std::vector<double> values);
 // The modified z-scores 0.6745 (x - median) / MAD (Iglewicz and Hoaglin, "How to Detect and Handle
 // Outliers", ASQC 1993; NIST/SEMATECH e-Handbook 1.3.5.17). Where more than half of the values are
 // the same, so that the median absolute deviation is 0, the mean absolute deviation takes its
-// place: (x - median) / (1.2533 times it), from memory. All 0 where nothing varies.
-std::vector<double> modified_z_scores(const std::vector<double>& values);
+// place: (x - median) / (1.2533 times it), from memory. All 0 where nothing varies. What they are
+// divided by is at least `least_scale`: what is known of the values' standard uncertainty.
+std::vector<double> modified_z_scores(const std::vector<double>& values, double least_scale = 0);
 
 // y = intercept + slope x by least squares (JCGM 100, H.3).
 struct Line {

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <limits>
 #include <set>
 
 #include "formats/check_cases.h"
@@ -337,6 +338,22 @@ TEST(PlanElement, FitsIntoAPage) {
     EXPECT_TRUE(id.rfind("here-", 0) == 0 || id.rfind("p-", 0) == 0) << id;
   }
   EXPECT_EQ(with_class(elements, "point").size(), 25u);
+}
+
+TEST(PlanSvg, RefusesAHeadThatStandsNowhere) {
+  leeway::Setup setup;
+  setup.machine.bed = setup.machine.travel = Box{0, 100, 0, 100};
+  const double inf = std::numeric_limits<double>::infinity();
+  for (const double bad : {std::numeric_limits<double>::quiet_NaN(), inf, -inf, 1.1e6}) {
+    for (const Point at : {Point{bad, 1}, Point{1, bad}}) {
+      DrawOptions options;
+      options.head = head_at(setup, at);
+      EXPECT_THROW(drawn(setup, options), InvalidPlace);
+      const Rig rig(setup);
+      EXPECT_THROW(write_plan_element(checked(rig), rig, options, {}, [](std::string_view) {}),
+                   InvalidPlace);
+    }
+  }
 }
 
 }  // namespace

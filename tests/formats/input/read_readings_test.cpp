@@ -73,7 +73,7 @@ TEST(ReadReadings, TellsEveryFaultWithItsPlace) {
       messages("nozzle_x,nozle_y,probe_x,probe_y,probe_y\n"),
       (std::vector<std::string>{
           "r.csv:1:10: found the unknown column \"nozle_y\"; allowed: nozzle_x, nozzle_y, probe_x, "
-          "probe_y, label; did you mean \"nozzle_y\"?",
+          "probe_y, label, edge; did you mean \"nozzle_y\"?",
           "r.csv:1:34: found the column probe_y a second time; allowed: each column once"}));
 }
 
@@ -103,6 +103,60 @@ TEST(ReadReadings, SurvivesAnyBytes) {
     const ReadReadings result = read(text);
     EXPECT_NE(result.faults.empty(), result.readings.empty()) << text;
   }
+}
+
+const std::string kEdgeHeader = "label,edge,nozzle_x,nozzle_y,probe_x,probe_y\n";
+
+// By hand: (148.2 + 158.9) / 2 and (87.7 + 98.4) / 2.
+TEST(ReadReadings, TakesTheMiddleOfEdges) {
+  const ReadReadings result = read(kEdgeHeader +
+                                   "m,left,115,105,148.2,\n"
+                                   "plain,,60,40,98.45,28\n"
+                                   "m,right,115,105,158.9,\n"
+                                   "m,back,115,105,,98.4\n"
+                                   "m,front,115,105,what,87.7\n"
+                                   "x only,right,60,40,104,\n"
+                                   "x only,left,60,40,93,\n");
+  ASSERT_TRUE(result.faults.empty()) << message(result.faults.front());
+  ASSERT_EQ(result.readings.size(), 3u);
+  const Reading& four = result.readings[0];
+  EXPECT_EQ(four.label, "m");
+  EXPECT_EQ(four.row, 1u);
+  EXPECT_NEAR(four.probe_over.x, 153.55, 1e-12);
+  EXPECT_NEAR(four.probe_over.y, 93.05, 1e-12);
+  EXPECT_EQ(four.nozzle_over, (Point{115, 105}));
+  EXPECT_TRUE(four.tells[0] && four.tells[1]);
+  EXPECT_EQ(result.readings[1].probe_over, (Point{98.45, 28}));
+  EXPECT_EQ(result.readings[1].row, 2u);
+  const Reading& two = result.readings[2];
+  EXPECT_EQ(two.row, 6u);
+  EXPECT_EQ(two.probe_over.x, 98.5);
+  EXPECT_TRUE(two.tells[0] && !two.tells[1]);
+}
+
+TEST(ReadReadings, SaysWhatIsWrongWithEdges) {
+  EXPECT_EQ(messages(kEdgeHeader + "m,lfet,1,2,3,4\n"),
+            (std::vector<std::string>{"r.csv:2:3: found the edge \"lfet\"; allowed: left, right, "
+                                      "front, back, or nothing; did you mean \"left\"?"}));
+  EXPECT_EQ(messages(kEdgeHeader + ",left,1,2,3,4\n"),
+            (std::vector<std::string>{"r.csv:2:2: found an edge in a row without a label; allowed: "
+                                      "a label: the rows of one label belong together"}));
+  EXPECT_EQ(messages(kEdgeHeader + "m,left,1,2,3,\nm,left,1,2,4,\nm,right,1,2,5,\n"),
+            (std::vector<std::string>{"r.csv:3:3: found the edge left of \"m\" a second time; "
+                                      "allowed: each edge of a label once"}));
+  EXPECT_EQ(messages(kEdgeHeader + "m,left,1,2,3,\nm,right,1,2.5,5,\nd,,1,2,3,4\n"),
+            (std::vector<std::string>{"r.csv:3:9: found another place of the nozzle for \"m\"; "
+                                      "allowed: the same nozzle_x and nozzle_y in all rows of a "
+                                      "label with edges"}));
+  EXPECT_EQ(messages(kEdgeHeader + "m,back,1,2,,3\nd,,1,2,3,4\n"),
+            (std::vector<std::string>{"r.csv:2:3: found only the edge back for \"m\"; allowed: a "
+                                      "row for front too: the middle is what counts"}));
+  EXPECT_EQ(messages(kEdgeHeader + "m,left,1,2,,\nm,right,1,2,3,\n").size(), 2u);
+  EXPECT_EQ(
+      messages(kEdgeHeader + "m,left,1,2,3,\nm,right,1,2,3,\n"),
+      (std::vector<std::string>{"r.csv: found no reading that tells the offset in y; allowed: "
+                                "rows for the edges front and back, or a row without an "
+                                "edge"}));
 }
 
 }  // namespace

@@ -105,5 +105,21 @@ TEST(RewriteOffset, TurnsTheNameOfAProfileIntoAnObject) {
             "[0.1, 0.2]}}\n");
 }
 
+TEST(RewriteOffset, WritesTheCoverageFactorAtItsPlace) {
+  const std::string offset = R"("probe": {"offset": [3, 4], "offset_uncertainty": [0.1, 0.2]})";
+  const std::string factor = "\"coverage_factor\": 2.58";
+  EXPECT_EQ(
+      rewrite_offset("{\"coverage_factor\": 2, " + offset + "}\n", {3, 4}, {0.1, 0.2}, 2.58).text,
+      "{" + factor + ", " + offset + "}\n");
+  EXPECT_EQ(
+      rewrite_offset("{\n  " + offset + ",\n  \"request\": {}\n}\n", {3, 4}, {0.1, 0.2}, 2.58).text,
+      "{\n  " + offset + ",\n  " + factor + ",\n  \"request\": {}\n}\n");
+  // A profile's name becomes an object, and the factor still follows it.
+  EXPECT_EQ(rewrite_offset(R"({"probe": "a.json", "request": {}})", {3, 4}, {0.1, 0.2}, 2.58).text,
+            "{\"probe\": {\"profile\": \"a.json\", \"offset\": [3, 4], \"offset_uncertainty\": "
+            "[0.1, 0.2]},\n  " +
+                factor + ", \"request\": {}}\n");
+}
+
 }  // namespace
 }  // namespace leeway

@@ -5,7 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <random>
+
+#include "tasks/measure/outlier_chance.h"
 
 namespace leeway {
 namespace {
@@ -174,6 +177,102 @@ TEST(Measure, ExpandedUncertaintyHoldsTheTruth) {
     if (std::abs(axis.offset) <= *axis.expanded_uncertainty) ++held;
   }
   EXPECT_NEAR(static_cast<double>(held) / kRuns, 0.95, 0.015);
+}
+
+// By hand: without dot 5 the mean of x is 5.0 / 5 and of y 10.0 / 5.
+TEST(Measure, SaysWhatTheOffsetIsWithoutWhatStandsOut) {
+  const std::vector<Reading> readings =
+      readings_of({1.0, 1.1, 0.9, 1.05, 3.0, 0.95}, {2.0, 2.1, 1.9, 2.05, 2.0, 1.95});
+  MeasureOptions options;
+  const MeasureResult asked = measure(readings, options);
+  EXPECT_TRUE(asked.undecided());
+  ASSERT_TRUE(asked.offset_without);
+  EXPECT_NEAR(asked.offset_without->x, 1.0, 1e-12);
+  EXPECT_NEAR(asked.offset_without->y, 2.0, 1e-12);
+  // Away from the median 1.025 by 0.025, 0.075, 0.125, 0.025, 1.975, 0.075: 0.075 is in the middle.
+  EXPECT_NEAR(asked.outliers[0].score, 0.6745 * 1.975 / 0.075, 1e-9);
+  // Of six pairs 17.8 is beyond what one set of 50 reaches and within what one of 100 does not.
+  EXPECT_EQ(asked.outliers[0].chance, chance_of_score(6, asked.outliers[0].score));
+  EXPECT_FALSE(asked.outliers[0].kept);
+  options.kept = {false, false, false, false, true, false};
+  const MeasureResult kept = measure(readings, options);
+  EXPECT_FALSE(kept.undecided());
+  EXPECT_FALSE(kept.offset_without);
+  ASSERT_EQ(kept.outliers.size(), 1u);
+  EXPECT_TRUE(kept.outliers[0].kept);
+  EXPECT_EQ(kept.offset(), asked.offset());
+}
+
+// Tenths that differ by one last digit: the resolution explains it.
+TEST(Measure, TheResolutionMakesNothingStandOut) {
+  const std::vector<double> tenths = {1.0, 1.0, 1.0, 1.0, 1.1, 1.0};
+  MeasureOptions options;
+  EXPECT_TRUE(measure(readings_of(tenths, tenths), options).undecided());
+  options.resolution = 0.1;
+  EXPECT_FALSE(measure(readings_of(tenths, tenths), options).undecided());
+  EXPECT_TRUE(measure(readings_of({1.0, 1.0, 1.0, 1.0, 1.2, 1.0}, tenths), options).undecided());
+}
+
+// The middle of two edges. By hand: a probe 38 to the left and 12 behind that switches 5.35 before
+// the middle of the square on either side.
+TEST(Measure, TheMiddleOfTwoEdgesIsWhereTheProbeIs) {
+  EXPECT_NEAR(over_edge(148.2, 158.9), 153.55, 1e-12);
+  EXPECT_EQ(over_edge(-3, 7), 2);
+  EXPECT_EQ(over_edge(1e6, 1e6), 1e6);
+}
+
+// Readings that tell of one axis only count there.
+TEST(Measure, ReadingsMayTellOfOneAxis) {
+  std::vector<Reading> readings = {{"a", {100, 50}, {138, 0}, {true, false}},
+                                   {"b", {60, 50}, {98.2, 0}, {true, false}},
+                                   {"c", {100, 70}, {0, 58.1}, {false, true}},
+                                   {"d", {100, 90}, {138.1, 78}}};
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  readings[0].probe_over.y = nan;  // means nothing there
+  const MeasureResult result = measure(readings);
+  EXPECT_EQ(result.pairs, 4u);
+  EXPECT_EQ(result.axes[0].pairs, 3u);
+  EXPECT_EQ(result.axes[1].pairs, 2u);
+  EXPECT_NEAR(result.axes[0].offset, -38.1, 1e-12);  // of 38, 38.2 and 38.1
+  EXPECT_NEAR(*result.axes[0].standard_deviation, 0.1, 1e-12);
+  EXPECT_NEAR(result.axes[1].offset, 11.95, 1e-12);  // of 11.9 and 12
+  EXPECT_FALSE(result.correlation);
+}
+
+std::string refused(const std::vector<Reading>& readings, const MeasureOptions& options = {}) {
+  try {
+    measure(readings, options);
+  } catch (const InvalidReadings& invalid) {
+    return invalid.what();
+  }
+  return "";
+}
+
+TEST(Measure, RefusesWhatIsNoLength) {
+  const double inf = std::numeric_limits<double>::infinity();
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  const std::vector<Reading> good = readings_of({1, 2, 3}, {1, 2, 3});
+  EXPECT_EQ(refused(good), "");
+  for (const double bad : {nan, inf, -inf, 1.1e6}) {
+    for (int which = 0; which < 4; ++which) {
+      std::vector<Reading> readings = good;
+      Point& point = which < 2 ? readings[1].nozzle_over : readings[1].probe_over;
+      (which % 2 == 0 ? point.x : point.y) = bad;
+      EXPECT_EQ(refused(readings),
+                "reading 2 of 3 holds what is no length of at most 1e6 mm either way");
+      MeasureOptions options;
+      options.dropped = {false, true, false};
+      EXPECT_EQ(refused(readings, options), "") << "a dropped one means nothing";
+    }
+    MeasureOptions options;
+    options.resolution = bad;
+    EXPECT_EQ(refused(good, options), "the resolution is no length of 0 to 1e6 mm");
+  }
+  MeasureOptions below;
+  below.resolution = -0.1;
+  EXPECT_NE(refused(good, below), "");
+  EXPECT_EQ(refused({}), "no reading tells the offset in x");
+  EXPECT_EQ(refused({{"a", {1, 1}, {2, 2}, {true, false}}}), "no reading tells the offset in y");
 }
 
 }  // namespace
