@@ -1,11 +1,12 @@
 // Everything about pages, in one browser.
 //
-//   node all.cjs REPOSITORY FOLDER_WITH_NODE_MODULES LEEWAY CHROMIUM
+//   node all.cjs REPOSITORY FOLDER_WITH_NODE_MODULES LEEWAY CHROMIUM [PAGE]
 
 'use strict';
 
 const path = require('node:path');
 const {Tests} = require('./browser.cjs');
+const {page} = require('./page.cjs');
 const {report} = require('./report.cjs');
 const {trueSize} = require('./true_size.cjs');
 
@@ -19,6 +20,7 @@ const [root, folder, leeway] = process.argv.slice(2, 5).map((word) => path.resol
     tests.lap("report");
     await trueSize(tests);
     tests.lap("paper");
+    if (process.argv[6]) await page(tests, path.resolve(process.argv[6]));
   } finally {
     await tests.browser.close();
   }

@@ -61,8 +61,9 @@ class Tests {
     return file;
   }
 
-  // Opens a page and watches what it does: `page.seen` lists whatever no page of ours may do.
-  async open(file, options = {}) {
+  // Opens a page and watches what it does: `page.seen` lists whatever no page of ours may do. What
+  // `own` matches it may ask for: it is within the page.
+  async open(file, {own, hash = '', ...options} = {}) {
     const context = await this.browser.newContext(options);
     const page = await context.newPage();
     const url = file.startsWith('http') ? file : pathToFileURL(file).href;
@@ -73,12 +74,12 @@ class Tests {
     page.on('dialog', (dialog) => { note('dialog')(dialog.message()); dialog.dismiss(); });
     page.on('popup', () => note('popup')(''));
     page.on('request', (request) => {
-      if (request.url() !== url && request.url() !== 'data:,') note('request')(request.url());
+      if (request.url().split('#')[0] !== url && request.url() !== 'data:,' && !own?.test(request.url())) note('request')(request.url());
     });
     page.on('framenavigated', (frame) => {
       if (frame.url().split('#')[0] !== url) note('went to')(frame.url());
     });
-    await page.goto(url);
+    await page.goto(url + hash);
     return page;
   }
 

@@ -1,9 +1,11 @@
 #!/usr/bin/env bash
 # Drives the HTML that leeway writes in a real Chromium, prints it, and measures the paper
-# (all.cjs). playwright-core comes from npm and is installed in FOLDER, which must not lie among the
+# (all.cjs). playwright-core and axe-core come from npm and are installed in FOLDER, which must not lie among the
 # sources; chromium and pdftoppm are Debian's.
 #
-#   run.sh PATH-OF-LEEWAY FOLDER
+#   run.sh PATH-OF-LEEWAY FOLDER [PAGE]
+#
+# With PAGE, a leeway.html, whole stories are played in it too (page.cjs).
 #
 # Where something is absent the test is skipped with exit status 77; under continuous integration
 # (CI=true) that is a failure.
@@ -12,6 +14,7 @@ here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 root=$(cd "$here/../.." && pwd)
 leeway=$(realpath "${1:?usage: run.sh PATH-OF-LEEWAY FOLDER}")
 folder=${2:?usage: run.sh PATH-OF-LEEWAY FOLDER}
+page=${3:+$(realpath "$3")}
 
 skip() {
   echo "web: skipped, $1" >&2
@@ -26,7 +29,7 @@ mkdir -p "$folder"
 if ! cmp -s "$here/package-lock.json" "$folder/installed.json"; then
   cp "$here/package.json" "$here/package-lock.json" "$folder/"
   (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund >npm.log 2>&1) ||
-    skip "npm could not install playwright-core: $(tail -n 3 "$folder/npm.log")"
+    skip "npm could not install what is driven with: $(tail -n 3 "$folder/npm.log")"
   cp "$here/package-lock.json" "$folder/installed.json"
 fi
-node "$here/all.cjs" "$root" "$folder" "$leeway" "$browser"
+node "$here/all.cjs" "$root" "$folder" "$leeway" "$browser" ${page:+"$page"}

@@ -14,6 +14,7 @@ export interface Grip {
   line?: [Pair, Pair];
   box?: Box;
   changes(to: Pair): Changes;
+  nozzle?: Pair;         // what the offset is measured from
   head?(to: Pair): Pair; // where the probe is drawn meanwhile
 }
 
@@ -37,7 +38,7 @@ function offsetGrip(state: State, frame: Frame): Grip {
   if (!state.dragging) anchor = nozzle;
   const offset = frame.handles.offset;
   return {
-    id: 'offset', kind: 'place', did: 'offset', at: offset, shownAt: plus(nozzle, offset),
+    id: 'offset', kind: 'place', did: 'offset', at: offset, nozzle, shownAt: plus(nozzle, offset),
     says: `Probe: offset ${words(offset)} from nozzle to probe`,
     changes: (to) => ({'/probe/offset': to}),
     head: (to) => plus(nozzle, to),

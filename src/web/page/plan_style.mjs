@@ -15,5 +15,5 @@ export async function planStyle(wasm) {
   const all = new Uint8Array(engine.memory.buffer);
   const answer = JSON.parse(Buffer.from(all.subarray(found, all.indexOf(0, found))).toString('utf8'));
   if (!answer.ok) throw new Error('The engine has no style: ' + JSON.stringify(answer.faults));
-  return answer.text;
+  return answer.css;
 }

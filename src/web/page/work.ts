@@ -1,9 +1,11 @@
 // The work on one setup: what the engine said last, what can be undone, what is asked for next.
 
-import type {Answer, Box, Changes, Fault, Frame, Pair, PlanView, Read, Setup} from './answers';
+import type {Answer, Box, Changes, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
 import {Engine, unpack} from './engine';
+import {grips} from './grips';
 import {forget, kept, keep} from './kept';
 import {fragmentOf, hasSetup, setupIn} from './link';
+import {tidy} from './typed';
 
 export interface Step {
   setup: Setup;
@@ -25,6 +27,9 @@ export interface State {
   head: Pair | undefined;      // put down
   dragging: boolean;
   legend: boolean;
+  // Where the probe may sit, for a setup but its offset; shown while the probe is held, or always.
+  showsWindow: boolean;
+  window: {of: string; scale: number; answer: OffsetWindow} | undefined;
   keeps: boolean;              // remembered on this machine
   offered: {text: string; name: string} | undefined;  // by a link, while there is own work
   notice: string;              // said once, politely
@@ -33,11 +38,12 @@ export interface State {
 type Listener = () => void;
 
 const kMostSteps = 200;
+const kTogether = 800;  // ms between presses of one step
 
 export class Work {
   state: State = {
     phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], past: [], future: [],
-    pointed: undefined, head: undefined, dragging: false, legend: false, keeps: kept() !== undefined,
+    pointed: undefined, head: undefined, dragging: false, legend: false, showsWindow: false, window: undefined, keeps: kept() !== undefined,
     offered: undefined, notice: '',
   };
   engine!: Engine;   // frames
@@ -102,12 +108,45 @@ export class Work {
     return [];
   }
 
+  // What changes the setup waits for what was begun before.
+  private turn: Promise<unknown> = Promise.resolve();
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = this.turn.then(work);
+    this.turn = mine.catch(() => undefined);
+    return mine;
+  }
+
   // Changes the setup as one step that can be undone.
-  async change(changes: Changes, did: string): Promise<Fault[]> {
-    const before = this.step(did);
-    await this.frame(changes);
-    if (this.state.faults.length === 0) this.done(before);
-    return this.state.faults;
+  change(changes: Changes, did: string): Promise<Fault[]> {
+    return this.inTurn(async () => {
+      const before = this.step(did);
+      await this.frame(changes);
+      if (this.state.faults.length === 0) this.done(before);
+      return this.state.faults;
+    });
+  }
+
+  // Moves what can be dragged, by keys: presses that follow each other at once are one step.
+  private nudged = {id: '', when: 0};
+  nudge(id: string, by: Pair): Promise<void> {
+    return this.inTurn(async () => {
+      const {frame} = this.state;
+      const grip = frame && grips(this.state, frame).find((one) => one.id === id);
+      if (!grip) return;
+      const to: Pair = [tidy(grip.at[0] + by[0]), tidy(grip.at[1] + by[1])];
+      if (id === 'head') {
+        this.set({head: to, pointed: undefined});
+        await this.frame();
+        return;
+      }
+      const before = this.step(grip.did);
+      await this.frame(grip.changes(to));
+      if (this.state.faults.length > 0) return;
+      const now = performance.now();
+      const together = this.nudged.id === id && now - this.nudged.when < kTogether;
+      this.nudged = {id, when: now};
+      this.done(before, together);
+    });
   }
 
   // A drag: many changes that are undone together.
@@ -116,6 +155,7 @@ export class Work {
     this.dragged = this.step(did);
     if (this.state.frame) this.extent = extentOf(this.state.frame.view);
     this.set({dragging: true, pointed: undefined});
+    if (did === 'offset') void this.findWindow();
   }
   drag(changes: Changes): void { void this.frame(changes); }
   async endDrag(): Promise<void> {
@@ -144,14 +184,19 @@ export class Work {
     const before = this.step(did);
     if (before) this.set({past: [...this.state.past, before].slice(-kMostSteps), future: []});
   }
-  private done(before: Step | undefined): void {
+  private done(before: Step | undefined, together = false): void {
     if (!before) return;
     this.revision += 1;
-    this.set({past: [...this.state.past, before].slice(-kMostSteps), future: []});
+    const past = together ? this.state.past : [...this.state.past, before].slice(-kMostSteps);
+    this.set({past, future: []});
     this.save();
+    if (this.state.showsWindow) void this.findWindow();
   }
 
-  async undo(): Promise<void> {
+  undo(): Promise<void> { return this.inTurn(() => this.back()); }
+  redo(): Promise<void> { return this.inTurn(() => this.again()); }
+  private async back(): Promise<void> {
+    this.nudged.id = '';
     const past = [...this.state.past];
     const to = past.pop();
     const here = to && this.step(to.did);
@@ -159,7 +204,7 @@ export class Work {
     this.set({past, future: [...this.state.future, here]});
     await this.show(to);
   }
-  async redo(): Promise<void> {
+  private async again(): Promise<void> {
     const future = [...this.state.future];
     const to = future.pop();
     const here = to && this.step(to.did);
@@ -174,6 +219,7 @@ export class Work {
     this.set({setup: answer.setup, name: step.name, faults: []});
     this.save();
     await this.frame();
+    if (this.state.showsWindow) void this.findWindow();
   }
 
   // Asks for a frame, with changes if any; those that wait already are joined with them.
@@ -239,6 +285,21 @@ export class Work {
   showLegend(legend: boolean): void {
     this.set({legend});
     void this.frame();
+  }
+
+  showWindow(yes: boolean): void {
+    this.set({showsWindow: yes});
+    if (yes) void this.findWindow();
+  }
+  // The offsets that work don't depend on the present one: what is dragged keeps its window.
+  async findWindow(): Promise<void> {
+    const {setup, frame, window} = this.state;
+    if (!setup || !frame) return;
+    const {scale} = frame.view;
+    const of = JSON.stringify({...setup, probe: {...setup.probe, offset: 0}});
+    if (window?.of === of && window.scale === scale) return;
+    const [answer] = await this.ask<OffsetWindow>([{do: 'window', map: true, scale}]);
+    if (answer?.ok) this.set({window: {of, scale, answer}});
   }
 
   // Long work on the setup as it is now. The newest request of a kind wins.

@@ -39,7 +39,7 @@ export function Copy({label, what, text}: Props) {
   return (
     <>
       <button type="button" class={said ? 'copy copied' : 'copy'} onClick={() => void copy()}
-              aria-label={label === 'Copy' ? `Copy ${what}` : undefined}>{said || label}</button>
+              aria-label={label === 'Copy' && !said ? `Copy ${what}` : undefined}>{said || label}</button>
       <span class="unseen" role="status">{said ? `${said}: ${what}` : ''}</span>
     </>
   );

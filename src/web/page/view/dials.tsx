@@ -3,7 +3,7 @@
 import {useEffect, useId, useRef, useState} from 'preact/hooks';
 import type {Box, Changes, Fault, Pair} from '../answers';
 import {gridChanges, kSides} from '../grips';
-import {lengthIn, shownNumber} from '../typed';
+import {lengthIn, shownNumber, tidy} from '../typed';
 import type {State, Work} from '../work';
 
 interface DialProps {
@@ -18,7 +18,7 @@ function Dial({label, says, value, length = true, put}: DialProps) {
   const id = useId();
   const [text, setText] = useState<string>();
   const [fault, setFault] = useState('');
-  const field = useRef<HTMLInputElement>(null);
+  const stepped = useRef<number | undefined>(undefined);  // by arrows, on its way
   const shown = text ?? (value === undefined ? '' : shownNumber(value));
   useEffect(() => setFault(''), [value]);
   const enter = async () => {
@@ -46,12 +46,14 @@ function Dial({label, says, value, length = true, put}: DialProps) {
     const way = {ArrowUp: 1, ArrowDown: -1}[event.key];
     if (way === undefined || value === undefined || text !== undefined) return;
     event.preventDefault();
-    void put(value + way * (length ? (event.shiftKey ? 1 : 0.1) : 1));
+    const to = tidy((stepped.current ?? value) + way * (length ? (event.shiftKey ? 1 : 0.1) : 1));
+    stepped.current = to;
+    void put(to).then(() => { if (stepped.current === to) stepped.current = undefined; });
   };
   return (
     <div class={fault ? 'dial wrong' : 'dial'}>
       <label for={id}>{label}</label>
-      <input id={id} ref={field} inputMode={length ? 'text' : 'numeric'} autoComplete="off" spellcheck={false}
+      <input id={id} inputMode={length ? 'text' : 'numeric'} autoComplete="off" spellcheck={false}
              aria-label={says} aria-invalid={fault !== ''} aria-describedby={fault ? id + '-fault' : undefined}
              value={shown} onInput={(event) => setText(event.currentTarget.value)}
              onBlur={() => void enter()} onKeyDown={pressed} />

@@ -1,7 +1,7 @@
 // The plan, and what can be taken hold of on it.
 
-import {useEffect, useLayoutEffect, useRef} from 'preact/hooks';
-import type {Frame, Pair, PlanPoint} from '../answers';
+import {useEffect, useLayoutEffect, useMemo, useRef} from 'preact/hooks';
+import type {Frame, OffsetWindow, Pair, PlanPoint} from '../answers';
 import {dragged, grips, type Grip} from '../grips';
 import {snapped, tidy} from '../typed';
 import type {State, Work} from '../work';
@@ -36,6 +36,7 @@ export function Plan({work, state}: {work: Work; state: State}) {
     <section class="plan" aria-label="Plan">
       <div class="frame" ref={box}>
         <div class="picture" ref={picture} />
+        <WindowOfOffsets state={state} frame={frame} />
         <Overlay work={work} state={state} frame={frame} />
       </div>
       <div class="under">
@@ -43,6 +44,8 @@ export function Plan({work, state}: {work: Work; state: State}) {
         <button type="button" aria-pressed={state.head !== undefined}
                 onClick={() => work.putHead(state.head ? undefined : middleOf(frame))}>
           {state.head ? 'Take the head off' : 'Put the head on it'}</button>
+        <button type="button" aria-pressed={state.showsWindow} onClick={() => work.showWindow(!state.showsWindow)}>
+          Where the probe may sit</button>
         <button type="button" aria-pressed={state.legend} onClick={() => work.showLegend(!state.legend)}>Legend</button>
       </div>
     </section>
@@ -82,6 +85,7 @@ function pointAt(frame: Frame, at: Pair | undefined): PlanPoint | undefined {
 
 function saidOf(state: State, frame: Frame): string {
   const head = frame.head;
+  if (!head && state.showsWindow && state.window) return state.window.answer.says ?? '';
   if (!head) return 'Point at a mark for its reason. Drag the probe, a side of the grid or the homing point.';
   const point = pointAt(frame, state.pointed ?? state.head);
   const where = point ? point.name : `Probe at ${head.probe[0]}, ${head.probe[1]}`;
@@ -161,6 +165,46 @@ function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame})
   );
 }
 
+// The window of offsets around the nozzle, on the map of what each would cover.
+function WindowOfOffsets({state, frame}: {state: State; frame: Frame}) {
+  const shown = state.window;
+  const held = state.dragging && state.pointed !== undefined;
+  const nozzle = grips(state, frame).find((grip) => grip.id === 'offset')?.nozzle;
+  if (!shown || !nozzle || !(held || state.showsWindow)) return null;
+  const [x, y] = toPicture(frame, nozzle);
+  const scale = frame.view.scale;
+  const {map, window} = shown.answer;
+  return (
+    <svg class="window" viewBox={`0 0 ${frame.view.width} ${frame.view.height}`} aria-hidden="true">
+      <g transform={`translate(${x} ${y})`}>
+        {map ? <MapOfOffsets map={map} scale={scale} /> : null}
+        {window && !window.empty ? <path transform={`scale(${scale / shown.scale})`} d={window.path} /> : null}
+      </g>
+    </svg>
+  );
+}
+
+// As a picture, one pixel an offset.
+function MapOfOffsets({map, scale}: {map: NonNullable<OffsetWindow['map']>; scale: number}) {
+  const [x0, x1, columns] = map.x;
+  const [y0, y1, rows] = map.y;
+  const url = useMemo(() => {
+    const canvas = document.createElement('canvas');
+    canvas.width = columns;
+    canvas.height = rows;
+    const brush = canvas.getContext('2d');
+    map.shares.forEach((share, i) => {
+      if (!brush) return;
+      brush.fillStyle = map.colours[Math.round(share / 10)] ?? '#000';
+      brush.fillRect(i % columns, rows - 1 - Math.floor(i / columns), 1, 1);
+    });
+    return canvas.toDataURL();
+  }, [map]);
+  const half = [(x1 - x0) / (columns - 1) / 2, (y1 - y0) / (rows - 1) / 2] as const;
+  return <image href={url} x={(x0 - half[0]) * scale} y={-(y1 + half[1]) * scale} preserveAspectRatio="none"
+                width={(x1 - x0 + 2 * half[0]) * scale} height={(y1 - y0 + 2 * half[1]) * scale} />;
+}
+
 const kArrows: Record<string, Pair> = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]};
 
 function GripMark({work, grip, frame}: {work: Work; grip: Grip; frame: Frame}) {
@@ -169,9 +213,7 @@ function GripMark({work, grip, frame}: {work: Work; grip: Grip; frame: Frame}) {
     if (!way || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     const step = event.shiftKey ? 1 : 0.1;
-    const to: Pair = [tidy(grip.at[0] + way[0] * step), tidy(grip.at[1] + way[1] * step)];
-    if (grip.id === 'head') dragged(work, grip, to);
-    else void work.change(grip.changes(to), grip.did);
+    void work.nudge(grip.id, [way[0] * step, way[1] * step]);
   };
   const [x, y] = toPicture(frame, grip.shownAt);
   const size = frame.view.width < 420 ? 0.7 : 1;

@@ -58,6 +58,9 @@ function NumbersToEnter({work, answer}: {work: Work; answer: Answer<Fitted>}) {
   );
 }
 
+// "x = 5.5" is shown, 5.5 is entered.
+function valueOf(text: string): string { return text.replace(/^[xy] = /, ''); }
+
 function Entry({one}: {one: NumberToEnter}) {
   const sides = kSides.filter((side) => one[side] !== undefined);
   return (
@@ -65,7 +68,7 @@ function Entry({one}: {one: NumberToEnter}) {
       <h3>{one.what}</h3>
       <ul class="values">
         {sides.map((side) => (
-          <li><span>{side}</span> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={one[side]!} /></li>
+          <li><span>{side}</span> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={valueOf(one[side]!)} /></li>
         ))}
         {one.value === undefined ? null : (
           <li><output>{one.value}</output> <Copy label="Copy" what={one.what} text={one.value} /></li>
