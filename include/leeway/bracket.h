@@ -135,4 +135,7 @@ class BracketRefused : public Error {
 // Throws BracketRefused when nothing is asked for, and what Limits and Regions throw.
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options = {});
 
+// Whether there is a window, and no point out of reach with any offset.
+bool all_well(const BracketResult& result);
+
 }  // namespace leeway

@@ -113,6 +113,10 @@ struct CheckOptions {
 // again.
 CheckResult check(const Rig& rig, const CheckOptions& options = {});
 
+// Whether there is nothing to mend: every point reachable and no move blocked; where none was asked
+// for, that some could be (which only a result that tells of the reachable region can deny).
+bool all_well(const CheckResult& result);
+
 // "grid 3,1".
 std::string grid_point_name(std::int32_t column, std::int32_t row);
 

@@ -2,6 +2,7 @@
 // What each millimetre of the offset costs in coverage.
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "leeway/progress.h"
@@ -34,5 +35,23 @@ struct CoverageMap {
 // than kMostMapOffsets; and what Limits and Regions throw.
 std::optional<CoverageMap> coverage_map(const Setup& setup, const Steps& x, const Steps& y,
                                         const Progress& progress = {});
+
+// Of several setups the least share at each offset.
+struct CommonMap {
+  std::optional<CoverageMap> map;
+  std::size_t unprintable = 0;  // where there is none: the first setup with nothing to print
+};
+// REQUIRES: setups. Throws as coverage_map does.
+CommonMap common_coverage_map(std::span<const Setup> setups, const Steps& x, const Steps& y,
+                              const Progress& progress = {});
+
+// The offsets worth a map: around the nozzle, the heads, mounts and offsets of the setups, the
+// window and some more offsets; about `steps` in the longer direction, in half millimetres or more.
+struct MapSteps {
+  Steps x;
+  Steps y;
+};
+MapSteps map_around(std::span<const Setup> setups, const std::optional<Box>& window,
+                    const std::vector<Point>& more = {}, int steps = 120);
 
 }  // namespace leeway

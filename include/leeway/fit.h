@@ -162,6 +162,9 @@ struct FitResult {
 FitResult fit(const Rig& rig, const FitOptions& options = {});
 FitResult fit(const Setup& setup, const FitOptions& options = {});
 
+// Whether something fits, the other points are reachable too, and no move is blocked.
+bool all_well(const FitResult& result);
+
 // The setup with the mesh of a fit as its request's grid.
 Setup with_mesh(Setup setup, const FitMesh& mesh);
 

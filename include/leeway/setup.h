@@ -133,6 +133,9 @@ struct Request {
   friend bool operator==(const Request&, const Request&) = default;
 };
 
+// Whether any point is asked for.
+bool asks_for_points(const Request& request);
+
 // Where a bracket could hold a probe at all.
 struct Mount {
   std::optional<Shape> envelope;  // of the probe point, relative to the nozzle

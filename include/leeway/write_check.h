@@ -23,6 +23,10 @@ struct WriteOptions {
   std::string setup = {};
 };
 
+// What of the regions a format tells: json all of them, text and markdown where one is empty, csv
+// nothing; without points they decide whether all is well.
+RegionsWanted regions_told(std::string_view format, const Request& request);
+
 // `setup` and `limits` are those of the check. Text and Markdown are for people. JSON and CSV are
 // for programs: numbers rounded to 1e-6, minus infinity as null in JSON, keys as in
 // profiles/README.md. Writers compute nothing: what is written is what was checked.

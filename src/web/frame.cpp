@@ -147,13 +147,6 @@ struct PlanAsked {
   bool links = false;
 };
 
-Frame frame_asked(Asked& asked) {
-  const std::string frame = asked.text("frame", "probe");
-  if (frame == "probe") return Frame::probe;
-  if (frame == "nozzle") return Frame::nozzle;
-  throw Refused("The request's \"frame\" must be probe or nozzle.");
-}
-
 PlanAsked plan_asked(const Json* object, const Setup& setup) {
   static const Json kNone = Json::object();
   Asked asked(object == nullptr ? kNone : *object, "/plan");
@@ -211,6 +204,13 @@ Json head_of(const Rig& rig, const HeadPlace& place, const Words& words) {
 
 }  // namespace
 
+Frame frame_asked(Asked& asked) {
+  const std::string frame = asked.text("frame", "probe");
+  if (frame == "probe") return Frame::probe;
+  if (frame == "nozzle") return Frame::nozzle;
+  throw Refused("The request's \"frame\" must be probe or nozzle.");
+}
+
 Json answer_frame(Session& session, Asked& asked) {
   const Json* changes = asked.object("changes");
   const Json* plan_options = asked.object("plan");
@@ -250,6 +250,11 @@ Json answer_head(Session& session, Asked& asked) {
   const Point probe = probe_position(*at, frame, rig.setup().probe.offset);
   const HeadPlace place = place_head(rig, probe);
   return head_of(rig, place, Words(rig, text_name));
+}
+
+Json answer_style(Session&, Asked& asked) {
+  asked.done();
+  return {{"css", plan_css()}};
 }
 
 }  // namespace leeway

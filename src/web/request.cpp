@@ -67,18 +67,20 @@ bool Asked::flag(const char* key) {
   return false;
 }
 
-std::optional<std::vector<double>> Asked::numbers(const char* key, std::size_t count,
+std::optional<std::vector<double>> Asked::numbers(const char* key, std::optional<std::size_t> count,
                                                   const char* wanted) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
   std::vector<double> out;
-  if (value->is_array() && value->size() == count) {
+  if (value->is_array() && (!count || value->size() == *count)) {
     for (const Json& item : *value) {
       if (item.is_number()) out.push_back(item.get<double>());
     }
   }
   const auto bad = [](double number) { return !(std::abs(number) <= kLargestLength); };
-  if (out.size() == count && std::none_of(out.begin(), out.end(), bad)) return out;
+  if (value->is_array() && out.size() == count.value_or(value->size()) &&
+      std::none_of(out.begin(), out.end(), bad))
+    return out;
   complain(key, wanted);
   return std::nullopt;
 }
@@ -108,6 +110,16 @@ std::optional<Box> Asked::box(const char* key) {
   return std::nullopt;
 }
 
+std::optional<std::array<double, 3>> Asked::triple(const char* key) {
+  const auto three = numbers(key, 3, "three numbers");
+  if (!three) return std::nullopt;
+  return std::array<double, 3>{(*three)[0], (*three)[1], (*three)[2]};
+}
+
+std::optional<std::vector<double>> Asked::numbers(const char* key) {
+  return numbers(key, std::nullopt, "an array of numbers");
+}
+
 std::optional<std::vector<std::string>> Asked::texts(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
@@ -133,8 +145,8 @@ void Asked::done() {
   for (const auto& [key, value] : object_.items()) {
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
     const std::string_view near = nearest_word(key, asked_);
-    faults_.push_back({fmt::format("The request has an unknown member {}{}.", in_quotes(key),
-                                   near.empty() ? "" : fmt::format("; is it \"{}\"?", near)),
+    faults_.push_back({fmt::format("The request has an unknown member {}{}", in_quotes(key),
+                                   near.empty() ? "." : fmt::format("; is it \"{}\"?", near)),
                        pointer_ + "/" + one_line(key)});
   }
   if (!faults_.empty()) throw Refused(faults_);

@@ -1,6 +1,7 @@
 #pragma once
 // One request, and what of it will not do.
 
+#include <array>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <stdexcept>
@@ -58,6 +59,8 @@ class Asked {
   std::optional<double> number(const char* key);
   std::optional<Point> pair(const char* key);
   std::optional<Box> box(const char* key);  // [x0, x1, y0, y1]
+  std::optional<std::array<double, 3>> triple(const char* key);
+  std::optional<std::vector<double>> numbers(const char* key);  // any number of them
   std::optional<std::vector<std::string>> texts(const char* key);
   // Null where there is none; an object that holds anything.
   const Json* object(const char* key);
@@ -68,7 +71,8 @@ class Asked {
  private:
   const Json* find(const char* key);
   void complain(const char* key, const char* wanted);
-  std::optional<std::vector<double>> numbers(const char* key, std::size_t count,
+  // So many of them.
+  std::optional<std::vector<double>> numbers(const char* key, std::optional<std::size_t> count,
                                              const char* wanted);
 
   const Json& object_;

@@ -4,6 +4,7 @@
 
 #include <new>
 
+#include "formats/text/names.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/write_setup.h"
@@ -19,10 +20,25 @@ struct Known {
   std::string_view name;
   AnswerTo answer;
 };
-constexpr Known kRequests[] = {{"examples", answer_examples}, {"read", answer_read},
-                               {"form", answer_form},         {"change", answer_change},
-                               {"save", answer_save},         {"frame", answer_frame},
-                               {"head", answer_head}};
+constexpr Known kRequests[] = {{"examples", answer_examples},
+                               {"read", answer_read},
+                               {"form", answer_form},
+                               {"change", answer_change},
+                               {"save", answer_save},
+                               {"frame", answer_frame},
+                               {"head", answer_head},
+                               {"style", answer_style},
+                               {"check", answer_check},
+                               {"fit", answer_fit},
+                               {"explain", answer_explain},
+                               {"bracket", answer_bracket},
+                               {"window", answer_window},
+                               {"measure", answer_measure},
+                               {"report", answer_report},
+                               {"draw", answer_draw},
+                               {"true-size", answer_true_size},
+                               {"fill", answer_fill},
+                               {"fill-names", answer_fill_names}};
 
 Json carried_out(Session& session, std::string_view text) {
   const Json json = parsed_request(text);
@@ -34,8 +50,8 @@ Json carried_out(Session& session, std::string_view text) {
     known.push_back(one.name);
   }
   const std::string_view near = nearest_word(what, known);
-  throw Refused(fmt::format("There is no request \"{}\"{}.", what,
-                            near.empty() ? "" : fmt::format("; is it \"{}\"?", near)));
+  throw Refused(fmt::format("There is no request {}{}", in_quotes(what),
+                            near.empty() ? "." : fmt::format("; is it \"{}\"?", near)));
 }
 
 std::string told(const std::vector<WebFault>& faults) {

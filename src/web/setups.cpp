@@ -11,6 +11,7 @@
 #include "formats/typed/typed_setup.h"
 #include "leeway/read_setup.h"
 #include "leeway/write_setup.h"
+#include "web/field_faults.h"
 #include "web/shipped.h"
 
 namespace leeway {
@@ -78,25 +79,6 @@ std::string first_comment(std::string_view text) {
     out += (out.empty() ? "" : " ") + std::string(text.substr(at + 3, end - at - 3));
     at = end + 1;
   }
-}
-
-std::string field_message(const TypedFault& fault) {
-  switch (fault.kind) {
-    case TypedFault::Kind::missing:
-      return fmt::format("This is needed, such as {}.", fault.says);
-    case TypedFault::Kind::alone:
-      return fmt::format("This goes with \"{}\", which is empty.", fault.says);
-    case TypedFault::Kind::either:
-      return fmt::format("Either this or \"{}\" is needed, and not both.", fault.says);
-    case TypedFault::Kind::takes:
-    case TypedFault::Kind::side:
-      return fmt::format("This {}.", fault.says);
-    case TypedFault::Kind::value:
-      break;
-  }
-  std::string says = fault.says;
-  if (says[0] >= 'a' && says[0] <= 'z') says[0] = static_cast<char>(says[0] - 32);
-  return says + ".";
 }
 
 // Null removes; "-" at the end of an array adds to it (RFC 6901, RFC 6902).
@@ -171,9 +153,7 @@ Json answer_form(Session& session, Asked& asked) {
   form.done();
   const TypedSetup typed = typed_setup(numbers);
   std::vector<WebFault> faults;
-  for (const TypedFault& fault : typed.faults) {
-    faults.push_back({field_message(fault), "", fault.field});
-  }
+  for (const TypedFault& fault : typed.faults) faults.push_back(field_fault(fault));
   if (!faults.empty()) throw Refused(faults);
   SourceFile source;
   source.name = "the form";

@@ -103,7 +103,7 @@ Steps steps_of(std::string_view text, const std::string& typed) {
   return {range->from, range->to, static_cast<int>(count)};
 }
 
-std::pair<Steps, Steps> map_steps(const std::string& typed) {
+MapSteps map_steps(const std::string& typed) {
   const std::vector<std::string_view> parts = split_typed(typed, ',');
   if (parts.size() != 2) refuse_map(typed, range_hint(typed));
   const Steps x = steps_of(parts[0], typed);
@@ -154,66 +154,30 @@ std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments,
   return setups;
 }
 
-// Of several setups the least share at each offset. Throws OptionFault where nothing is printable.
-CoverageMap least_map(const std::vector<Setup>& setups, const Steps& x, const Steps& y) {
+// Throws OptionFault where nothing is printable.
+CoverageMap least_map(const std::vector<Setup>& setups, const MapSteps& steps) {
   ProgressLine progress("Looking at offsets");
-  std::optional<CoverageMap> least;
-  for (std::size_t s = 0; s < setups.size(); ++s) {
-    const auto map = coverage_map(setups[s], x, y, [&](double done) {
-      progress.show((static_cast<double>(s) + done) / static_cast<double>(setups.size()));
-      return true;
-    });
-    if (!map) {
-      throw OptionFault(
-          fmt::format("\"{}\" has no printable area, so that there is nothing to "
-                      "cover (see `leeway check --format json`)",
-                      setups[s].name));
-    }
-    if (!least) {
-      least = map;
-      continue;
-    }
-    for (std::size_t i = 0; i < least->coverage.size(); ++i) {
-      least->coverage[i] = std::min(least->coverage[i], map->coverage[i]);
-    }
-  }
-  return *std::move(least);
-}
-
-// Around the nozzle, the window, mounts, heads and offsets, about 120 steps in the longer
-// direction, in whole millimetres where that does.
-std::pair<Steps, Steps> map_around(const BracketReport& report,
-                                   const std::vector<Candidate>& candidates) {
-  Box box{0, 0, 0, 0};
-  const auto take = [&box](const Box& more) {
-    if (more.empty()) return;
-    box = {std::min(box.x0, more.x0), std::max(box.x1, more.x1), std::min(box.y0, more.y0),
-           std::max(box.y1, more.y1)};
-  };
-  const auto take_point = [&](Point p) { take({p.x, p.x, p.y, p.y}); };
-  for (const Setup& setup : report.setups) {
-    take_point(setup.probe.offset);
-    for (const HeadPart& part : setup.machine.head) take(bounding_box(part.outline));
-    if (setup.mount.envelope) take(bounding_box(*setup.mount.envelope));
-  }
-  for (const Candidate& candidate : candidates) take_point(candidate.offset);
-  if (report.window && report.window->window.bounds) take(*report.window->window.bounds);
-  const double longer = std::max({box.width(), box.depth(), 20.0});
-  const double step = std::max(0.5, std::ceil(longer / 120 * 2) / 2);
-  const auto steps = [&](double from, double to) {
-    const double air = std::max(4.0, 0.06 * longer);
-    const double low = std::floor((from - air) / step);
-    const double high = std::ceil((to + air) / step);
-    return Steps{low * step, high * step, static_cast<int>(high - low) + 1};
-  };
-  return {steps(box.x0, box.x1), steps(box.y0, box.y1)};
-}
-
-bool asks_for_points(const std::vector<Setup>& setups) {
-  return std::any_of(setups.begin(), setups.end(), [](const Setup& setup) {
-    const Request& request = setup.request;
-    return request.grid || !request.points.empty() || request.home;
+  CommonMap common = common_coverage_map(setups, steps.x, steps.y, [&](double done) {
+    progress.show(done);
+    return true;
   });
+  if (common.map) return *std::move(common.map);
+  throw OptionFault(
+      fmt::format("\"{}\" has no printable area, so that there is nothing to "
+                  "cover (see `leeway check --format json`)",
+                  setups[common.unprintable].name));
+}
+
+MapSteps map_of(const BracketReport& report, const std::vector<Candidate>& candidates) {
+  std::vector<Point> offsets;
+  for (const Candidate& candidate : candidates) offsets.push_back(candidate.offset);
+  return map_around(report.setups, report.window ? report.window->window.bounds : std::nullopt,
+                    offsets);
+}
+
+bool any_asks(const std::vector<Setup>& setups) {
+  return std::any_of(setups.begin(), setups.end(),
+                     [](const Setup& setup) { return asks_for_points(setup.request); });
 }
 
 BracketResult window_of(const std::vector<Setup>& setups) {
@@ -241,7 +205,7 @@ int run_bracket(const BracketArguments& arguments) {
   check_bracket(arguments);
   const BracketWriter write =
       kBracketWriters[format_index(arguments.shared.format, kBracketFormats)];
-  std::optional<std::pair<Steps, Steps>> steps;
+  std::optional<MapSteps> steps;
   if (arguments.has_map) steps = map_steps(arguments.map);
 
   DiskFiles files;
@@ -257,13 +221,13 @@ int run_bracket(const BracketArguments& arguments) {
 
   BracketReport report;
   report.setups = *setups;
-  if (asks_for_points(*setups) || (!steps && !arguments.has_candidates)) {
+  if (any_asks(*setups) || (!steps && !arguments.has_candidates)) {
     report.window = window_of(*setups);
   }
   if (!steps && arguments.shared.format == "svg") {
-    steps = map_around(report, candidates.candidates);
+    steps = map_of(report, candidates.candidates);
   }
-  if (steps) report.map = least_map(*setups, steps->first, steps->second);
+  if (steps) report.map = least_map(*setups, *steps);
   if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);
 
   // Only now, so that long work that is broken off leaves nothing behind.
@@ -272,7 +236,7 @@ int run_bracket(const BracketArguments& arguments) {
     write(report, result_sink(output, arguments.shared.format, arguments.shared.has_output));
   });
   if (!report.window) return kAllWell;
-  return report.window->window.empty || !report.window->out_of_reach.empty() ? kNotSo : kAllWell;
+  return all_well(*report.window) ? kAllWell : kNotSo;
 }
 
 }  // namespace

@@ -76,28 +76,10 @@ const CheckFormat& format_named(const std::string& name) {
   return kCheckFormats[format_index(name, names)];
 }
 
-// A word as a shell would take it back.
-std::string shell_word(const std::string& word) {
-  constexpr std::string_view kPlain =
-      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+-";
-  if (word.find_first_not_of(kPlain) == std::string::npos) return word;
-  std::string out = "'";
-  for (const char c : one_line(word)) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return out + "'";
-}
-
 CheckResult checked_setup(const Rig& rig, const CheckFormat& format) {
   ProgressLine progress("Checking");
   CheckOptions options;
-  // Text tells of regions only where one is empty, a table of points not even then; without points
-  // they decide the exit status.
-  const Request& request = rig.setup().request;
-  const bool points = request.grid || !request.points.empty() || request.home;
-  if (format.name == "csv" && points) {
-    options.regions = RegionsWanted::none;
-  } else if (format.name != "json") {
-    options.regions = RegionsWanted::empty;
-  }
+  options.regions = regions_told(format.name, rig.setup().request);
   options.progress = [&](double done) {
     progress.show(done);
     return true;
@@ -134,18 +116,7 @@ int run_check(const CheckArguments& arguments) {
 
 }  // namespace
 
-int exit_status(const CheckResult& result) {
-  if (!result.points.empty()) {
-    const bool well = result.verdict == Verdict::reachable && result.moves.clear();
-    return well ? kAllWell : kNotSo;
-  }
-  if (result.counts.skipped > 0) return kNotSo;
-  const bool unreachable =
-      std::any_of(result.regions.begin(), result.regions.end(), [](const RegionSummary& region) {
-        return region.kind == RegionKind::reachable && region.why_empty.has_value();
-      });
-  return unreachable ? kNotSo : kAllWell;
-}
+int exit_status(const CheckResult& result) { return all_well(result) ? kAllWell : kNotSo; }
 
 Command check_command() {
   static const std::string help =

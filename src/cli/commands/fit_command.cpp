@@ -161,7 +161,7 @@ int run_fit(const FitCommandArguments& arguments) {
   });
   const std::string left_out = remark(arguments, written);
   if (!left_out.empty()) complain(left_out);
-  return result.mesh && result.unmet.empty() && result.checked.moves.clear() ? kAllWell : kNotSo;
+  return all_well(result) ? kAllWell : kNotSo;
 }
 
 }  // namespace

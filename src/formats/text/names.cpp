@@ -87,6 +87,15 @@ std::string one_line(std::string_view name) {
   return out;
 }
 
+std::string shell_word(std::string_view word) {
+  constexpr std::string_view kPlain =
+      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./+-";
+  if (word.find_first_not_of(kPlain) == std::string_view::npos) return std::string(word);
+  std::string out = "'";
+  for (const char c : one_line(word)) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+
 std::size_t columns_of(std::string_view text) {
   std::size_t columns = 0;
   for (std::size_t at = 0; at < text.size();) {

@@ -34,6 +34,9 @@ std::string markdown_name(std::string_view name);
 // with = + - @) gets an apostrophe in front and quotes around.
 std::string csv_text(std::string_view text);
 
+// A word as a shell would take it back: as it is, or in quotes; on one line.
+std::string shell_word(std::string_view word);
+
 // How many columns of a terminal a text takes: wide characters count two, combining ones none.
 std::size_t columns_of(std::string_view text);
 

@@ -147,4 +147,10 @@ void write_check_json(const CheckResult& result, const Rig& rig, const WriteOpti
   sink("\n}\n");
 }
 
+RegionsWanted regions_told(std::string_view format, const Request& request) {
+  if (format == "json") return RegionsWanted::all;
+  const bool table = format == "csv" && asks_for_points(request);
+  return table ? RegionsWanted::none : RegionsWanted::empty;
+}
+
 }  // namespace leeway

@@ -38,6 +38,10 @@ Box grid_bounds(const Grid& grid, const Machine& machine) {
           around.y1 - margins.back};
 }
 
+bool asks_for_points(const Request& request) {
+  return request.grid || !request.points.empty() || request.home;
+}
+
 Box grid_bounds_for_probe(const Setup& setup, const Grid& grid) {
   Box box = grid_bounds(grid, setup.machine);
   if (grid.frame == Frame::probe) return box;

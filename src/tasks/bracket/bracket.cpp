@@ -195,4 +195,8 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   return result;
 }
 
+bool all_well(const BracketResult& result) {
+  return !result.window.empty && result.out_of_reach.empty();
+}
+
 }  // namespace leeway

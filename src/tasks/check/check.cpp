@@ -171,6 +171,17 @@ CheckResult check_trusted(const Rig& rig, const CheckOptions& options) {
   return result;
 }
 
+bool all_well(const CheckResult& result) {
+  if (!result.points.empty()) {
+    return result.verdict == Verdict::reachable && result.moves.clear();
+  }
+  if (result.counts.skipped > 0) return false;
+  return std::none_of(result.regions.begin(), result.regions.end(),
+                      [](const RegionSummary& region) {
+                        return region.kind == RegionKind::reachable && region.why_empty;
+                      });
+}
+
 std::string grid_point_name(std::int32_t column, std::int32_t row) {
   return "grid " + std::to_string(column) + "," + std::to_string(row);
 }

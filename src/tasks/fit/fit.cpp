@@ -174,6 +174,10 @@ FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
   return result;
 }
 
+bool all_well(const FitResult& result) {
+  return result.mesh && result.unmet.empty() && result.checked.moves.clear();
+}
+
 Setup with_mesh(Setup setup, const FitMesh& mesh) {
   const bool skip = setup.request.grid && setup.request.grid->skip_outside_bed;
   setup.request.grid = Grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, skip};

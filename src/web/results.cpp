@@ -1,0 +1,341 @@
+// The answers of the commands, as they print them, and what of them can be acted on.
+
+#include "web/answers.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "formats/text/names.h"
+#include "formats/text/numbers.h"
+#include "formats/typed/typed_fit.h"
+#include "formats/write/explain_view.h"
+#include "formats/write/fit_view.h"
+#include "leeway/draw.h"
+#include "leeway/fill.h"
+#include "leeway/write_explain.h"
+#include "leeway/write_fit.h"
+#include "leeway/write_report.h"
+#include "leeway/write_setup.h"
+#include "leeway/write_true_size.h"
+#include "web/field_faults.h"
+#include "web/text_so_far.h"
+
+namespace leeway {
+namespace {
+
+FitOptions fit_asked(Asked& asked, const Session& session) {
+  TypedFit typed;
+  typed.step = asked.typed("step");
+  typed.columns = asked.typed("columns");
+  typed.rows = asked.typed("rows");
+  typed.spacing = asked.typed("spacing");
+  typed.within = asked.typed("within");
+  typed.sides = asked.typed("sides");
+  typed.home_leeway = asked.typed("home-leeway");
+  typed.uniform = asked.flag("uniform");
+  typed.inside = asked.flag("inside");
+  const ReadFit read = typed_fit(typed);
+  if (read.fault) throw Refused({field_fault(*read.fault)});
+  FitOptions options = read.options;
+  options.progress = session.progress();
+  return options;
+}
+
+// What of `from` is another in `to`, by JSON Pointer; null where it is gone. Arrays are whole.
+void note_differences(const Json& from, const Json& to, const Json::json_pointer& at, Json& out) {
+  if (from == to) return;
+  if (!from.is_object() || !to.is_object()) {
+    out[at.to_string()] = to;
+    return;
+  }
+  for (const auto& [key, value] : from.items()) {
+    if (!to.contains(key)) out[(at / key).to_string()] = nullptr;
+  }
+  for (const auto& [key, value] : to.items()) {
+    note_differences(from.contains(key) ? from.at(key) : Json(), value, at / key, out);
+  }
+}
+
+// Something to apply: what it is, what it does, and how.
+Json card(const char* kind, const std::string& title, const std::string& says, const Setup& from,
+          const Setup& to) {
+  Json changes = Json::object();
+  note_differences(Json::parse(setup_json(from)), Json::parse(setup_json(to)), Json::json_pointer(),
+                   changes);
+  return {{"kind", kind}, {"title", title}, {"says", says}, {"changes", changes}};
+}
+
+std::string first_capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
+  return text;
+}
+
+Json cards_of(const ExplainResult& result, const Setup& setup) {
+  Json out = Json::array();
+  for (const MistakeFound& mistake : result.mistakes) {
+    Json one = card("mistake", first_capital(word(mistake.mistake)),
+                    mistake_sentence(mistake, setup), setup, mistake.changed);
+    one["confirm"] = confirm_sentence(mistake, setup);
+    one["likely"] = mistake.likely;
+    one["fixes"] = mistake.fixes;
+    one["of"] = mistake.of;
+    out.push_back(one);
+  }
+  for (const Remedy& remedy : result.remedies) {
+    Json one = card("remedy", first_capital(word(remedy.parameter)), remedy_sentence(remedy, setup),
+                    setup, applied(remedy.changes, setup));
+    one["still_failing"] = remedy.still_failing;
+    out.push_back(one);
+  }
+  return out;
+}
+
+// The setup that a remedy of fit is about: where it is no change of the setup, only its mesh.
+Setup remedied(const FitRemedy& remedy, const Setup& setup) {
+  const Setup changed = std::visit(
+      [&](const auto& change) {
+        if constexpr (std::is_constructible_v<Change, decltype(change)>) {
+          return applied({change}, setup);
+        } else {
+          return setup;
+        }
+      },
+      remedy.change);
+  return with_mesh(changed, remedy.mesh);
+}
+
+Setup with_home(Setup setup, const FitResult& result) {
+  setup.request.home = Home{result.home->probe - result.offset, Frame::nozzle};
+  return setup;
+}
+
+Json cards_of(const FitResult& result, const Rig& rig) {
+  const Setup& setup = rig.setup();
+  const Words words(rig, text_name);
+  Json out = Json::array();
+  if (result.mesh) {
+    out.push_back(card("grid", "This grid", first_capital(fit_summary(result, words)) + ".", setup,
+                       with_mesh(setup, *result.mesh)));
+  }
+  const std::vector<std::string> says = remedy_sentences(result);
+  for (std::size_t i = 0; i < says.size(); ++i) {
+    out.push_back(card("remedy", "Another grid", first_capital(says[i]) + ".", setup,
+                       remedied(result.remedies[i], setup)));
+  }
+  if (result.home) {
+    out.push_back(card("home", "This homing point", other_sentences(result, words)[1], setup,
+                       with_home(setup, result)));
+  }
+  return out;
+}
+
+// One number to enter, or several at once: for whom, and what is to be copied.
+Json number(const std::string& what, const char* frame, const std::string& value) {
+  return {{"what", what}, {"frame", frame}, {"value", value}};
+}
+
+Json numbers_of(const FitResult& result) {
+  Json out = Json::array();
+  if (result.mesh) {
+    constexpr std::array<const char*, 4> kFrames{"probe", "nozzle", "probe", "nozzle"};
+    const std::vector<FitRow> rows = fit_rows(result);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const FitRow& row = rows[i];
+      out.push_back({{"what", row.what},
+                     {"frame", i < kFrames.size() ? kFrames[i] : ""},
+                     {"left", row.left},
+                     {"right", row.right},
+                     {"front", row.front},
+                     {"back", row.back}});
+    }
+    out.push_back(number("columns", "", std::to_string(result.mesh->columns)));
+    out.push_back(number("rows", "", std::to_string(result.mesh->rows)));
+    if (result.numbers.uniform) {
+      out.push_back(number("one margin on all sides, from the bed's edges (a grid of its own)",
+                           "probe", decimal(*result.numbers.uniform)));
+    }
+  }
+  const Point back{-result.offset.x + 0.0, -result.offset.y + 0.0};
+  out.push_back(number("offset, nozzle to probe", "", pair(result.offset)));
+  out.push_back(number("offset, probe to nozzle", "", pair(back)));
+  if (result.home) {
+    out.push_back(number("homing point, where the nozzle goes", "nozzle",
+                         pair(result.home->probe - result.offset)));
+    out.push_back(number("homing point, where the probe goes", "probe", pair(result.home->probe)));
+  }
+  return out;
+}
+
+}  // namespace
+
+Json answer_check(Session& session, Asked& asked) {
+  using Writer = decltype(&write_check_text);
+  static constexpr std::array<WebFormat<Writer>, 4> kFormats{{{"text", write_check_text},
+                                                              {"json", write_check_json},
+                                                              {"csv", write_check_csv},
+                                                              {"markdown", write_check_markdown}}};
+  const WebFormat<Writer>& format = format_asked(asked, kFormats);
+  WriteOptions options;
+  options.all_limits = asked.flag("all-limits");
+  options.in_full = asked.flag("long");
+  asked.done();
+  const Rig& rig = session.rig();
+  if (!session.name().empty()) options.setup = shell_word(session.name());
+  CheckOptions checking;
+  checking.regions = regions_told(format.name, rig.setup().request);
+  checking.progress = session.progress();
+  const CheckResult result = check(rig, checking);
+  TextSoFar text(format.name);
+  format.write(result, rig, options, text.sink());
+  return text.answer(all_well(result));
+}
+
+Json answer_fit(Session& session, Asked& asked) {
+  using Writer = decltype(&write_fit_text);
+  static constexpr std::array<WebFormat<Writer>, 3> kFormats{
+      {{"text", write_fit_text}, {"json", write_fit_json}, {"markdown", write_fit_markdown}}};
+  const WebFormat<Writer>& format = format_asked(asked, kFormats);
+  const FitOptions options = fit_asked(asked, session);
+  asked.done();
+  const Rig& rig = session.rig();
+  const FitResult result = fit(rig, options);
+  TextSoFar text(format.name);
+  format.write(result, rig, text.sink());
+  Json out = text.answer(all_well(result));
+  out["fits"] = result.mesh.has_value();
+  out["numbers"] = numbers_of(result);
+  out["apply"] = cards_of(result, rig);
+  return out;
+}
+
+Json answer_explain(Session& session, Asked& asked) {
+  using Writer = decltype(&write_explain_text);
+  static constexpr std::array<WebFormat<Writer>, 3> kFormats{
+      {{"text", write_explain_text},
+       {"json", write_explain_json},
+       {"markdown", write_explain_markdown}}};
+  const WebFormat<Writer>& format = format_asked(asked, kFormats);
+  const auto point = asked.pair("point");
+  const Frame frame = frame_asked(asked);
+  asked.done();
+  Rig rig = session.rig();
+  if (point) {
+    Request request;
+    request.points.push_back({"the point", *point, frame});
+    rig = rig.asking(request);
+  }
+  ExplainOptions options;
+  options.progress = session.progress();
+  const ExplainResult result = explain(rig, options);
+  TextSoFar text(format.name);
+  format.write(result, rig, text.sink());
+  Json out = text.answer(all_well(result.check));
+  if (!point) out["apply"] = cards_of(result, rig.setup());
+  return out;
+}
+
+Json answer_report(Session& session, Asked& asked) {
+  DrawOptions draw;
+  draw.date = asked.text("date");
+  asked.done();
+  const Rig& rig = session.rig();
+  ExplainOptions explaining;
+  explaining.progress = session.progress();
+  const ExplainResult explained = explain(rig, explaining);
+  FitOptions fitting;
+  fitting.progress = session.progress();
+  FitOrWhyNot fitted;
+  try {
+    fitted = fit(rig, fitting);
+  } catch (const FitRefused& refused) {
+    fitted = refused.what();
+  }
+  TextSoFar text("html");
+  write_report_html(explained, fitted, rig, draw, text.sink());
+  return text.answer(true);
+}
+
+Json answer_draw(Session& session, Asked& asked) {
+  DrawOptions draw;
+  draw.date = asked.text("date");
+  const auto at = asked.pair("at");
+  const Frame frame = frame_asked(asked);
+  asked.done();
+  const Rig& rig = session.rig();
+  if (at) draw.head = place_head(rig, probe_position(*at, frame, rig.setup().probe.offset));
+  CheckOptions options;
+  options.regions = RegionsWanted::none;
+  options.progress = session.progress();
+  TextSoFar text("svg");
+  write_plan_svg(check(rig, options), rig, draw, text.sink());
+  return text.answer(true);
+}
+
+Json answer_true_size(Session& session, Asked& asked) {
+  using Writer = decltype(&write_true_size_html);
+  static constexpr std::array<WebFormat<Writer>, 2> kFormats{
+      {{"html", write_true_size_html}, {"svg", write_true_size_svg}}};
+  const WebFormat<Writer>& format = format_asked(asked, kFormats);
+  TrueSizeOptions sheets;
+  sheets.date = asked.text("date");
+  const std::string paper = asked.text("paper", word(Paper::a4));
+  asked.done();
+  constexpr std::array<Paper, 4> kPapers{Paper::a4, Paper::a3, Paper::letter, Paper::bed};
+  const auto known =
+      std::find_if(kPapers.begin(), kPapers.end(), [&](Paper one) { return paper == word(one); });
+  if (known == kPapers.end()) {
+    throw Refused(
+        fmt::format("There is no paper {} (the papers are A4, A3, letter, bed).", in_quotes(paper)),
+        "/paper");
+  }
+  sheets.paper = *known;
+  const Rig& rig = session.rig();
+  CheckOptions options;
+  options.regions = RegionsWanted::none;
+  options.progress = session.progress();
+  TextSoFar text(format.name);
+  format.write(check(rig, options), rig, sheets, text.sink());
+  return text.answer(true);
+}
+
+Json answer_fill(Session& session, Asked& asked) {
+  SourceFile source;
+  source.text = asked.text("template", "");
+  source.name = one_line(asked.text("name", "the template"));
+  FitOptions options = fit_asked(asked, session);
+  options.remedies = false;
+  const double decimals = asked.number("decimals").value_or(2);
+  asked.done();
+  if (decimals != std::floor(decimals) || decimals < 0 || decimals > kMostDecimals) {
+    throw Refused(fmt::format("Decimals are a whole number from 0 to {}.", kMostDecimals),
+                  "/decimals");
+  }
+  options.decimals = static_cast<int>(decimals);
+  const Rig& rig = session.rig();
+  CheckOptions checking;
+  checking.regions = RegionsWanted::none;
+  checking.progress = session.progress();
+  const CheckResult checked = check(rig, checking);
+  const FitResult fitted = fit(rig, options);
+  const Filled filled = fill_template(source, rig, checked, fitted, options.decimals);
+  if (!filled.faults.empty()) throw Refused(filled.faults);
+  return {{"format", "text"}, {"status", 0}, {"text", filled.text}};
+}
+
+Json answer_fill_names(Session&, Asked& asked) {
+  asked.done();
+  Json names = Json::array();
+  for (const FillName& name : fill_names()) {
+    const char* kind = name.kind == FillName::Kind::value    ? "value"
+                       : name.kind == FillName::Kind::choice ? "choice"
+                                                             : "list";
+    names.push_back(
+        {{"kind", kind}, {"name", name.name}, {"within", name.within}, {"meaning", name.meaning}});
+  }
+  return {{"names", names}};
+}
+
+}  // namespace leeway
