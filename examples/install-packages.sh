@@ -1,15 +1,15 @@
 #!/usr/bin/env bash
 # Installs with apt what a build of leeway needs and this machine lacks; does nothing when all is
-# there. Shared by quickstart.sh and tests/run.sh.
+# there. Shared by quickstart.sh, page.sh and tests/run.sh.
 #
-#   install-packages.sh build|tests FOLDER
+#   install-packages.sh build|page|tests FOLDER
 #
 # FOLDER is the build folder. Debian's Boost 1.81 package excludes 1.74, the default. Where 1.74 is
 # installed it stays: then Boost 1.81 is unpacked into FOLDER/packages instead, and CMake finds it
 # by -DCMAKE_PREFIX_PATH=FOLDER/packages/usr.
 set -euo pipefail
 
-purpose=${1:?build or tests}
+purpose=${1:?build, page or tests}
 folder=${2:?the build folder}
 
 # Each line: what must be there (a command, a header, a file), then the package that brings it.
@@ -23,10 +23,15 @@ header:fmt/format.h libfmt-dev
 header:fast_float/fast_float.h libfast-float-dev
 header:utf8proc.h libutf8proc-dev
 "
+if [ "$purpose" != build ]; then
+  needs+="
+command:em++ emscripten
+command:npm npm
+"
+fi
 if [ "$purpose" = tests ]; then
   needs+="
 command:git git
-command:npm npm
 command:chromium chromium
 command:pdftoppm poppler-utils
 header:gtest/gtest.h libgtest-dev

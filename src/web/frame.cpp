@@ -254,7 +254,7 @@ Json answer_head(Session& session, Asked& asked) {
 
 Json answer_style(Session&, Asked& asked) {
   asked.done();
-  return {{"css", plan_css()}};
+  return {{"text", plan_css()}};
 }
 
 }  // namespace leeway

@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 
 #include "formats/text/numbers.h"
@@ -16,32 +15,29 @@
 namespace leeway {
 namespace {
 
-// Readings by their place from 0.
-MeasureOptions measure_asked(const std::vector<Reading>& readings,
-                             const std::string& typed_resolution, const std::vector<double>& drop) {
-  MeasureOptions options;
-  if (!typed_resolution.empty()) {
-    const std::optional<double> resolution = typed_number(typed_resolution);
-    if (!resolution || *resolution < 0 || *resolution > 1000) {
-      WebFault fault;
-      fault.message = fmt::format("This takes a number of mm from 0 to 1000, not \"{}\"{}.",
-                                  typed_resolution, number_hint(typed_resolution));
-      fault.field = "resolution";
-      throw Refused({fault});
+// Readings by their places from 0.
+std::vector<bool> places_asked(Asked& asked, const char* key) {
+  std::vector<bool> out;
+  for (const double place : asked.numbers(key).value_or(std::vector<double>{})) {
+    if (!(place >= 0 && place < static_cast<double>(kMostReadings))) {
+      throw Refused(fmt::format("There is no such reading to {}.", key), fmt::format("/{}", key));
     }
-    options.resolution = *resolution;
+    const auto index = static_cast<std::size_t>(place);
+    if (out.size() <= index) out.resize(index + 1);
+    out[index] = true;
   }
-  options.dropped.assign(readings.size(), false);
-  for (const double place : drop) {
-    if (!(place >= 0 && place < static_cast<double>(readings.size()))) {
-      throw Refused("There is no such reading to drop.", "/drop");
-    }
-    options.dropped[static_cast<std::size_t>(place)] = true;
-  }
-  if (std::find(options.dropped.begin(), options.dropped.end(), false) == options.dropped.end()) {
-    throw Refused("All readings are dropped; at least one must stay.", "/drop");
-  }
-  return options;
+  return out;
+}
+
+double resolution_asked(const std::string& typed) {
+  if (typed.empty()) return 0;
+  const std::optional<double> resolution = typed_number(typed);
+  if (resolution && *resolution >= 0 && *resolution <= 1000) return *resolution;
+  WebFault fault;
+  fault.message = fmt::format("This takes a number of mm from 0 to 1000, not {}{}.",
+                              in_quotes(typed), number_hint(typed));
+  fault.field = "resolution";
+  throw Refused({fault});
 }
 
 Json reading_json(const Reading& reading, bool dropped) {
@@ -57,8 +53,11 @@ Json reading_json(const Reading& reading, bool dropped) {
 Json use_of(const MeasureResult& result) {
   const std::optional<MeasuredProbe> probe = measured_probe(result);
   if (!probe) return nullptr;
-  return {{"/probe/offset", Json::array({probe->offset.x, probe->offset.y})},
-          {"/probe/offset_uncertainty", Json::array({probe->uncertainty.x, probe->uncertainty.y})}};
+  Json out{
+      {"/probe/offset", Json::array({probe->offset.x, probe->offset.y})},
+      {"/probe/offset_uncertainty", Json::array({probe->uncertainty.x, probe->uncertainty.y})}};
+  if (probe->coverage_factor) out["/coverage_factor"] = *probe->coverage_factor;
+  return out;
 }
 
 }  // namespace
@@ -73,12 +72,19 @@ Json answer_measure(Session&, Asked& asked) {
   SourceFile source;
   source.name = "the readings";
   source.text = asked.text("readings", "");
-  const std::string resolution = asked.typed("resolution");
-  const std::vector<double> drop = asked.numbers("drop").value_or(std::vector<double>{});
+  MeasureOptions options;
+  options.resolution = resolution_asked(asked.typed("resolution"));
+  options.dropped = places_asked(asked, "drop");
+  options.kept = places_asked(asked, "keep");
   asked.done();
   const ReadReadings read = read_readings(source);
   if (!read.faults.empty()) throw Refused(read.faults);
-  const MeasureOptions options = measure_asked(read.readings, resolution, drop);
+  const std::size_t count = read.readings.size();
+  if (options.dropped.size() > count || options.kept.size() > count) {
+    throw Refused("There is no such reading.");
+  }
+  options.dropped.resize(count);
+  options.kept.resize(count);
   const MeasureResult result = measure(read.readings, options);
   TextSoFar text(format.name);
   format.write(result, read.readings, options, text.sink());
@@ -89,10 +95,13 @@ Json answer_measure(Session&, Asked& asked) {
   }
   out["outliers"] = Json::array();
   for (const Outlier& outlier : result.outliers) {
-    out["outliers"].push_back(
-        {{"reading", outlier.reading}, {"axis", outlier.axis}, {"score", rounded(outlier.score)}});
+    out["outliers"].push_back({{"reading", outlier.reading},
+                               {"axis", outlier.axis},
+                               {"score", rounded(outlier.score)},
+                               {"kept", outlier.kept}});
   }
-  out["changes"] = use_of(result);
+  out["undecided"] = result.undecided();
+  out["changes"] = result.undecided() ? Json() : use_of(result);
   return out;
 }
 

@@ -7,6 +7,7 @@
 #include "formats/text/names.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
+#include "leeway/measure.h"
 #include "leeway/write_setup.h"
 #include "leeway/write_true_size.h"
 #include "web/answers.h"
@@ -86,6 +87,8 @@ std::string not_done(const std::exception_ptr& thrown) {
   } catch (const FitRefused& refused) {
     return told({{whole_sentence(refused.what())}});
   } catch (const BracketRefused& refused) {
+    return told({{whole_sentence(refused.what())}});
+  } catch (const InvalidReadings& refused) {
     return told({{whole_sentence(refused.what())}});
   } catch (const PaperRefused& refused) {
     return told({{whole_sentence(refused.what())}});
