@@ -235,6 +235,37 @@ async function files(tests) {
   await tests.close(page, 'files');
 }
 
+// A clip is added and dragged; readings become the offset; a template is filled.
+async function clipsAndReadings(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await page.getByRole('tab', {name: 'Clips'}).click();
+  await page.getByRole('button', {name: 'Add a clip'}).click();
+  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor();
+  await accessible(tests, page, 'clips');
+  await page.locator('[data-grip=obstacle-1]').focus();
+  await page.keyboard.press('Shift+ArrowUp');
+  await holds(tests, page, 'clip 2, front side', '1', 'a clip moves by arrows');
+  await page.getByRole('button', {name: 'Take clip 2 away'}).click();
+  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor({state: 'detached'});
+  await page.getByRole('tab', {name: 'Measure'}).click();
+  await page.locator('.pasted-readings textarea').fill(fs.readFileSync(path.join(tests.root, 'examples/godwit-readings.csv'), 'utf8'));
+  await page.getByRole('button', {name: 'Find the offset'}).click();
+  await page.locator('.readings li').first().waitFor();
+  await accessible(tests, page, 'readings');
+  const printed = tests.run('measure', 'examples/godwit-readings.csv');
+  tests.equal((await page.textContent('#panel-measure pre')).trim(), printed.trim(), 'as the command prints it');
+  await page.getByRole('button', {name: 'Use this offset'}).click();
+  await page.getByRole('button', {name: 'Undo: measured offset'}).waitFor();
+  tests.check(await value(page, 'Offset x') !== '-38.5', 'the measured offset is used');
+  await page.getByRole('tab', {name: 'Take away'}).click();
+  await page.locator('.template textarea').fill('{{fit.grid.columns}} by {{fit.grid.rows}}');
+  await page.locator('#panel-take pre', {hasText: '5 by 5'}).waitFor();
+  await page.locator('.template textarea').fill('{{nobody}}');
+  await page.locator('#panel-take .fault', {hasText: 'nobody'}).waitFor();
+  await tests.close(page, 'clips and readings');
+}
+
 const kHostile = [
   ['not JSON', '{"format": "leeway-setup-1", '],
   ['markup', '<img src=x onerror="window.struck=1"><script>window.struck=1</script>'],
@@ -335,6 +366,7 @@ async function page(tests, file) {
   tests.lap('volunteer');
   await designer(tests);
   tests.lap('designer');
+  await clipsAndReadings(tests);
   await files(tests);
   await remembering(tests);
   await withoutScripts(tests);

@@ -20,6 +20,8 @@
 namespace leeway {
 namespace {
 
+constexpr const char* kTitleOfX = "x in mm (front, where the operator stands)";
+constexpr double kBarWidth = 110;  // of the bar of scale, at most
 constexpr const char* kPlanScope = ".leeway-plan";
 constexpr std::size_t kMostLeftOut = 12;
 
@@ -80,7 +82,8 @@ class PlanDrawing {
     if (embed_.title) draw_title(subtitle);
     draw_drawing();
     double bottom = scene_.drawing.y1 + kAxisBelow;
-    write_scale_bar(svg_, scene_.view, {scene_.drawing.x0 + 4, bottom - 8}, 110);
+    if (bar_meets_title()) bottom += kLineHeight;
+    write_scale_bar(svg_, scene_.view, {scene_.drawing.x0 + 4, bottom - 8}, kBarWidth);
     bottom += 6;
     if (embed_.legend) {
       finish_legend();
@@ -95,6 +98,14 @@ class PlanDrawing {
 
  private:
   std::string id(const char* name) const { return scene_.prefix + name; }
+
+  // In a narrow picture the bar of scale goes below the title of the axis.
+  bool bar_meets_title() const {
+    constexpr double kBarText = 54;
+    const Box& drawing = scene_.drawing;
+    const double title = (drawing.x0 + drawing.x1 - text_width(kTitleOfX, kFontSize)) / 2;
+    return title < drawing.x0 + 4 + kBarWidth + kBarText;
+  }
 
   void draw_title(const std::vector<std::string>& subtitle) {
     double room = embed_.width - 2 * kPictureEdge;
@@ -116,8 +127,7 @@ class PlanDrawing {
 
   void draw_drawing() {
     draw_grid_numbers(svg_, input_, scene_);
-    write_axes(svg_, {scene_.view, scene_.drawing, "x in mm (front, where the operator stands)",
-                      "y in mm"});
+    write_axes(svg_, {scene_.view, scene_.drawing, kTitleOfX, "y in mm"});
     draw_grounds();
     draw_uncovered_strips();
     draw_obstacles();

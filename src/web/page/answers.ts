@@ -159,3 +159,16 @@ export interface OffsetWindow {
   };
   map?: {x: [number, number, number]; y: [number, number, number]; shares: number[]; colours: string[]};
 }
+
+export interface Measured extends Told {
+  readings: {label: string; offset: Pair; dropped: boolean}[];
+  outliers: {reading: number; axis: string; score: number}[];
+  changes: Changes | null;
+}
+
+export interface FillName {
+  kind: string;
+  name: string;
+  within: string;
+  meaning: string;
+}

@@ -4,7 +4,9 @@ import {useEffect, useState} from 'preact/hooks';
 import type {State, Work} from '../work';
 import {Copy} from './copy';
 import {Dials} from './dials';
+import {Measure} from './measure';
 import {Mend} from './mend';
+import {Obstacles} from './obstacles';
 import {Plan} from './plan';
 import {Reasons} from './reasons';
 import {Start} from './start';
@@ -190,6 +192,8 @@ function Desk({work, state}: {work: Work; state: State}) {
         {id: 'reasons', title: 'Reasons', body: () => <Reasons work={work} state={state} />},
         {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={state} />},
         {id: 'take', title: 'Take away', body: () => <Take work={work} state={state} />},
+        {id: 'clips', title: 'Clips', body: () => <Obstacles work={work} state={state} />},
+        {id: 'measure', title: 'Measure', body: () => <Measure work={work} state={state} />},
       ]} />
       <p class="caution">{frame.caution}</p>
     </main>

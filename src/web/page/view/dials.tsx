@@ -14,7 +14,7 @@ interface DialProps {
   put(value: number): Promise<Fault[]>;
 }
 
-function Dial({label, says, value, length = true, put}: DialProps) {
+export function Dial({label, says, value, length = true, put}: DialProps) {
   const id = useId();
   const [text, setText] = useState<string>();
   const [fault, setFault] = useState('');

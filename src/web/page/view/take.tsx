@@ -1,7 +1,7 @@
 // What one leaves with: the numbers to enter, files, a text for a reply.
 
 import {useEffect, useState} from 'preact/hooks';
-import type {Answer, Fault, Fitted, NumberToEnter, Told} from '../answers';
+import type {Answer, Fault, FillName, Fitted, NumberToEnter, Told} from '../answers';
 import type {State, Work} from '../work';
 import {Copy} from './copy';
 
@@ -31,6 +31,8 @@ export function Take({work, state}: {work: Work; state: State}) {
       {fresh ? <NumbersToEnter work={work} answer={fresh.fitted} /> : <p role="status">The numbers are being checked …</p>}
       <h2>Files</h2>
       <Files work={work} state={state} />
+      <h2>In your controller's words</h2>
+      <Fill work={work} state={state} />
       <h2>For a reply</h2>
       {fresh ? <Reply answer={fresh.reply} /> : null}
     </>
@@ -125,6 +127,52 @@ function Files({work, state}: {work: Work; state: State}) {
         <button type="button" onClick={() => void give(file)}>{file.says}</button>
       ))}</div>
       <p class="fault" role="status">{wrong}</p>
+    </>
+  );
+}
+
+let templateBefore = '';
+
+// One's own text with names in double braces, filled while it is typed.
+function Fill({work, state}: {work: Work; state: State}) {
+  const [text, setText] = useState(templateBefore);
+  const [names, setNames] = useState<FillName[]>([]);
+  const [filled, set] = useState<Answer<Told>>();
+  const revision = work.revision;
+  useEffect(() => {
+    void work.engine.call<{names: FillName[]}>({do: 'fill-names'}).then((answer) => {
+      if (answer.ok) setNames(answer.names);
+    });
+  }, [work]);
+  useEffect(() => {
+    if (text.trim() === '' || state.dragging) {
+      set(undefined);
+      return;
+    }
+    let current = true;
+    const timer = setTimeout(() => {
+      void work.engine.call<Told>({do: 'fill', template: text, name: 'the template'}).then((answer) => {
+        if (current) set(answer);
+      });
+    }, 250);
+    return () => {
+      current = false;
+      clearTimeout(timer);
+    };
+  }, [work, text, revision, state.dragging]);
+  return (
+    <>
+      <label class="template">A text of your own, with names in double braces where the checked numbers belong
+        <textarea rows={3} spellcheck={false} value={text} placeholder="columns {{fit.grid.columns}}, rows {{fit.grid.rows}}"
+                  onInput={(event) => { templateBefore = event.currentTarget.value; setText(templateBefore); }} />
+      </label>
+      {filled?.ok ? <><Copy label="Copy the filled text" what="the filled text" text={filled.text} /><pre tabIndex={0}>{filled.text}</pre></> : null}
+      {filled && !filled.ok ? <ul>{filled.faults.map((fault) => (
+        <li class="fault">{fault.line ? `Line ${fault.line}: ` : ''}{fault.message}</li>))}</ul> : null}
+      {names.length > 0 ? (
+        <details><summary>The names</summary><ul class="names">{names.map((one) => (
+          <li><code>{one.name}</code>{one.within ? <small> within {one.within}</small> : null} {one.meaning}</li>))}</ul></details>
+      ) : null}
     </>
   );
 }

@@ -1,0 +1,76 @@
+// How long the page takes from a pointer that moves to the picture that follows it, and to start.
+// Run it on a quiet machine.
+//
+//   node page_frames.cjs LEEWAY.HTML FOLDER-WITH-NODE-MODULES [CHROMIUM]
+//
+// FOLDER is one in which tests/web/run.sh installed playwright-core.
+'use strict';
+
+const fs = require('node:fs');
+const {createRequire} = require('node:module');
+const path = require('node:path');
+const {pathToFileURL} = require('node:url');
+
+const [file, folder, executablePath = '/usr/bin/chromium'] = process.argv.slice(2);
+const {chromium} = createRequire(path.resolve(folder, 'package.json'))('playwright-core');
+const kMoves = 200;
+
+const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))].toFixed(1);
+
+// From the event to the next picture in the document, laid out and painted: after the frame in which it is.
+function watch() {
+  window.frames_ = [];
+  let moved = 0;
+  window.addEventListener('pointermove', (event) => { moved ||= event.timeStamp; }, true);
+  new MutationObserver(() => {
+    if (!moved) return;
+    const from = moved;
+    moved = 0;
+    const done = performance.now();
+    requestAnimationFrame(() => {
+      const channel = new MessageChannel();  // its message comes after the frame is painted
+      channel.port1.onmessage = () => window.frames_.push([done - from, performance.now() - from]);
+      channel.port2.postMessage(0);
+    });
+  }).observe(document.querySelector('.picture'), {childList: true});
+}
+
+async function dragged(page, grip) {
+  const box = await page.locator(`[data-grip=${grip}] .knob`).boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.evaluate(watch);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= kMoves; ++i) {
+    await page.mouse.move(x + 40 * Math.sin(i / 12), y + 25 * Math.sin(i / 17));
+    await page.waitForTimeout(20);
+  }
+  await page.mouse.up();
+  const pairs = await page.evaluate(() => window.frames_);
+  return [0, 1].map((i) => pairs.map((pair) => pair[i]).sort((a, b) => a - b));
+}
+
+(async () => {
+  const browser = await chromium.launch({executablePath});
+  console.log(`leeway.html: ${Math.round(fs.statSync(file).size / 1000)} KB\n`);
+  console.log('| dragged on Curlew, 9 x 9 | frames | picture after ms: median | 95 of 100 | painted after ms: median | 95 of 100 |');
+  console.log('| --- | --- | --- | --- | --- | --- |');
+  let begun = 0;
+  for (const grip of ['offset', 'right', 'home']) {
+    const page = await browser.newPage({viewport: {width: 1280, height: 900}});
+    await page.goto(pathToFileURL(path.resolve(file)).href);
+    await page.locator('.examples button', {hasText: 'Curlew'}).waitFor();
+    begun = await page.evaluate(() => performance.now());
+    await page.locator('.examples button', {hasText: 'Curlew'}).click();
+    for (const label of ['Columns of the grid', 'Rows of the grid']) {
+      await page.getByLabel(label).fill('9');
+      await page.keyboard.press('Enter');
+    }
+    await page.waitForTimeout(1500);
+    const [picture, painted] = await dragged(page, grip);
+    console.log(`| ${grip} | ${picture.length} | ${at(picture, 0.5)} | ${at(picture, 0.95)} | ${at(painted, 0.5)} | ${at(painted, 0.95)} |`);
+    await page.close();
+  }
+  console.log(`\nFrom opening the file to the examples on screen: ${Math.round(begun)} ms`);
+  await browser.close();
+})();
