@@ -33,6 +33,7 @@ if [ "$purpose" = tests ]; then
   needs+="
 command:git git
 command:chromium chromium
+command:firefox-esr firefox-esr
 command:pdftoppm poppler-utils
 header:gtest/gtest.h libgtest-dev
 header:expat.h libexpat1-dev

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Makes the pictures of README and examples/README.md anew: plan, head, bracket map and report, from the shipped examples.
 # Needs rsvg-convert (Debian: librsvg2-bin), chromium, pngquant, and the command that quickstart.sh
-# builds, or another one given as argument.
+# builds, or another one given as argument. With the page (page.sh) and a folder in which
+# tests/web/run.sh installed its packages as further arguments, the pictures of the page too.
 set -euo pipefail
 
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
@@ -25,5 +26,7 @@ picture bracket-map bracket "$examples/godwit-new-bracket.json" \
 "$leeway" draw "$examples/godwit-side-bracket.json" --output "$scratch/report.html"
 chromium --headless --no-sandbox --hide-scrollbars --user-data-dir="$scratch/profile" \
   --window-size=1280,900 --screenshot="$here/report.png" "file://$scratch/report.html" 2>/dev/null
+
+if [ $# -ge 3 ]; then node "$here/page.cjs" "$2" "$3"; fi
 
 pngquant --force --ext .png --strip 64 "$here"/*.png

@@ -1,11 +1,12 @@
 #!/usr/bin/env bash
 # Drives the HTML that leeway writes in a real Chromium, prints it, and measures the paper
-# (all.cjs). playwright-core and axe-core come from npm and are installed in FOLDER, which must not lie among the
-# sources; chromium and pdftoppm are Debian's.
+# (all.cjs). playwright-core, puppeteer-core and axe-core come from npm
+# and are installed in FOLDER, which must not lie among the sources; chromium, firefox-esr and
+# pdftoppm are Debian's.
 #
 #   run.sh PATH-OF-LEEWAY FOLDER [PAGE]
 #
-# With PAGE, a leeway.html, whole stories are played in it too (page.cjs).
+# With PAGE, a leeway.html, whole stories are played in it too (page.cjs, firefox.cjs).
 #
 # Where something is absent the test is skipped with exit status 77; under continuous integration
 # (CI=true) that is a failure.
@@ -33,3 +34,7 @@ if ! cmp -s "$here/package-lock.json" "$folder/installed.json"; then
   cp "$here/package-lock.json" "$folder/installed.json"
 fi
 node "$here/all.cjs" "$root" "$folder" "$leeway" "$browser" ${page:+"$page"}
+if [ -n "$page" ]; then
+  firefox=$(command -v firefox-esr) || skip "firefox-esr is absent"
+  node "$here/firefox.cjs" "$folder" "$page" "$firefox"
+fi

@@ -19,7 +19,8 @@ export interface State {
   name: string;
   setup: Setup | undefined;
   frame: Frame | undefined;
-  faults: Fault[];        // of the last change
+  faults: Fault[];        // of what was to be opened
+  refused: Fault[];       // of the last change
   past: Step[];
   future: Step[];
   // Where the head is drawn, as a position of the probe.
@@ -42,7 +43,7 @@ const kTogether = 800;  // ms between presses of one step
 
 export class Work {
   state: State = {
-    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], past: [], future: [],
+    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], past: [], future: [],
     pointed: undefined, head: undefined, dragging: false, legend: false, showsWindow: false, window: undefined, keeps: kept() !== undefined,
     offered: undefined, notice: '',
   };
@@ -101,7 +102,7 @@ export class Work {
     this.remember(did);
     this.extent = this.still = undefined;
     this.revision += 1;
-    this.set({setup: answer.setup, name: answer.name, faults: [], pointed: undefined, head: undefined,
+    this.set({setup: answer.setup, name: answer.name, faults: [], refused: [], pointed: undefined, head: undefined,
               phase: 'work', offered: undefined});
     this.save();
     await this.frame();
@@ -121,8 +122,8 @@ export class Work {
     return this.inTurn(async () => {
       const before = this.step(did);
       await this.frame(changes);
-      if (this.state.faults.length === 0) this.done(before);
-      return this.state.faults;
+      if (this.state.refused.length === 0) this.done(before);
+      return this.state.refused;
     });
   }
 
@@ -141,7 +142,7 @@ export class Work {
       }
       const before = this.step(grip.did);
       await this.frame(grip.changes(to));
-      if (this.state.faults.length > 0) return;
+      if (this.state.refused.length > 0) return;
       const now = performance.now();
       const together = this.nudged.id === id && now - this.nudged.when < kTogether;
       this.nudged = {id, when: now};
@@ -156,6 +157,11 @@ export class Work {
     if (this.state.frame) this.extent = extentOf(this.state.frame.view);
     this.set({dragging: true, pointed: undefined});
     if (did === 'offset') void this.findWindow();
+  }
+  // The head is moved: what is seen of the machine stays.
+  holdView(yes: boolean): void {
+    this.extent = yes && this.state.frame ? extentOf(this.state.frame.view) : undefined;
+    if (!yes) void this.frame();
   }
   drag(changes: Changes): void { void this.frame(changes); }
   async endDrag(): Promise<void> {
@@ -216,7 +222,7 @@ export class Work {
     const answer = await this.engine.call<Read>({do: 'read', text: JSON.stringify(step.setup), name: step.name || 'the setup'});
     if (!answer.ok) return;
     this.revision += 1;
-    this.set({setup: answer.setup, name: step.name, faults: []});
+    this.set({setup: answer.setup, name: step.name, refused: []});
     this.save();
     await this.frame();
     if (this.state.showsWindow) void this.findWindow();
@@ -254,9 +260,9 @@ export class Work {
       if (answer.ok) {
         if (!at && !this.extent) this.still = extentOf(answer.view);
         this.set({frame: answer, setup: answer.setup ?? this.state.setup,
-                  faults: changes ? [] : this.state.faults});
+                  refused: changes ? [] : this.state.refused});
       } else {
-        this.set({faults: answer.faults});
+        this.set({refused: answer.faults});
       }
     }
     this.wanted = undefined;

@@ -27,7 +27,7 @@ export function Measure({work, state}: {work: Work; state: State}) {
         <textarea rows={6} spellcheck={false} value={text}
                   onInput={(event) => { typedBefore = event.currentTarget.value; setText(typedBefore); }} />
       </label>
-      <label class="name">Smallest step of the display, mm
+      <label class="labelled">Smallest step of the display, mm
         <input value={resolution} placeholder="0.1" onInput={(event) => setResolution(event.currentTarget.value)} /></label>
       <button type="button" disabled={text.trim() === ''} onClick={() => void look([])}>Find the offset</button>
       <div role="status">

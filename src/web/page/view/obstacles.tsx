@@ -41,7 +41,7 @@ function One({work, obstacle, i}: {work: Work; obstacle: Obstacle; i: number}) {
   };
   return (
     <li class="card">
-      <label class="name">Name <input value={obstacle.name}
+      <label class="labelled">Name <input value={obstacle.name}
         onChange={(event) => void put({[at + '/name']: event.currentTarget.value})} /></label>
       <div class="row-of-dials">
         {rectangle ? (['left', 'right'] as const).map((label, end) => (

@@ -40,7 +40,9 @@ export function Plan({work, state}: {work: Work; state: State}) {
         <Overlay work={work} state={state} frame={frame} />
       </div>
       <div class="under">
-        <p class="said" aria-live="polite">{saidOf(state, frame)}</p>
+        {state.refused.length > 0
+          ? <p class="said fault" role="status">{state.refused.map((fault) => fault.message).join(' ')}</p>
+          : <p class="said" role="status">{saidOf(state, frame)}</p>}
         <button type="button" aria-pressed={state.head !== undefined}
                 onClick={() => work.putHead(state.head ? undefined : middleOf(frame))}>
           {state.head ? 'Take the head off' : 'Put the head on it'}</button>
@@ -123,7 +125,8 @@ function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame})
     if (grip) {
       drag.current = {grip, from: toMm(frame, at)};
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
-      if (grip.id !== 'head') work.startDrag(grip.did);
+      if (grip.id === 'head') work.holdView(true);
+      else work.startDrag(grip.did);
       event.preventDefault();
       (event.target as Element).closest<SVGElement>('[data-grip]')?.focus();
       return;
@@ -147,12 +150,14 @@ function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame})
   const up = () => {
     const held = drag.current;
     drag.current = undefined;
-    if (held && held.grip.id !== 'head') void work.endDrag();
+    if (held?.grip.id === 'head') work.holdView(false);
+    else if (held) void work.endDrag();
   };
   const cancel = () => {
     const held = drag.current;
     drag.current = undefined;
-    if (held && held.grip.id !== 'head') void work.dropDrag();
+    if (held?.grip.id === 'head') work.holdView(false);
+    else if (held) void work.dropDrag();
   };
 
   return (

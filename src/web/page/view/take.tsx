@@ -113,6 +113,25 @@ export function download(text: string | Blob, name: string, type: string): void 
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
+// Twice as large as it is drawn, for screens that show fine detail.
+async function pictureOf(svg: string): Promise<Blob | null> {
+  const url = URL.createObjectURL(new Blob([svg], {type: 'image/svg+xml'}));
+  try {
+    const image = new Image();
+    image.src = url;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = 2 * image.naturalWidth;
+    canvas.height = 2 * image.naturalHeight;
+    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve) => canvas.toBlob(resolve, 'image/png'));
+  } catch {
+    return null;
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}
+
 function Files({work, state}: {work: Work; state: State}) {
   const [wrong, say] = useState('');
   const name = fileName(state.setup!.name);
@@ -121,11 +140,19 @@ function Files({work, state}: {work: Work; state: State}) {
     if (answer.ok) download(answer.text, name + file.end, file.type);
     say(answer.ok ? '' : said(answer.faults));
   };
+  const picture = async () => {
+    const answer = await work.engine.call<Told>({do: 'draw'});
+    if (!answer.ok) return say(said(answer.faults));
+    const png = await pictureOf(answer.text);
+    if (png) download(png, name + '.png', 'image/png');
+    say(png ? '' : 'This browser makes no picture of it; take the SVG.');
+  };
   return (
     <>
       <div class="files">{kFiles.map((file) => (
         <button type="button" onClick={() => void give(file)}>{file.says}</button>
-      ))}</div>
+      ))}
+        <button type="button" onClick={() => void picture()}>Plan as PNG</button></div>
       <p class="fault" role="status">{wrong}</p>
     </>
   );
