@@ -13,4 +13,8 @@ namespace leeway {
 // `validate` finds no fault with.
 std::string setup_json(const Setup& setup);
 
+// The same for a person who goes on with it in an editor: with // comments that say what each key
+// is and what is not stated yet.
+std::string commented_setup(const Setup& setup);
+
 }  // namespace leeway

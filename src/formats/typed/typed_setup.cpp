@@ -5,26 +5,14 @@
 #include <cmath>
 
 #include "formats/input/setup_words.h"
+#include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "formats/typed/typed_shape.h"
 #include "leeway/validate.h"
+#include "leeway/write_setup.h"
 
 namespace leeway {
 namespace {
-
-// "x": [left, right], "y": [front, back].
-std::string ranges_text(const Box& box) {
-  return fmt::format("\"x\": [{}, {}], \"y\": [{}, {}]", shortest(box.x0), shortest(box.x1),
-                     shortest(box.y0), shortest(box.y1));
-}
-
-std::string shape_text(const Shape& shape) {
-  if (const Disc* disc = std::get_if<Disc>(&shape)) {
-    return fmt::format(R"({{"disc": {{"center": [0, 0], "radius": {}}}}})", shortest(disc->radius));
-  }
-  return fmt::format("{{\"rectangle\": {{{}}}}}", ranges_text(std::get<Box>(shape)));
-}
-
-std::string point_text(Point p) { return fmt::format("[{}, {}]", shortest(p.x), shortest(p.y)); }
 
 Box box_of(const std::pair<TypedRange, TypedRange>& ranges) {
   return {ranges.first.from, ranges.first.to, ranges.second.from, ranges.second.to};
@@ -34,14 +22,14 @@ Box box_of(const std::pair<TypedRange, TypedRange>& ranges) {
 class TypedReader {
  public:
   explicit TypedReader(const TypedNumbers& typed) : typed_(typed) {
-    setup_.name = "This setup";
+    setup_.name = typed.name.empty() ? "This setup" : typed.name;
     need();
     goes_with("margins", typed.margins, "grid", typed.grid);
     goes_with("bounds", typed.bounds, "grid", typed.grid);
     goes_with("margins-from", typed.margins_from, "margins", typed.margins);
     goes_with("grid-frame", typed.grid_frame, "grid", typed.grid);
-    shape("bed", typed.bed, setup_.machine.bed);
-    shape("travel", typed.travel, setup_.machine.travel);
+    if (typed.skip_outside) goes_with("skip-outside", "yes", "grid", typed.grid);
+    machine();
     probe();
     if (!typed.grid.empty()) grid();
     if (!typed.home.empty()) {
@@ -80,24 +68,77 @@ class TypedReader {
                        hint.empty() ? number_hint(found) : hint));
   }
 
+  void machine() {
+    Machine& machine = setup_.machine;
+    const std::string& origin = word("origin", typed_.origin, "corner", "centre");
+    if (!origin.empty()) origin_ = origin == "centre" ? TypedOrigin::centre : TypedOrigin::corner;
+    shape("bed", typed_.bed, machine.bed);
+    shape("travel", typed_.travel, machine.travel);
+    if (!origin.empty() && !origin_used_ && faults_.empty()) {
+      refuse(TypedFault::Kind::value, "origin",
+             "nothing is left to place: bed and travel say where they are");
+    }
+    for (const std::string& typed : typed_.obstacles) obstacle(typed);
+    for (const std::string& typed : typed_.parts) part(typed);
+  }
+
   void shape(const char* field, const std::string& typed, Shape& into) {
     if (typed.empty()) return;
-    constexpr std::string_view kRound = "round:";
-    if (typed.compare(0, kRound.size(), kRound) == 0) {
-      if (const auto radius = typed_number(std::string_view(typed).substr(kRound.size()))) {
-        into = Disc{{0, 0}, *radius};
-        return;
-      }
-    } else if (const auto size = typed_size(typed)) {
-      into = Box{0, size->first, 0, size->second};
-      return;
-    } else if (const auto box = ranges_in(typed)) {
-      into = box_of(*box);
-      return;
+    TypedShape read = typed_shape(typed, origin_);
+    if (!read.shape) return takes(field, typed, kTypedShapes, read.hint);
+    origin_used_ = origin_used_ || !read.placed;
+    into = *std::move(read.shape);
+  }
+
+  // "NAME=SHAPE@REST": the shape may hold an @ of its own.
+  struct NamedShape {
+    std::string name;
+    Shape shape;
+    std::string rest;
+  };
+
+  std::optional<NamedShape> named_shape(const char* field, const std::string& typed,
+                                        const char* such_as) {
+    const std::size_t equals = typed.find('=');
+    const std::size_t at = typed.rfind('@');
+    if (equals == std::string::npos || at == std::string::npos || at < equals) {
+      takes(field, typed, such_as);
+      return std::nullopt;
     }
-    takes(field, typed,
-          "a size such as 233x207, bounds such as -5..239,-2..211, or round:RADIUS around 0, 0",
-          range_hint(typed));
+    const std::string shape = typed.substr(equals + 1, at - equals - 1);
+    TypedShape read = typed_shape(shape);
+    if (!read.shape) {
+      takes(field, typed, fmt::format("{}, its shape {}", such_as, kTypedShapes).c_str(),
+            read.hint);
+      return std::nullopt;
+    }
+    return NamedShape{typed.substr(0, equals), *std::move(read.shape), typed.substr(at + 1)};
+  }
+
+  void obstacle(const std::string& typed) {
+    constexpr const char* kSuchAs = "NAME=SHAPE@HEIGHT or NAME=SHAPE@HEIGHT+CLEARANCE";
+    const auto read = named_shape("obstacle", typed, kSuchAs);
+    if (!read) return;
+    Obstacle obstacle;
+    obstacle.name = read->name;
+    obstacle.shape = read->shape;
+    const std::size_t plus = read->rest.find('+', 1);
+    const auto height = typed_number(read->rest.substr(0, plus));
+    const auto clearance = plus == std::string::npos ? std::optional<double>(0)
+                                                     : typed_number(read->rest.substr(plus + 1));
+    if (!height || !clearance) return takes("obstacle", typed, kSuchAs);
+    obstacle.height = *height;
+    obstacle.clearance = *clearance;
+    setup_.machine.obstacles.push_back(std::move(obstacle));
+  }
+
+  void part(const std::string& typed) {
+    constexpr const char* kSuchAs = "NAME=SHAPE@UNDERSIDE, around the nozzle";
+    const auto read = named_shape("part", typed, kSuchAs);
+    if (!read) return;
+    const auto underside = typed_number(read->rest);
+    if (!underside) return takes("part", typed, kSuchAs);
+    setup_.machine.head.push_back({read->name, read->shape, *underside});
   }
 
   void point(const char* field, const std::string& typed, const char* allowed, Point& into) {
@@ -125,6 +166,11 @@ class TypedReader {
       probe.spot = spot;
     }
     number("edge-distance", typed_.edge_distance, "a number of mm", probe.edge_distance);
+    number("trigger-height", typed_.trigger_height, "a number of mm", probe.trigger_height);
+    if (!typed_.travel_height.empty()) {
+      probe.travel_height = 0;
+      number("travel-height", typed_.travel_height, "a number of mm", *probe.travel_height);
+    }
   }
 
   int count(double typed) {
@@ -153,6 +199,7 @@ class TypedReader {
     grid.frame = word("grid-frame", typed_.grid_frame, "probe", "nozzle") == "nozzle"
                      ? Frame::nozzle
                      : Frame::probe;
+    grid.skip_outside_bed = typed_.skip_outside;
     setup_.request.grid = grid;
   }
 
@@ -185,8 +232,8 @@ class TypedReader {
     return margins;
   }
 
-  std::string word(const char* field, const std::string& typed, const char* one,
-                   const char* other) {
+  const std::string& word(const char* field, const std::string& typed, const char* one,
+                          const char* other) {
     if (!typed.empty() && typed != one && typed != other) {
       takes(field, typed, fmt::format("{} or {}", one, other).c_str());
     }
@@ -195,6 +242,8 @@ class TypedReader {
 
   const TypedNumbers& typed_;
   Setup setup_;
+  TypedOrigin origin_ = TypedOrigin::usual;
+  bool origin_used_ = false;
   std::vector<TypedFault> faults_;
 };
 
@@ -218,6 +267,21 @@ const char* typed_field_of(SetupField field) {
       return "margins";
     case SetupField::home_at:
       return "home";
+    case SetupField::name:
+      return "name";
+    case SetupField::trigger_height:
+      return "trigger-height";
+    case SetupField::travel_height:
+      return "travel-height";
+    case SetupField::obstacle_name:
+    case SetupField::obstacle_shape:
+    case SetupField::obstacle_height:
+    case SetupField::obstacle_clearance:
+      return "obstacle";
+    case SetupField::part_name:
+    case SetupField::part_outline:
+    case SetupField::part_underside:
+      return "part";
     default:
       return "grid";
   }
@@ -240,63 +304,12 @@ std::string value_fault(const SetupFault& fault) {
   return fmt::format("found {}; allowed: {}", told.found, told.allowed);
 }
 
-std::string probe_text(const TypedNumbers& typed, const Probe& probe) {
-  std::string out = "\"offset\": " + point_text(probe.offset);
-  if (!typed.uncertainty.empty()) {
-    out += ", \"offset_uncertainty\": " + point_text(probe.offset_uncertainty);
-  }
-  if (!typed.spot.empty()) out += ", \"spot\": " + shape_text(probe.spot);
-  if (!typed.edge_distance.empty()) {
-    out += ", \"edge_distance\": " + shortest(probe.edge_distance);
-  }
-  return out;
-}
-
-std::string margins_text(const TypedNumbers& typed, const Margins& margins) {
-  std::string out = "\"margins\": ";
-  if (typed_number(typed.margins)) {
-    out += shortest(margins.left);
-  } else {
-    out += fmt::format(R"({{"left": {}, "right": {}, "front": {}, "back": {}}})",
-                       shortest(margins.left), shortest(margins.right), shortest(margins.front),
-                       shortest(margins.back));
-  }
-  if (!typed.margins_from.empty()) {
-    out += fmt::format(", \"margins_from\": \"{}\"", typed.margins_from);
-  }
-  return out;
-}
-
-std::string grid_text(const TypedNumbers& typed, const Grid& grid) {
-  std::string out = fmt::format("{{\"columns\": {}, \"rows\": {}, ", grid.columns, grid.rows);
-  const Margins* margins = std::get_if<Margins>(&grid.extent);
-  out += margins ? margins_text(typed, *margins) : ranges_text(std::get<Box>(grid.extent));
-  if (!typed.grid_frame.empty()) out += fmt::format(", \"frame\": \"{}\"", typed.grid_frame);
-  return out + "}";
-}
-
-std::string setup_text(const TypedNumbers& typed, const Setup& setup) {
-  std::string request;
-  if (setup.request.grid) {
-    request = fmt::format("\n    \"grid\": {}", grid_text(typed, *setup.request.grid));
-  }
-  if (setup.request.home) {
-    request += fmt::format("{}\n    \"home\": {{\"at\": {}, \"frame\": \"nozzle\"}}",
-                           request.empty() ? "" : ",", point_text(setup.request.home->at));
-  }
-  return fmt::format(R"({{
-  "format": "leeway-setup-1",
-  "name": "This setup",
-  "machine": {{
-    "bed": {},
-    "travel": {}
-  }},
-  "probe": {{{}}}{}
-}}
-)",
-                     shape_text(setup.machine.bed), shape_text(setup.machine.travel),
-                     probe_text(typed, setup.probe),
-                     request.empty() ? "" : fmt::format(",\n  \"request\": {{{}\n  }}", request));
+// Of several obstacles or parts: which.
+std::string item_before(const Setup& setup, const SetupPlace& place) {
+  const std::string field = typed_field_of(place.field);
+  if (field == "obstacle") return in_quotes(setup.machine.obstacles[place.item].name) + ": ";
+  if (field == "part") return in_quotes(setup.machine.head[place.item].name) + ": ";
+  return "";
 }
 
 }  // namespace
@@ -307,10 +320,10 @@ TypedSetup typed_setup(const TypedNumbers& typed) {
   out.faults = reader.faults();
   if (!out.faults.empty()) return out;
   for (const SetupFault& fault : validate(reader.setup())) {
-    out.faults.push_back(
-        {TypedFault::Kind::value, typed_field_of(fault.place.field), value_fault(fault)});
+    out.faults.push_back({TypedFault::Kind::value, typed_field_of(fault.place.field),
+                          item_before(reader.setup(), fault.place) + value_fault(fault)});
   }
-  if (out.faults.empty()) out.text = setup_text(typed, reader.setup());
+  if (out.faults.empty()) out.text = commented_setup(reader.setup());
   return out;
 }
 

@@ -11,7 +11,12 @@ namespace leeway {
 // As typed; empty where not given.
 struct TypedNumbers {
   std::string bed, travel, offset, uncertainty, spot, edge_distance;
+  std::string trigger_height, travel_height;
   std::string grid, margins, bounds, margins_from, grid_frame, home;
+  std::string name, origin;
+  std::vector<std::string> obstacles;  // NAME=SHAPE@HEIGHT, perhaps +CLEARANCE
+  std::vector<std::string> parts;      // NAME=SHAPE@UNDERSIDE
+  bool skip_outside = false;
 };
 
 // What each is called: the option without its dashes.
@@ -25,14 +30,26 @@ inline constexpr TypedField kTypedFields[] = {{"bed", &TypedNumbers::bed},
                                               {"uncertainty", &TypedNumbers::uncertainty},
                                               {"spot", &TypedNumbers::spot},
                                               {"edge-distance", &TypedNumbers::edge_distance},
+                                              {"trigger-height", &TypedNumbers::trigger_height},
+                                              {"travel-height", &TypedNumbers::travel_height},
                                               {"grid", &TypedNumbers::grid},
                                               {"margins", &TypedNumbers::margins},
                                               {"bounds", &TypedNumbers::bounds},
                                               {"margins-from", &TypedNumbers::margins_from},
                                               {"grid-frame", &TypedNumbers::grid_frame},
-                                              {"home", &TypedNumbers::home}};
+                                              {"home", &TypedNumbers::home},
+                                              {"name", &TypedNumbers::name},
+                                              {"origin", &TypedNumbers::origin}};
 
-// What the numbers amount to: the setup as a file would hold it, or every fault.
+// Those that may be given several times.
+struct TypedListField {
+  const char* name;
+  std::vector<std::string> TypedNumbers::*list;
+};
+inline constexpr TypedListField kTypedLists[] = {{"obstacle", &TypedNumbers::obstacles},
+                                                 {"part", &TypedNumbers::parts}};
+
+// What the numbers amount to: the setup as a file would hold it, with comments, or every fault.
 struct TypedSetup {
   std::string text;
   std::vector<TypedFault> faults;
