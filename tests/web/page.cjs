@@ -259,8 +259,10 @@ async function clipsAndReadings(tests) {
   await page.getByRole('button', {name: 'Undo: measured offset'}).waitFor();
   tests.check(await value(page, 'Offset x') !== '-38.5', 'the measured offset is used');
   await page.getByRole('tab', {name: 'Take away'}).click();
-  await page.locator('.template textarea').fill('{{fit.grid.columns}} by {{fit.grid.rows}}');
-  await page.locator('#panel-take pre', {hasText: '5 by 5'}).waitFor();
+  await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
+  await shows(tests, page, 'all 27 points are reachable');
+  await page.locator('.template textarea').fill('of {{setup}}.');
+  await page.locator('#panel-take pre', {hasText: /^of Godwit, side bracket\.$/}).waitFor();
   await page.locator('.template textarea').fill('{{nobody}}');
   await page.locator('#panel-take .fault', {hasText: 'nobody'}).waitFor();
   await tests.close(page, 'clips and readings');

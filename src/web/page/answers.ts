@@ -166,6 +166,12 @@ export interface Measured extends Told {
   changes: Changes | null;
 }
 
+// A template filled; what check would not pass is not `safe`, and `says` why.
+export interface Filled extends Told {
+  safe?: boolean;
+  says?: string;
+}
+
 export interface FillName {
   kind: string;
   name: string;

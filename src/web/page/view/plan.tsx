@@ -10,6 +10,7 @@ const kNear = 11;    // px: a point is pointed at
 const kStep = 0.5;   // mm: of a drag
 const kFine = 0.05;  // with Shift or Alt
 const kLeastWidth = 280;
+const kBelow = 64;   // px under the drawing: numbers and the bar of scale
 
 // mm to the picture and back.
 function toPicture(frame: Frame, at: Pair): Pair {
@@ -57,7 +58,7 @@ export function Plan({work, state}: {work: Work; state: State}) {
 // As wide as there is room, and no higher than the window.
 function useWidth(work: Work, box: {current: HTMLDivElement | null}, frame: Frame): void {
   const ratio = useRef(1);
-  ratio.current = frame.view.height / frame.view.width;
+  ratio.current = (frame.view.drawing[3] + kBelow) / frame.view.width;
   useEffect(() => {
     const fit = () => {
       const room = box.current?.parentElement?.clientWidth ?? 700;

@@ -1,7 +1,7 @@
 // What one leaves with: the numbers to enter, files, a text for a reply.
 
 import {useEffect, useState} from 'preact/hooks';
-import type {Answer, Fault, FillName, Fitted, NumberToEnter, Told} from '../answers';
+import type {Answer, Fault, Filled, FillName, Fitted, NumberToEnter, Told} from '../answers';
 import type {State, Work} from '../work';
 import {Copy} from './copy';
 
@@ -70,7 +70,7 @@ function Entry({one}: {one: NumberToEnter}) {
       <h3>{one.what}</h3>
       <ul class="values">
         {sides.map((side) => (
-          <li><span>{side}</span> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={valueOf(one[side]!)} /></li>
+          <li><b>{side}</b> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={valueOf(one[side]!)} /></li>
         ))}
         {one.value === undefined ? null : (
           <li><output>{one.value}</output> <Copy label="Copy" what={one.what} text={one.value} /></li>
@@ -164,7 +164,7 @@ let templateBefore = '';
 function Fill({work, state}: {work: Work; state: State}) {
   const [text, setText] = useState(templateBefore);
   const [names, setNames] = useState<FillName[]>([]);
-  const [filled, set] = useState<Answer<Told>>();
+  const [filled, set] = useState<Answer<Filled>>();
   const revision = work.revision;
   useEffect(() => {
     void work.engine.call<{names: FillName[]}>({do: 'fill-names'}).then((answer) => {
@@ -178,7 +178,7 @@ function Fill({work, state}: {work: Work; state: State}) {
     }
     let current = true;
     const timer = setTimeout(() => {
-      void work.engine.call<Told>({do: 'fill', template: text, name: 'the template'}).then((answer) => {
+      void work.engine.call<Filled>({do: 'fill', template: text, name: 'the template'}).then((answer) => {
         if (current) set(answer);
       });
     }, 250);
@@ -190,10 +190,11 @@ function Fill({work, state}: {work: Work; state: State}) {
   return (
     <>
       <label class="template">A text of your own, with names in double braces where the checked numbers belong
-        <textarea rows={3} spellcheck={false} value={text} placeholder="columns {{fit.grid.columns}}, rows {{fit.grid.rows}}"
+        <textarea rows={3} spellcheck={false} value={text} placeholder="{{setup}}: ..."
                   onInput={(event) => { templateBefore = event.currentTarget.value; setText(templateBefore); }} />
       </label>
-      {filled?.ok ? <><Copy label="Copy the filled text" what="the filled text" text={filled.text} /><pre tabIndex={0}>{filled.text}</pre></> : null}
+      {filled?.ok && filled.safe === false ? <p class="fault">{filled.says}</p> : null}
+      {filled?.ok && filled.text !== '' ? <><Copy label="Copy the filled text" what="the filled text" text={filled.text} /><pre tabIndex={0}>{filled.text}</pre></> : null}
       {filled && !filled.ok ? <ul>{filled.faults.map((fault) => (
         <li class="fault">{fault.line ? `Line ${fault.line}: ` : ''}{fault.message}</li>))}</ul> : null}
       {names.length > 0 ? (
