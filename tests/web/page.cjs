@@ -88,7 +88,8 @@ async function newcomerByKeyboard(tests) {
   await page.keyboard.press('Enter');
   await shows(tests, page, '20 of 25 points reachable');
   await page.getByRole('tab', {name: 'Reasons'}).focus();
-  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
   const copy = page.getByRole('button', {name: 'Copy offset, nozzle to probe'});
   await copy.focus();
   await page.keyboard.press('Enter');
