@@ -25,12 +25,12 @@ done
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 jobs=2
 build=$root/build-tests
-options=(-DLEEWAY_JUDGES=ON)
+options=(-DLEEWAY_JUDGES=ON -DLEEWAY_PAGE=ON)
 targets=(all)
 selection=()
 case $mode in
   quick)
-    options=(-DLEEWAY_JUDGES=OFF) ;;
+    options=(-DLEEWAY_JUDGES=OFF -DLEEWAY_PAGE=ON) ;;
   sanitize)
     build=$root/build-sanitize
     # A little optimised and in batches of files, which takes less time than a plain Debug build.

@@ -21,26 +21,36 @@ struct Square {
   double half = 0;  // side
   double middle_is = 0;
   double bound = 0;  // what orders the squares: the smallest goes first
+  double off = 0;    // how far from the centre of the box, squared
 
   double reach() const { return half * std::sqrt(2.0); }
 };
 
+// Of equal ones the first from the left, then the front: a queue may give them in any order, and
+// two C++ libraries do.
 struct Later {
-  bool operator()(const Square& a, const Square& b) const { return a.bound > b.bound; }
+  bool operator()(const Square& a, const Square& b) const {
+    if (a.bound != b.bound) return a.bound > b.bound;
+    if (a.off != b.off) return a.off > b.off;
+    if (a.middle.x != b.middle.x) return a.middle.x > b.middle.x;
+    if (a.middle.y != b.middle.y) return a.middle.y > b.middle.y;
+    return a.half > b.half;
+  }
 };
 
 using Queue = std::priority_queue<Square, std::vector<Square>, Later>;
 
 Square around(const Box& box) {
   const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-  return {middle, std::max({box.width(), box.depth(), 1e-6}) / 2, 0, 0};
+  return {middle, std::max({box.width(), box.depth(), 1e-6}) / 2, 0, 0, 0};
 }
 
 template <typename Take>
 void quarter(const Square& square, const Take& take) {
   const double half = square.half / 2;
   for (const double dx : {-half, half}) {
-    for (const double dy : {-half, half}) take(Square{square.middle + Point{dx, dy}, half, 0, 0});
+    for (const double dy : {-half, half})
+      take(Square{square.middle + Point{dx, dy}, half, 0, 0, 0});
   }
 }
 
@@ -67,6 +77,8 @@ Pole greatest_over(const Box& box, const std::function<double(Point)>& distance,
       part.middle_is = distance(part.middle);
       if (part.middle_is > best.distance) best = {part.middle, part.middle_is};
       part.bound = -(part.middle_is + part.reach());
+      const Point off = part.middle - first.middle;
+      part.off = off.x * off.x + off.y * off.y;
       if (-part.bound > best.distance + tolerance) squares.push(part);
     });
   }
