@@ -28,6 +28,7 @@ AreaSums::AreaSums(const MultiPolygon& region, std::vector<double> ys) : ys_(std
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const Point a = ring[i];
       const Point b = ring[(i + 1) % ring.size()];
+      // A level edge adds nothing to an integral over y.
       if (a.y == b.y) continue;
       Edge edge = a.y < b.y ? Edge{a, b, turn} : Edge{b, a, -turn};
       edge.from = static_cast<std::size_t>(std::upper_bound(ys_.begin(), ys_.end(), edge.low.y) -
@@ -58,6 +59,7 @@ std::vector<double> AreaSums::left_of(double x) const {
     }
   }
   for (std::size_t k = 1; k < sums.size(); ++k) sums[k] += sums[k - 1];
+  // Rectangles end at a value of ys: what lies beyond the last is asked by none.
   sums.pop_back();
   return sums;
 }

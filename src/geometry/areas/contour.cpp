@@ -9,6 +9,7 @@ namespace leeway {
 namespace {
 
 // Crossings, each on a side of cells, named by the side; each joined to at most two others.
+// (A side belongs to two cells, and each of them joins its crossing once.)
 class Joints {
  public:
   struct Crossing {

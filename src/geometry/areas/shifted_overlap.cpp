@@ -137,6 +137,8 @@ void ShiftedOverlap::row(const Steps& xs, double y, std::span<double> areas) con
 namespace {
 
 // Twice the area, with sign, of the triangle (0, a, b) within the disc of this radius around 0.
+// What of the edge is outside the disc is replaced by the arc that one sees behind it from the
+// centre: a sector. (Green's theorem along the boundary of what is left.)
 double edge_part(Point a, Point b, double radius) {
   const double squared = radius * radius;
   const bool a_in = dot(a, a) <= squared;

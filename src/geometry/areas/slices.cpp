@@ -119,6 +119,7 @@ Intervals Slices::just_right_of(double x) const {
 
 Intervals Slices::somewhere(double x0, double x1) const {
   LEEWAY_ASSERT(x0 < x1);
+  // Further to the right something can begin only where the boundary runs.
   Intervals out = just_right_of(x0);
   for (const Edge& edge : edges_) {
     if (edge.left.x > x1) break;
@@ -132,6 +133,8 @@ Intervals Slices::somewhere(double x0, double x1) const {
 
 Intervals Slices::throughout(double x0, double x1) const {
   LEEWAY_ASSERT(x0 < x1);
+  // Heights that the boundary does not pass stay, across the strip, what they are at its left end.
+  // Those it passes are out of the region at some x.
   Intervals boundary;
   for (const Edge& edge : edges_) {
     if (edge.left.x >= x1) break;

@@ -151,6 +151,8 @@ bool adds_up(const std::vector<Ring>& pieces, const Polygon& polygon) {
 
 namespace {
 
+// Wrong pieces would make wrong sums, and those wrong verdicts. So they are checked. The second way
+// shares nothing with the first, and where both fail a fault is better than a guess.
 std::vector<Ring> pieces_of(const Polygon& polygon) {
   if (polygon.holes.empty() && is_convex(polygon.outer)) return {normalized(polygon.outer)};
   if (const auto triangulation = decomposition::triangulate(polygon)) {

@@ -61,6 +61,8 @@ void append_edge(Point corner, Point a, Point b, bool left, std::vector<Convolut
   const Point from = decimal_sum(corner, a);
   const Point to = decimal_sum(corner, b);
   if (from == to) return;
+  // A corner that turns right passes its directions backwards. Its edges are taken so, else the
+  // ways would not close.
   edges.push_back(left ? ConvolutionEdge{from, to, true} : ConvolutionEdge{to, from, false});
 }
 

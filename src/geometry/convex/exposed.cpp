@@ -20,6 +20,8 @@ constexpr double kShort = 1e-9;
 
 // Where edges lie: squares, each with the edges of left turns that run through it. A square round
 // whose middle the ways wind more often than there are edges in it is deep: all of it is covered.
+// (Passing an edge changes the winding number by one, so that it stays above 0 in all of the
+// square.)
 class EdgeGrid {
  public:
   EdgeGrid(const std::vector<Segment>& edges, const std::vector<ConvolutionEdge>& all,
@@ -61,6 +63,8 @@ class EdgeGrid {
   }
 
  private:
+  // Counted first, then filled: `ends_` holds where squares begin in between, and where they end
+  // afterwards.
   void fill(const std::vector<Segment>& edges) {
     ends_.assign(columns_ * rows_, 0);
     for (const Segment& e : edges) visit_squares(e, [&](std::size_t square) { ++ends_[square]; });
@@ -93,6 +97,7 @@ class EdgeGrid {
   // Column by column, with what the edge passes of each.
   template <typename Visit>
   void visit_squares(const Segment& edge, const Visit& visit) const {
+    // Wider than the nearness that cut_by() looks for: no pair is missed at the border of a square.
     constexpr double kWider = 4 * kClosed;
     const Point left = edge.a.x < edge.b.x ? edge.a : edge.b;
     const Point right = edge.a.x < edge.b.x ? edge.b : edge.a;
@@ -160,6 +165,8 @@ class Cutter {
       cut_by(edges_[other], other < index);
     });
     std::sort(cuts_.begin(), cuts_.end());
+    // The sum is on the left. An edge bounds it where nothing is covered just to the right, and
+    // just to the right is the width of a slit that is closed.
     const Point off = (kClosed / length_) * right_of(way_);
     double open = -1;  // where the exposed part began that is not ended
     for (std::size_t i = 0; i + 1 < cuts_.size(); ++i) {
@@ -225,6 +232,7 @@ class Cutter {
 // Ends of parts as numbers: those within kSame of one another get the same.
 class Nodes {
  public:
+  // Near the border of a square the point may be known in the next one: so four are asked.
   std::size_t of(Point p) {
     for (const double dx : {-kSame, kSame}) {
       for (const double dy : {-kSame, kSame}) {

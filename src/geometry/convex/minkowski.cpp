@@ -46,6 +46,8 @@ int compare_directions(Point u, Point v) {
   return -cross_sign(u, v);
 }
 
+// Takes away what binary makes of decimals, and no more: a sum that is finer stays as it is. Else
+// the last bit would decide whether something fits exactly.
 double decimal_sum(double a, double b) {
   const double sum = a + b;
   const double decimal = std::round(sum * kPicometresPerMillimetre) / kPicometresPerMillimetre;
@@ -62,6 +64,8 @@ Ring on_the_lattice(Ring ring) {
 
 Point decimal_sum(Point a, Point b) { return {decimal_sum(a.x, b.x), decimal_sum(a.y, b.y)}; }
 
+// The edges of the sum are those of both rings, in order of direction. Each ring has its own in
+// that order, so it is a merge (de Berg et al., Computational Geometry, ch. 13).
 Ring convex_sum(const Ring& a, const Ring& b) {
   if (a.empty() || b.empty()) return {};
   EdgeWalk walk_a(a);

@@ -16,6 +16,8 @@ bool PlanarSweep::Below::operator()(std::size_t a, std::size_t b) const {
   if (a == b) return false;
   const Edge& e = sweep->edges_[a];
   const Edge& f = sweep->edges_[b];
+  // Edges that do not cross compare alike wherever both are. Here it is at the later of their left
+  // ends.
   if (e.left == f.left) return sweep->side(e, sweep->at_[f.right]) > 0;
   return e.left < f.left ? sweep->side(e, sweep->at_[f.left]) > 0
                          : sweep->side(f, sweep->at_[e.left]) < 0;
@@ -85,6 +87,7 @@ bool PlanarSweep::visit(int vertex) {
 bool PlanarSweep::close(int vertex, Status::iterator first, Status::iterator last) {
   for (auto it = first; it != last; ++it) {
     Edge& edge = edges_[*it];
+    // It should have ended before. The order is broken, as it is where edges cross.
     if (edge.right < vertex) return false;
     result_.push_back(edge.interior_above ? Directed{edge.left, vertex}
                                           : Directed{vertex, edge.left});

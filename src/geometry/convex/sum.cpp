@@ -9,6 +9,7 @@ namespace leeway {
 
 namespace {
 
+// Each sum of two pieces is one more ring that every position is held against.
 constexpr std::size_t kMostPieces = 4000;
 
 std::size_t vertices_of(const MultiPolygon& polygons) {
@@ -23,6 +24,8 @@ std::size_t vertices_of(const MultiPolygon& polygons) {
 }  // namespace
 
 SharedSum sum_of(const MultiPolygon& a, const MultiPolygon& b) {
+  // The convolution looks at each pair of vertices. Too many are refused before that takes its
+  // time.
   if (vertices_of(a) * vertices_of(b) > kMostPairs) return nullptr;
   auto sum = std::make_shared<Sum>();
   sum->edges = convolution(a, b);

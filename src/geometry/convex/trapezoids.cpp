@@ -58,6 +58,8 @@ std::vector<Ring> trapezoids(const Polygon& polygon) {
   levels.erase(std::unique(levels.begin(), levels.end()), levels.end());
 
   std::vector<Ring> pieces;
+  // A trapezoid goes on as long as the same two risers are neighbours. Else each vertex would cut
+  // all that lies beside it.
   std::map<std::pair<std::size_t, std::size_t>, double> open;  // between two risers, since when
   std::vector<std::size_t> active;
   std::size_t next = 0;
@@ -69,6 +71,7 @@ std::vector<Ring> trapezoids(const Polygon& polygon) {
     }
   };
   for (std::size_t k = 0; k + 1 < levels.size(); ++k) {
+    // The order is that in the middle of the strip: at its ends risers may meet.
     const double middle = levels[k] + (levels[k + 1] - levels[k]) / 2;
     active.erase(std::remove_if(active.begin(), active.end(),
                                 [&](std::size_t i) { return risers[i].high.y <= levels[k]; }),

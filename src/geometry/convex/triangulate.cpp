@@ -25,6 +25,7 @@ std::vector<Ring> oriented_rings(const Polygon& polygon) {
   return rings;
 }
 
+// One index a place: rings that touch share it, and PlanarSweep counts on that.
 void collect_vertices(const std::vector<Ring>& rings, Triangulation& out) {
   std::vector<Point> all;
   for (const Ring& ring : rings) all.insert(all.end(), ring.begin(), ring.end());
@@ -200,6 +201,8 @@ class MonotoneFace {
 
 }  // namespace
 
+// Diagonals cut the polygon into faces that go from left to right, and those are easy to cut into
+// triangles. Each step may find that rings cross; the caller then takes another way.
 std::optional<Triangulation> triangulate(const Polygon& polygon) {
   Triangulation result;
   const std::vector<Ring> rings = oriented_rings(polygon);

@@ -5,6 +5,7 @@
 namespace leeway {
 
 void Windings::add(Point a, Point b) {
+  // A level ray crosses no level edge. That at() counts only one end of the others makes up for it.
   if (a.y == b.y) return;
   const bool up = a.y < b.y;
   const Point low = up ? a : b;
@@ -36,6 +37,8 @@ void Windings::prepare() {
   ends_.assign(static_cast<std::size_t>(rows) + 1, 0);
   std::sort(edges_.begin(), edges_.end(),
             [](const Edge& a, const Edge& b) { return a.most_x > b.most_x; });
+  // Counted first, then filled, in the order of the edges: in each row the farthest right stays
+  // first.
   for (const Edge& e : edges_) {
     for (std::size_t row = row_of(e.y0); row <= row_of(e.y1); ++row) ++ends_[row];
   }
@@ -59,6 +62,7 @@ int Windings::at(Point p) const {
   int sum = 0;
   for (std::size_t i = row > 0 ? ends_[row - 1] : 0; i < ends_[row]; ++i) {
     const Edge& e = sorted_[i];
+    // This one and all after it end to the left of p: a ray to the right meets none.
     if (e.most_x < p.x) break;
     const bool meets = (e.y0 <= p.y) & (p.y < e.y1);
     const bool right = p.x < e.x0 + (p.y - e.y0) * e.x_per_y;

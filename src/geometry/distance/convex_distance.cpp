@@ -27,6 +27,7 @@ ConvexDistance convex_distance(const Ring& ring, Point p) {
     const ConvexDistance inside = beyond_edges(ring, p);
     if (inside.distance < 0) return inside;
   }
+  // Outside a line may come nearer than its edge does, so the edges themselves are asked.
   ConvexDistance best{std::numeric_limits<double>::infinity(), {}};
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const SegmentNearness near = nearest_on_segment(ring[i], ring[(i + 1) % ring.size()], p);

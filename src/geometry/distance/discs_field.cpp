@@ -28,6 +28,7 @@ bool cut_arc(Arc& arc, Point other, double radius) {
   if (apart == 0) return true;
   if (apart > 2 * radius) return false;
   const double direction = std::atan2(to.y, to.x);
+  // Two circles of one radius cross half way between the centres: this far to either side.
   const double reach = std::acos(apart / (2 * radius));
   if (arc.half == std::numbers::pi) {
     arc.middle = direction;
@@ -73,6 +74,7 @@ class InsideDiscs final : public Field {
     return {away, away < 0 ? guard_there : away - least};
   }
 
+  // The set is convex. Along a way the distance to its edge is concave, so least at an end.
   double least_along(Point a, Point b) const override { return std::min(distance(a), distance(b)); }
 
  private:
@@ -103,6 +105,7 @@ FieldPtr inside_discs(const std::vector<Point>& centers, double radius) {
                                     [&](Point other) { return cut_arc(arc, other, radius); });
     if (bounds) arcs.push_back(arc);
   }
+  // A set with an edge has an arc on it: without any the discs share no point.
   if (arcs.empty()) return nullptr;
   return std::make_unique<InsideDiscs>(centers, radius, std::move(arcs));
 }

@@ -64,6 +64,8 @@ double EdgeSet::distance(Point p) const {
 
 void EdgeSet::distances(const Block& block, double from_middle, double* out) const {
   LEEWAY_ASSERT(block.count <= Block::kMost);
+  // The edge nearest to the middle is within from_middle + reach of each position. One that is
+  // farther than this from the middle is farther than that from each position.
   const double far = from_middle + 2 * block.reach + EdgeSet::kDoubt;
   std::fill_n(out, block.count, kInfinity);
   for (const Edge& edge : edges_) {

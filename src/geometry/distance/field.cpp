@@ -17,6 +17,8 @@ namespace {
 
 inline double larger(double a, double b) { return a > b ? a : b; }
 
+// Outside, to the nearest side or corner; inside, less than 0 by the depth below the nearest side.
+// One formula for one position and for many, so that both give the same bits.
 inline double outside_box_distance(const Box& box, double x, double y) {
   const double dx = larger(box.x0 - x, x - box.x1);
   const double dy = larger(box.y0 - y, y - box.y1);
@@ -123,6 +125,7 @@ class OutsideBox final : public Field {
     const double away = distance(p);
     const double near_corner = std::min(dx, dy);
     if (near_corner > Spread::kNoise) return {away, spread.along({dx, dy}, away)};
+    // Inside, where two sides are equally near either may decide: the larger guard counts.
     const bool tie = std::abs(dx - dy) < Spread::kNoise;
     if (tie) return {away, spread.most()};
     return {away, spread.along(dx > dy ? Point{1, 0} : Point{0, 1})};

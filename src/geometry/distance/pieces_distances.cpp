@@ -60,6 +60,8 @@ bool PiecesDistances::covered(Point p) const {
 }
 
 void PiecesDistances::block_distances(const Block& block, double* out) const {
+  // A boundary that is farther from the middle than any position leaves the whole block on one side
+  // of it. Only where it comes nearer is each position asked.
   const bool inside = covered(block.middle);
   const EdgeSet& there = inside ? boundary_ : edges_;
   const double from_middle = there.distance(block.middle);

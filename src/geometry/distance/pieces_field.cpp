@@ -29,6 +29,8 @@ class OutsidePieces final : public Field {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
     if (away < -kSeam) return {away, guard_of_exposed(p, spread)};
+    // Guards differ by no more than most less least. A piece that is farther off than the nearest
+    // by more than that cannot decide.
     const double reach = away + spread.most() - spread.least() + EdgeSet::kDoubt;
     double least = kInfinity;
     for (const Piece& piece : pieces_) {

@@ -134,6 +134,7 @@ double PolygonsField::least_along(Point a, Point b) const {
     }
   }
   std::sort(stops.begin(), stops.end());
+  // One look a stretch would do for the sign. The others are for the amount, which is sampled.
   constexpr int kSamples = 8;
   double least = std::min(distance(a), distance(b));
   for (std::size_t i = 0; i + 1 < stops.size(); ++i) {

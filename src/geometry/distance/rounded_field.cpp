@@ -42,6 +42,8 @@ double farthest_tangent(Point v, const Spread& spread) {
     const Point m{std::cos(angle), std::sin(angle)};
     return dot(v, m) + spread.along(m);
   };
+  // There may be more than one peak, as where both ends are higher than all between. So the search
+  // by thirds begins at the best of many samples.
   constexpr int kSteps = 64;
   constexpr double kStep = std::numbers::pi / 2 / kSteps;
   int best = 0;
@@ -176,6 +178,8 @@ class RoundedOutline {
   }
 
  private:
+  // Where two of the sides and arcs meet there may be a corner. It is one if no copy of the box
+  // leaves it out.
   void find_corners() {
     for (const Quarter q : kQuarters) take(corner_of(all_, q));
     for (std::size_t i = 0; i < arcs_.size(); ++i) meet_sides(arcs_[i]);

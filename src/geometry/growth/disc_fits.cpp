@@ -20,12 +20,16 @@ struct Cell {
 
 }  // namespace
 
+// Branch and bound, the cell with the most promise first. Giving up with a yes is safe: a limit
+// takes the radius off each distance anyway, so that positions still fall short by themselves. A
+// wrong no would rule out a whole bed.
 bool disc_fits(const Field& allowed, const Box& box, double radius) {
   std::priority_queue<Cell> cells;
   bool found = false;
   const auto add = [&](Point center, double half) {
     const double here = allowed.distance(center);
     found = found || here >= radius - kExact;
+    // A distance changes by no more than the way gone: here half a diagonal.
     const double most = here + half * std::sqrt(2.0);
     if (most >= radius - kExact) cells.push({center, half, most});
   };

@@ -21,6 +21,7 @@ void append(MultiPolygon&& from, MultiPolygon& to) {
 }
 
 // Moves the polygons whose box keeps off `box` from `polygons` to `aside`.
+// What keeps off the other operand cannot be changed by it. It is spared the overlay and the check.
 void set_aside(MultiPolygon& polygons, const Box& box, MultiPolygon& aside) {
   const auto away = std::stable_partition(
       polygons.begin(), polygons.end(), [&box](const Polygon& p) { return touch(box_of(p), box); });
@@ -64,6 +65,7 @@ bool within(const Box& inner, const Box& outer) {
 
 // Without the members that surely lie in another one, of equals all but one.
 MultiPolygon without_hidden(MultiPolygon parts) {
+  // Sorted, so that the result does not depend on the order of the parts.
   std::sort(parts.begin(), parts.end(),
             [](const Polygon& a, const Polygon& b) { return before(a, b); });
   parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
@@ -71,6 +73,7 @@ MultiPolygon without_hidden(MultiPolygon parts) {
   std::vector<char> hidden(parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     for (std::size_t j = 0; j < parts.size() && !hidden[i]; ++j) {
+      // What is hidden hides nothing itself: else two that hide one another would both go.
       hidden[i] =
           i != j && !hidden[j] && within(boxes[i], boxes[j]) && surely_inside(parts[i], parts[j]);
     }
@@ -83,6 +86,7 @@ MultiPolygon without_hidden(MultiPolygon parts) {
 }
 
 // The parts in groups: boxes of different groups do not touch.
+// Parts of different groups cannot overlap. Each group is united, and checked, by itself.
 std::vector<MultiPolygon> clusters(MultiPolygon parts) {
   const std::vector<Box> boxes = boxes_of(parts);
   std::vector<std::size_t> waiting(parts.size());
@@ -152,6 +156,7 @@ MultiPolygon subtract(const MultiPolygon& a, const MultiPolygon& b, Engine& engi
   MultiPolygon idle;
   set_aside(what, box_of(from), idle);
   set_aside(from, box_of(what), result);
+  // What lies in a member of `what` is gone: no overlay is needed to say so.
   taken_inside(from, what);
   if (what.empty()) {
     append(std::move(from), result);
@@ -167,6 +172,8 @@ MultiPolygon intersect(const MultiPolygon& a, const MultiPolygon& b, Engine& eng
   MultiPolygon idle;
   set_aside(one, box_of(other), idle);
   set_aside(other, box_of(one), idle);
+  // What lies in a member of the other operand is its own intersection. Neither operand overlaps
+  // itself, so that nothing is taken twice.
   MultiPolygon result = taken_inside(one, other);
   append(taken_inside(other, one), result);
   append(cut(Operation::intersect, one, other, engine), result);

@@ -73,6 +73,7 @@ class Sweep {
   void begin(const LayerEdge& edge);
   double band(double y0, double y1);
   double cut_band(double y0, double y1);
+  // The result is compared by how often it covers, not by whether it does: so twice is wrong too.
   bool is_wrong(const WindingSteps& winding) const {
     return winding[kResult] != wanted_[winding[kA] > 0][winding[kB] > 0];
   }
@@ -101,12 +102,14 @@ void Sweep::add(const Ring& ring, Layer layer) {
   for (const Point q : ring) {
     // A vertex that is the lower end of no edge still bounds a band.
     if (p.y == q.y || (came_up && p.y > q.y)) events_.push_back({p.y, kNone});
+    // A level edge bounds no band sideways. Only its ends count, above.
     if (p.y != q.y) {
       const bool down = p.y > q.y;
       const Point low = down ? q : p;
       const Point high = down ? p : q;
       events_.push_back({low.y, edges_.size()});
       LayerEdge edge{low.x, low.y, high.y, (high.x - low.x) / (high.y - low.y), {}};
+      // Passed from left to right, an edge that runs down has the inside of its ring ahead.
       edge.steps[layer] = down ? 1 : -1;
       edges_.push_back(edge);
     }
@@ -152,6 +155,7 @@ double Sweep::wrong_area() {
 
 // Puts an edge in its place among the active ones, all of them at the y where it begins. Edges of
 // two layers often coincide: they become one.
+// The `top` of an active edge is its x at this very level: band() has moved it there.
 void Sweep::begin(const LayerEdge& edge) {
   auto at = active_.end();
   for (; at != active_.begin(); --at) {
@@ -170,6 +174,8 @@ void Sweep::begin(const LayerEdge& edge) {
 }
 
 // The wrong area between two levels; edges that end at the lower one leave.
+// One pass drops what has ended, moves the rest up, adds the wrong widths and notices crossings.
+// Without a crossing an area is a width in the middle times the height.
 double Sweep::band(double y0, double y1) {
   std::size_t kept = 0;
   bool crossed = false;

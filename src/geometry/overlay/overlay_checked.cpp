@@ -15,6 +15,7 @@
 namespace leeway::overlay {
 namespace {
 
+// Along the axes: never less than the true length, so never too strict a bound, and without roots.
 double length(const Ring& ring) {
   double sum = 0;
   Point p = ring.back();
@@ -74,6 +75,7 @@ std::optional<MultiPolygon> last_answer(Operation operation, const MultiPolygon&
   ++engine.last_resorts;
   try {
     LatticeResult answer = engine.last_resort(operation, a, b);
+    // The lattice moves edges on purpose. What they passed over is no fault.
     if (wrong_area(operation, a, b, answer.polygons) <= allowed(a, b) + answer.moved) {
       return std::move(answer.polygons);
     }
@@ -87,6 +89,8 @@ std::optional<MultiPolygon> last_answer(Operation operation, const MultiPolygon&
 
 MultiPolygon checked(Operation operation, const MultiPolygon& a, const MultiPolygon& b,
                      Engine& engine) {
+  // The operands may lie off the lattice here. Were each step rounded, a check would have to allow
+  // for the rounding, and could miss a strip as thin.
   if (std::optional<MultiPolygon> answer = first_answer(operation, a, b, engine)) {
     return *std::move(answer);
   }

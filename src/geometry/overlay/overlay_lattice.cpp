@@ -52,6 +52,8 @@ class BoundarySweep {
   std::vector<BoundaryPiece> boundary_;
 };
 
+// The sweep stops at points, in the order of a line that is tilted a little. So level segments need
+// no case of their own.
 std::vector<BoundaryPiece> BoundarySweep::run(const std::vector<NodedSegment>& segments) {
   std::vector<Point> points;
   for (const NodedSegment& segment : segments)
@@ -82,6 +84,8 @@ void BoundarySweep::begin_at(Point at, std::vector<NodedSegment> beginning) {
   auto place = std::partition_point(active_.begin(), active_.end(), [at](const Active& a) {
     return turn(a.segment.low, a.segment.high, at) < 0;
   });
+  // Snap rounding leaves no such edge. If there is one the winding numbers would be wrong from here
+  // on, and no answer is better.
   if (place != active_.end() && turn(place->segment.low, place->segment.high, at) == 0) {
     throw std::logic_error("an edge passes over a vertex");
   }
@@ -117,6 +121,7 @@ class Tracer {
 };
 
 // Whether, turning clockwise from the direction `from`, one comes to `a` before `b`.
+// Turning so at each vertex keeps to one face, also where several faces touch.
 bool clockwise_before(Point at, Point from, Point a, Point b) {
   const bool a_right = turn(at, from, a) < 0;
   const bool b_right = turn(at, from, b) < 0;
@@ -145,6 +150,7 @@ Ring Tracer::next_walk() {
   Point at = second;
   for (;;) {
     const Point next = take_next(from, at);
+    // The starting point alone does not end a walk: it may be passed several times.
     if (at == start && next == second) return walk;  // the first step again
     walk.push_back(at);
     from = std::exchange(at, next);
@@ -172,6 +178,7 @@ std::vector<Ring> simple_rings(const Ring& walk) {
 }
 
 // Whether a point on no edge of the ring is inside.
+// Half open in y: a vertex on the ray counts for one of its two edges.
 bool contains(const Ring& ring, Point p) {
   bool result = false;
   Point a = ring.back();
@@ -185,6 +192,8 @@ bool contains(const Ring& ring, Point p) {
 // Every hole whose face has no outer ring of its own goes to the smallest outer ring around it.
 void give_holes(const std::vector<Ring>& holes, MultiPolygon& polygons) {
   for (const Ring& hole : holes) {
+    // Not a corner, which may touch the outer ring. Edges meet at end points only, so their middles
+    // touch nothing.
     const Point middle = 0.5 * (hole[0] + hole[1]);
     Polygon* owner = nullptr;
     for (Polygon& polygon : polygons) {

@@ -18,6 +18,7 @@ bool by_ends(const NodedSegment& a, const NodedSegment& b) {
 
 void add(Point from, Point to, std::array<int, 2> steps, std::vector<NodedSegment>& segments) {
   if (from == to) return;
+  // Always upwards: then the same edge of two rings has the same ends, and merge() finds it.
   if (below(to, from)) {
     std::swap(from, to);
     for (int& step : steps) step = -step;
@@ -147,6 +148,8 @@ Noded noded(const MultiPolygon& a, const MultiPolygon& b) {
     const Point d = segment.high - segment.low;
     const double length = std::hypot(d.x, d.y);
     for (std::size_t i = 1; i < path.size(); ++i) {
+      // A turn over the length is how far a bend lies beside the edge. Two bends and the way
+      // between them make a trapezoid, which is what that part passed over at most.
       const double aside = std::abs(turn(segment.low, segment.high, path[i - 1])) +
                            std::abs(turn(segment.low, segment.high, path[i]));
       const Point step = path[i] - path[i - 1];

@@ -55,6 +55,7 @@ Ring tidied(const Ring& ring, double scale, bool counter_clockwise) {
   const double twice = twice_area(result);
   if (twice == 0) return {};
   if ((twice > 0) != counter_clockwise) std::reverse(result.begin(), result.end());
+  // It begins at a vertex that the ring alone decides: equal rings are equal vectors then.
   std::rotate(result.begin(),
               std::min_element(result.begin(), result.end(),
                                [](Point a, Point b) { return precedes(a, b); }),

@@ -69,6 +69,7 @@ bool cross_at(const Ring& a, std::size_t i, const Ring& b, std::size_t j) {
   const Point a1 = a[after(a, i)];
   const Point b0 = b[ahead(b, j)];
   const Point b1 = b[after(b, j)];
+  // Edges that leave a vertex in one direction lie on one another: more than a touch.
   for (const Point p : {b0, b1}) {
     if (same_direction(at, a0, p) || same_direction(at, a1, p)) return true;
   }
@@ -81,6 +82,7 @@ bool tangled(const Ring& a, std::size_t i, const Ring& b, std::size_t j) {
   const std::size_t j1 = after(b, j);
   if (!touch(box_of_edge(a[i], a[i1]), box_of_edge(b[j], b[j1]))) return false;
   if (!meet(a[i], a[i1], b[j], b[j1])) return false;
+  // Edges of one ring that are no neighbours must not even touch.
   if (&a == &b) return true;
   if (a[i] == b[j]) return cross_at(a, i, b, j);
   if (a[i] == b[j1]) return cross_at(a, i, b, j1);

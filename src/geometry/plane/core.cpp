@@ -9,6 +9,8 @@ namespace {
 // Thinner than this a core is a segment or a point: it is rounding, far below that of leeways.
 constexpr double kThin = 1e-9;
 
+// A radius may be half a side and 1e-9 mm more (validate_shape.cpp). So a width just below 0 is no
+// width either.
 void flatten(double& low, double& high) {
   if (high - low < kThin) low = high = low + (high - low) / 2;
 }
@@ -58,6 +60,7 @@ const Point* point_of(const Core& core) { return std::get_if<Point>(&core.of); }
 Ring hull_of(const Core& core) {
   return by_kind(
       core.of, [](Point p) { return Ring{p}; },
+      // A core without width or depth has corners that coincide. The hull keeps one of each.
       [](const Box& box) { return convex_hull(to_polygon(box).outer); },
       [](const MultiPolygon& polygons) { return convex_hull(outline_points(polygons)); });
 }

@@ -23,6 +23,7 @@ double signed_area(const Ring& ring) {
   return twice / 2;
 }
 
+// Users give rings in either winding, so the signs are not relied on.
 double area(const Polygon& polygon) {
   double sum = std::abs(signed_area(polygon.outer));
   for (const Ring& hole : polygon.holes) sum -= std::abs(signed_area(hole));
@@ -46,6 +47,7 @@ Point closest_on_segment(Point a, Point b, Point p) {
   const Point off = p - a;
   const double square = along.x * along.x + along.y * along.y;
   const double reach = off.x * along.x + off.y * along.y;
+  // A segment of no length ends here too: nothing is ever divided by 0.
   if (!(reach > 0)) return a;
   if (reach >= square) return b;
   return a + (reach / square) * along;
@@ -75,6 +77,7 @@ bool is_corner(Point a, Point b, Point c) { return !(a == b) && orientation(a, b
 
 // The indices of the ring's corners: what stays when repeated neighbours and straight corners go,
 // also those that only come to be when others have gone.
+// Indices and not points: picometres only judge, the ring keeps the doubles that it was given.
 std::vector<std::size_t> corners(const std::vector<Point>& whole) {
   std::vector<std::size_t> kept;
   for (std::size_t i = 0; i < whole.size(); ++i) {

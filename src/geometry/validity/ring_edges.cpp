@@ -45,6 +45,7 @@ std::vector<Edge> edges_of(const Ring& ring) {
 
 bool near_edge(Point p, const Edge& e) { return same_place(p, closest_on_segment(e.a, e.b, p)); }
 
+// Ends are asked with a tolerance: of edges that only touch doubles cannot tell whether they cross.
 Meetings meetings(const Edge& e, const Edge& f) {
   Meetings found;
   const double ea = dot(f.normal, e.a - f.a);

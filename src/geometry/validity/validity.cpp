@@ -122,6 +122,7 @@ struct Outline {
     return std::any_of(edges.begin(), edges.end(),
                        [&](const Edge& e) { return boxes_meet(here, e.box) && near_edge(p, e); });
   }
+  // Half open in y: a vertex on the ray counts for one of its two edges.
   bool surrounds(Point p) const {
     bool inside = false;
     for (const Edge& e : edges) {

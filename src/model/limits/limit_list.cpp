@@ -63,6 +63,8 @@ void append(const Area& area, LimitSide side, SharedField field, double radius,
   limit.info.wanted = area.wanted;
   limit.field = std::move(field);
   limit.at_nozzle = area.at_nozzle;
+  // A radius is taken off the distance and never added to a set: so nothing round becomes a
+  // polygon.
   limit.taken = area.wanted + radius;
   limit.spread = area.spread;
   limits.push_back(std::move(limit));
@@ -74,6 +76,7 @@ bool is_empty(const Box& box) {
   return box.width() < -kNothing || box.depth() < -kNothing;
 }
 
+// An empty box keeps its four limits, so that the reason still has the name of a side.
 void append_sides(const Area& area, const Box& box, std::vector<Limit>& limits) {
   const bool empty = is_empty(box);
   const auto side = [&](LimitSide which, Axis axis, double bound, int facing) {
@@ -95,6 +98,9 @@ void append_disc(const Area& area, const Disc& disc, const Core& spot, std::vect
     return;
   }
   std::vector<Point> centers;
+  // The spot lies in the disc where all vertices of its hull do: in the disc moved back by each.
+  // Growing the spot by its radius makes those discs smaller, which is exact, so it is not taken
+  // off later.
   for (Point vertex : hull_of(spot)) centers.push_back(disc.center - vertex);
   const double left = disc.radius - spot.radius;
   append(area, LimitSide::rim, left > 0 ? or_nowhere(inside_discs(centers, left)) : nowhere(), 0,
@@ -121,6 +127,8 @@ void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape
   const Core inner = core_of(spot);
   const Box where = eroded(box, box_of(inner));
   SharedField field;
+  // A point needs no sum. Else the bed is eroded by asking how far the spot is from all that is not
+  // bed; if not even its box fits there is nothing to ask.
   if (const Point* at = point_of(inner)) {
     field = inside_polygons(translated(polygons, -*at));
   } else if (!where.empty()) {
@@ -145,6 +153,7 @@ void append_area(const Area& area, const Shape& shape, const Shape& spot, Sweeps
 
 }  // namespace
 
+// The body comes last: whoever wants the parts without it takes off the last one.
 std::vector<MovingPart> moving_parts(const Setup& setup) {
   std::vector<MovingPart> parts = {{{PartId::Kind::nozzle, 0}, "nozzle", &kPoint, 0, false}};
   for (std::size_t i = 0; i < setup.machine.head.size(); ++i) {
@@ -199,6 +208,7 @@ double underside_of(const Setup& setup, PartId part) {
   return 0;
 }
 
+// Heights are decimals too. In ticks 6 - 2.9 is 3.1, so that a nozzle at just that height passes.
 double height_above(const Obstacle& obstacle, double underside) {
   return to_ticks(obstacle.height - underside);
 }
@@ -207,6 +217,9 @@ bool meets(const Obstacle& obstacle, const MovingPart& part, double nozzle_heigh
   return height_above(obstacle, part.underside) > to_ticks(nozzle_height);
 }
 
+// The controller sends the nozzle to the point less the offset that it was told. If that is wrong
+// the nozzle is where it should be, and the probe with its body is beside its place on the bed. So
+// the offset's uncertainty belongs to these limits and not to those of the travel.
 Spread spread_at_probe(const Setup& setup) {
   const Point u = setup.probe.offset_uncertainty;
   return {setup.coverage_factor, u.x, u.y, setup.machine.bed_uncertainty};
@@ -217,6 +230,8 @@ Spread spread_of_travel(const Setup& setup) {
 }
 
 Spread spread_of_head(const Setup& setup) {
+  // The head and what stands on the bed may both be off, each by itself: in quadrature (JCGM
+  // 100:2008, 5.1.2).
   return {setup.coverage_factor, 0, 0,
           std::hypot(setup.machine.travel_uncertainty, setup.machine.bed_uncertainty)};
 }

@@ -33,6 +33,7 @@ namespace {
 bool can_be(Point probe, Point offset) { return is_position(probe) && is_position(offset); }
 
 // The finding of what is no position.
+// It has the first limit for a reason, as every finding must have one.
 Finding off(const PreparedLimit& first) {
   return {-kInfinity, first.most_guard_mm, 0, Verdict::unreachable};
 }
@@ -44,11 +45,14 @@ Point place(const Limit& limit, Point probe, Point offset) {
 }  // namespace
 
 Limits::Limits(const Setup& setup)
+    // Refused before anything is built of it.
     : Limits((require_valid(setup), setup), std::make_shared<Sweeps>()) {}
 
 Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
     : offset_(setup.probe.offset), sweeps_(std::move(sweeps)) {
   std::vector<Limit> limits;
+  // In the order in which ties are decided: of equal limits the first is the reason. Those of the
+  // mount bound the offset and no position: OffsetLimits asks them.
   for (const LimitGroup group : kLimitGroups) {
     if (!is_of_mount(group)) append_group(group, setup, *sweeps_, limits);
   }
@@ -94,6 +98,7 @@ Finding Limits::evaluate(Point probe) const {
 
 void Limits::evaluate(std::span<const Point> probes, std::span<Finding> findings) const {
   LEEWAY_ASSERT(findings.size() == probes.size());
+  // A block can't tell what is no position. Then each is asked by itself.
   if (!is_position(offset_) || !std::all_of(probes.begin(), probes.end(), is_position)) {
     std::transform(probes.begin(), probes.end(), findings.begin(),
                    [&](Point probe) { return evaluate(probe); });

@@ -10,6 +10,7 @@ namespace leeway {
 namespace {
 
 // The nozzle's height at which the lowest part of the head touches the bed, or the probe triggers.
+// A part may reach below the nozzle, as a probe's pin does: an underside less than 0.
 double lowest_height(const Setup& setup) {
   double lowest = setup.probe.trigger_height;
   for (const MovingPart& part : moving_parts(setup)) lowest = std::max(lowest, -part.underside);
@@ -45,6 +46,8 @@ struct MoveLimits::Impl {
   }
 };
 
+// Made for the lowest height that will be asked. At a greater one `enough` tells which of them are
+// no limits any more.
 void MoveLimits::Impl::add(const Setup& setup, double lowest, Sweeps& sweeps) {
   std::vector<Limit> made;
   append_travel(setup, made);
@@ -71,6 +74,8 @@ MoveLimits::Impl::Reading MoveLimits::Impl::read(const MoveLimit& move, Point fr
   // A distance changes by no more than the way that is gone.
   if (to_ticks(at_from - distance(from, to)) > move.guard) return {kInfinity, 0};
   Reading reading{to_ticks(limit.field->least_along(from, to) - limit.taken), move.guard};
+  // A way is asked for no more than its two ends have. That a point is marginal is told of the
+  // point, and blocks no move.
   if (at_height >= trigger) {
     const double at_to = limit.field->distance(to) - limit.taken;
     reading.wanted = std::clamp(to_ticks(std::min(at_from, at_to)), 0.0, move.guard);
@@ -112,6 +117,8 @@ bool MoveLimits::blocked(Point from_probe, Point to_probe, MoveStop& stop) const
 }
 
 SafeHeight MoveLimits::safe_height(std::span<const Point> way) const {
+  // The highest pair of a part and an obstacle that any move needs decides. From the top down it is
+  // the first one found, and lower ones need not be looked at.
   std::vector<const Impl::MoveLimit*> highest_first;
   for (const Impl::MoveLimit& move : impl_->limits) {
     if (move.enough > impl_->lowest_height) highest_first.push_back(&move);
@@ -131,6 +138,7 @@ SafeHeight MoveLimits::safe_height(std::span<const Point> way) const {
   };
   for (const Impl::MoveLimit* move : highest_first) {
     if (std::optional<MoveStop> why = found(*move)) {
+      // The travel, or an obstacle of unlimited height: no height helps.
       if (move->enough == kInfinity) return {std::nullopt, std::move(why)};
       return {to_millimetres(move->enough), std::move(why)};
     }

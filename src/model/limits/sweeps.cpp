@@ -59,8 +59,10 @@ SharedSweptSet Sweeps::known_or(const Shape& still, const Shape& moving, bool ar
   const auto same = [&](const Entry& entry) {
     return entry.around == around && entry.moving == moving && entry.still == still;
   };
+  // Looked for one by one: a machine has few obstacles and parts.
   auto known = std::find_if(entries_.begin(), entries_.end(), same);
   if (known != entries_.end()) return known->set;
+  // Of the sums before the change those are taken over that are asked for again.
   known = std::find_if(before_.begin(), before_.end(), same);
   entries_.push_back({still, moving, around, known != before_.end() ? known->set : make()});
   return entries_.back().set;
@@ -79,6 +81,8 @@ SharedSweptSet Sweeps::around(const MultiPolygon& bed, const Shape& spot) {
     const Core core = core_of(spot);
     LEEWAY_ASSERT(!point_of(core));
     const Box spot_box = box_of(core);
+    // The surroundings have to end somewhere. This far out the end does not show inside the frame,
+    // where alone the spot may be on the bed.
     const double beyond = 10 + spot_box.width() + spot_box.depth();
     const Box all{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};
     return std::make_shared<const SweptSet>(sweep_surroundings(bed, core, all),

@@ -45,6 +45,8 @@ std::vector<Ring> pieces_of(const MultiPolygon& polygons) { return convex_pieces
 
 using SweptCore = decltype(Swept::core);
 
+// Two convex outlines make a ring, at once. Winding numbers need outlines that go round something;
+// pieces serve the others. All else goes by the convolution, or is refused.
 template <typename A, typename B>
 SweptCore checked_sum(const A& a, const B& b, const std::string& what) {
   const std::optional<Ring> ring_a = convex_of(a);
@@ -59,6 +61,7 @@ SweptCore checked_sum(const A& a, const B& b, const std::string& what) {
 
 // Whether a ring lies in another that it does not cross; the two may touch at points.
 bool lies_in(const Ring& ring, const Ring& other) {
+  // The place farthest from the other ring decides: where the two touch rounding might.
   const FieldPtr inside = inside_polygons({{other, {}}});
   double most = 0;
   for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -97,6 +100,8 @@ MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
 Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
             const std::string& part_name) {
   const Core still = core_of(obstacle);
+  // A part at p meets the obstacle where p lies in the sum of the obstacle and the mirrored part.
+  // Points and boxes sum to points and boxes, in closed form.
   const Core moving = mirrored(core_of(part));
   const auto sum =
       Cases{[](Point a, Point b) -> SweptCore { return a + b; },

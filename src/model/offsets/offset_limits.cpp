@@ -23,6 +23,7 @@ bool is_convex_set(const Shape& shape) {
 
 std::vector<std::size_t> hull_indices(const std::vector<Point>& points) {
   std::map<std::pair<double, double>, std::size_t> first;
+  // From the back, so that of equal points the first keeps its name.
   for (std::size_t i = points.size(); i-- > 0;) first[{points[i].x, points[i].y}] = i;
   std::vector<std::size_t> indices;
   if (points.empty()) return indices;

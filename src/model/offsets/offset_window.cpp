@@ -53,6 +53,8 @@ WindowMaker::WindowMaker(const Rig& rig)
         for (const Point p : hull_) around.push_back(to_lattice(p));
         return subtract({Polygon{around, {}}}, snapped(travel));
       });
+  // A point on the lattice moves the parts as they are. One between whole micrometres makes them be
+  // rounded, and gets parts that are larger by as much.
   for (const double more : {0.0, kOffLattice}) {
     RegionDraft draft;
     // With the clearances a little wider there is nothing more to do for the obstacles.
@@ -64,6 +66,8 @@ WindowMaker::WindowMaker(const Rig& rig)
     // Snapping the travel may have made a notch smaller.
     draft.forbid(grown(notches, {more + (notches.empty() ? 0 : kOffLattice), spread_}));
     if (!draft.forbidden().empty()) {
+      // At p an offset o is forbidden where p - o lies in a part. So the parts are mirrored here,
+      // and later moved by p.
       (more > 0 ? wider_ : parts_) = mirrored(unite(draft.forbidden()));
     }
   }
@@ -185,6 +189,8 @@ void forbid_group(LimitGroup group, const WindowPart& part, const Box& within, R
 namespace {
 
 RegionDraft window_draft(const std::vector<WindowPart>& parts, const Box& frame) {
+  // First what allows. Only what forbids near the rest has to be moved and united then, and that is
+  // most of the work.
   RegionDraft convex;
   convex.allow(shrunk_box(frame, {}));
   for (const WindowPart& part : parts) {
@@ -214,6 +220,7 @@ bool offset_window_is_empty(const std::vector<WindowPart>& parts, const Box& fra
 std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& probes) {
   LEEWAY_ASSERT(!probes.empty());
   const auto window = [&](const Box& travel) -> std::optional<Box> {
+    // As verdicts round it: an offset on the very edge of the window must come out reachable.
     const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
     const Box all = bounding_box(probes);
     return Box{all.x1 - travel.x1 + guard, all.x0 - travel.x0 - guard, all.y1 - travel.y1 + guard,

@@ -32,6 +32,8 @@ CoverSets cover_sets(const Rig& rig) {
   sets.printable_area = area(printable);
   if (printable.empty()) return sets;
 
+  // The body goes with the probe, whatever the offset, and belongs to the ground. The rest goes
+  // with the nozzle.
   std::vector<MovingPart> head = moving_parts(setup);
   std::vector<MovingPart> body;
   if (head.back().with_probe) {

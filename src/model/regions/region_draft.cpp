@@ -158,6 +158,8 @@ bool RegionDraft::leaves_nothing() const {
   MultiPolygon left = all_allowed();
   if (left.empty()) return true;
   std::vector<Polygon> near = forbidden_near(bounding_box(Shape(left)));
+  // The deepest place of what is left is looked at. If no part covers it something is left; else
+  // that part is taken away.
   while (!left.empty()) {
     const auto cut = forbids(near, pole_of_inaccessibility(left, kPoleTolerance)->at);
     if (cut == near.end()) return false;

@@ -123,6 +123,8 @@ struct Regions::Fixed {
     if (!keep.forbidden_to_probe) {
       keep.forbidden_to_probe = forbidden_to_probe(setup, guarded, *sweeps);
     }
+    // Two differences, not one of a union: what goes with the nozzle moves with the offset, and a
+    // union of both would be made anew for each.
     left = subtract(left, *keep.forbidden_to_probe);
     return subtract(left, forbidden_at(offset, guarded, keep.forbidden_to_nozzle));
   }

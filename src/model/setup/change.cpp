@@ -8,6 +8,8 @@ namespace {
 // What a grid says in bounds, whatever it said before.
 Box& bounds_of(Setup& setup) {
   Grid& grid = *setup.request.grid;
+  // Given by margins, the grid gets the bounds that it has now: a change along one axis must not
+  // move the other.
   if (!std::holds_alternative<Box>(grid.extent)) grid.extent = grid_bounds(grid, setup.machine);
   return std::get<Box>(grid.extent);
 }

@@ -155,6 +155,7 @@ class GridRules {
     };
     columns_ = count(grid_.columns, SetupField::columns);
     rows_ = count(grid_.rows, SetupField::rows);
+    // In 64 bits: each count alone may be as large as the product.
     if (static_cast<std::int64_t>(columns_) * rows_ <= kMostGridPoints) return;
     faults_.push_back({{SetupField::grid}, TooManyPoints{columns_, rows_}});
     columns_ = 0;
@@ -258,6 +259,7 @@ bool spoils_no_verdict(const SetupFault& fault) {
     default:
       break;
   }
+  // A trial may move a length beyond what a file may hold. Up to kFarthest leeways are exact.
   const auto* number = std::get_if<OutOfRange>(&fault.what);
   return number != nullptr && number->range == NumberRange::length &&
          std::abs(number->found) <= kFarthest;
