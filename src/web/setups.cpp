@@ -150,6 +150,10 @@ Json answer_form(Session& session, Asked& asked) {
   Asked form(*fields, "/fields");
   TypedNumbers numbers;
   for (const TypedField& field : kTypedFields) numbers.*field.number = form.typed(field.name);
+  for (const TypedListField& field : kTypedLists) {
+    numbers.*field.list = form.texts(field.name).value_or(std::vector<std::string>{});
+  }
+  numbers.skip_outside = form.flag("skip-outside");
   form.done();
   const TypedSetup typed = typed_setup(numbers);
   std::vector<WebFault> faults;
