@@ -47,7 +47,9 @@ const script = inScript(await bundled({
 const wasm = readFileSync(values.wasm);
 const css = readFileSync(join(here, 'tokens.css'), 'utf8') + await planStyle(wasm) +
             readFileSync(join(here, 'page.css'), 'utf8');
-const style = (await build({...shared, stdin: {contents: css, loader: 'css'}})).outputFiles[0].text.trim();
+const styled = await build({...shared, stdin: {contents: css, loader: 'css'}});
+if (styled.warnings.length > 0) process.exit(1);  // esbuild has said what is wrong
+const style = styled.outputFiles[0].text.trim();
 
 const policy = ["default-src 'none'", `script-src ${hash(script)} 'wasm-unsafe-eval'`, `style-src ${hash(style)}`,
                 'worker-src blob:', 'img-src data: blob:', "base-uri 'none'", "form-action 'none'"].join('; ');

@@ -8,7 +8,7 @@ here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 usage="usage: build.sh LEEWAY.WASM OUT.HTML FOLDER"
 wasm=$(realpath "${1:?$usage}")
 out=$(realpath -m "${2:?$usage}")
-folder=${3:?$usage}
+folder=$(realpath -m "${3:?$usage}")
 
 command -v npm >/dev/null && command -v node >/dev/null || { echo "page: npm is absent" >&2; exit 1; }
 mkdir -p "$folder"

@@ -14,6 +14,6 @@ export async function planStyle(wasm) {
   const found = engine.leeway_call(engine.leeway_open(), at);
   const all = new Uint8Array(engine.memory.buffer);
   const answer = JSON.parse(Buffer.from(all.subarray(found, all.indexOf(0, found))).toString('utf8'));
-  if (!answer.ok) throw new Error('The engine has no style: ' + JSON.stringify(answer.faults));
-  return answer.css;
+  if (!answer.text) throw new Error('The engine has no style: ' + JSON.stringify(answer));
+  return answer.text;
 }
