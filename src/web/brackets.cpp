@@ -21,7 +21,7 @@ namespace leeway {
 namespace {
 
 // [from, to, count]. What the offsets may be is for coverage_map to say.
-Steps steps_asked(Asked& asked, const char* key) {
+Steps steps_asked(WebRequest& asked, const char* key) {
   const auto three = asked.triple(key);
   if (!three) return {0, 0, 1};
   const auto& [from, to, count] = *three;
@@ -33,7 +33,7 @@ Steps steps_asked(Asked& asked, const char* key) {
 
 std::optional<MapSteps> map_asked(const Json* map) {
   if (map == nullptr) return std::nullopt;
-  Asked asked(*map, "/map");
+  WebRequest asked(*map, "/map");
   MapSteps steps{steps_asked(asked, "x"), steps_asked(asked, "y")};
   asked.done();
   return steps;
@@ -112,7 +112,7 @@ Json map_json(const CoverageMap& map) {
 
 }  // namespace
 
-Json answer_bracket(Session& session, Asked& asked) {
+Json answer_bracket(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_bracket_text);
   static constexpr std::array<WebFormat<Writer>, 5> kFormats{{{"text", write_bracket_text},
                                                               {"json", write_bracket_json},
@@ -160,7 +160,7 @@ Json answer_bracket(Session& session, Asked& asked) {
   return text.answer(!report.window || all_well(*report.window));
 }
 
-Json answer_window(Session& session, Asked& asked) {
+Json answer_window(Session& session, WebRequest& asked) {
   const bool with_map = asked.flag("map");
   const double scale = asked.number("scale").value_or(1);
   const double steps = asked.number("steps").value_or(60);

@@ -149,7 +149,7 @@ struct PlanAsked {
 
 PlanAsked plan_asked(const Json* object, const Setup& setup) {
   static const Json kNone = Json::object();
-  Asked asked(object == nullptr ? kNone : *object, "/plan");
+  WebRequest asked(object == nullptr ? kNone : *object, "/plan");
   PlanAsked plan;
   plan.embed.prefix = "plan-";
   plan.embed.title = asked.flag("title");
@@ -204,14 +204,14 @@ Json head_of(const Rig& rig, const HeadPlace& place, const Words& words) {
 
 }  // namespace
 
-Frame frame_asked(Asked& asked) {
+Frame frame_asked(WebRequest& asked) {
   const std::string frame = asked.text("frame", "probe");
   if (frame == "probe") return Frame::probe;
   if (frame == "nozzle") return Frame::nozzle;
   throw Refused("The request's \"frame\" must be probe or nozzle.");
 }
 
-Json answer_frame(Session& session, Asked& asked) {
+Json answer_frame(Session& session, WebRequest& asked) {
   const Json* changes = asked.object("changes");
   const Json* plan_options = asked.object("plan");
   asked.done();
@@ -241,7 +241,7 @@ Json answer_frame(Session& session, Asked& asked) {
   return out;
 }
 
-Json answer_head(Session& session, Asked& asked) {
+Json answer_head(Session& session, WebRequest& asked) {
   const auto at = asked.pair("at");
   const Frame frame = frame_asked(asked);
   asked.done();
@@ -252,7 +252,7 @@ Json answer_head(Session& session, Asked& asked) {
   return head_of(rig, place, Words(rig, text_name));
 }
 
-Json answer_style(Session&, Asked& asked) {
+Json answer_style(Session&, WebRequest& asked) {
   asked.done();
   return {{"text", plan_css()}};
 }

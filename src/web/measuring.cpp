@@ -16,7 +16,7 @@ namespace leeway {
 namespace {
 
 // Readings by their places from 0.
-std::vector<bool> places_asked(Asked& asked, const char* key) {
+std::vector<bool> places_asked(WebRequest& asked, const char* key) {
   std::vector<bool> out;
   for (const double place : asked.numbers(key).value_or(std::vector<double>{})) {
     if (!(place >= 0 && place < static_cast<double>(kMostReadings))) {
@@ -62,7 +62,7 @@ Json use_of(const MeasureResult& result) {
 
 }  // namespace
 
-Json answer_measure(Session&, Asked& asked) {
+Json answer_measure(Session&, WebRequest& asked) {
   using Writer = decltype(&write_measure_text);
   static constexpr std::array<WebFormat<Writer>, 3> kFormats{
       {{"text", write_measure_text},

@@ -28,21 +28,21 @@ Refused::Refused(const std::vector<Fault>& faults) {
   for (const Fault& fault : faults) faults_.push_back(web_fault(fault));
 }
 
-Asked::Asked(const Json& object, std::string pointer)
+WebRequest::WebRequest(const Json& object, std::string pointer)
     : object_(object), pointer_(std::move(pointer)) {}
 
-const Json* Asked::find(const char* key) {
+const Json* WebRequest::find(const char* key) {
   asked_.emplace_back(key);
   const auto at = object_.find(key);
   return at == object_.end() || at->is_null() ? nullptr : &*at;
 }
 
-void Asked::complain(const char* key, const char* wanted) {
+void WebRequest::complain(const char* key, const char* wanted) {
   faults_.push_back(
       {fmt::format("The request's \"{}\" must be {}.", key, wanted), pointer_ + "/" + key});
 }
 
-std::optional<std::string> Asked::text(const char* key) {
+std::optional<std::string> WebRequest::text(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
   if (value->is_string()) return value->get<std::string>();
@@ -50,7 +50,7 @@ std::optional<std::string> Asked::text(const char* key) {
   return std::nullopt;
 }
 
-std::string Asked::typed(const char* key) {
+std::string WebRequest::typed(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return "";
   if (value->is_string()) return value->get<std::string>();
@@ -59,7 +59,7 @@ std::string Asked::typed(const char* key) {
   return "";
 }
 
-bool Asked::flag(const char* key) {
+bool WebRequest::flag(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return false;
   if (value->is_boolean()) return value->get<bool>();
@@ -67,8 +67,9 @@ bool Asked::flag(const char* key) {
   return false;
 }
 
-std::optional<std::vector<double>> Asked::numbers(const char* key, std::optional<std::size_t> count,
-                                                  const char* wanted) {
+std::optional<std::vector<double>> WebRequest::numbers(const char* key,
+                                                       std::optional<std::size_t> count,
+                                                       const char* wanted) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
   std::vector<double> out;
@@ -85,7 +86,7 @@ std::optional<std::vector<double>> Asked::numbers(const char* key, std::optional
   return std::nullopt;
 }
 
-std::optional<double> Asked::number(const char* key) {
+std::optional<double> WebRequest::number(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
   if (value->is_number() && std::abs(value->get<double>()) <= kLargestLength) {
@@ -95,13 +96,13 @@ std::optional<double> Asked::number(const char* key) {
   return std::nullopt;
 }
 
-std::optional<Point> Asked::pair(const char* key) {
+std::optional<Point> WebRequest::pair(const char* key) {
   const auto two = numbers(key, 2, "two numbers [x, y] in mm");
   if (!two) return std::nullopt;
   return Point{(*two)[0], (*two)[1]};
 }
 
-std::optional<Box> Asked::box(const char* key) {
+std::optional<Box> WebRequest::box(const char* key) {
   const auto four = numbers(key, 4, "four numbers [left, right, front, back] in mm");
   if (!four) return std::nullopt;
   const Box box{(*four)[0], (*four)[1], (*four)[2], (*four)[3]};
@@ -110,17 +111,17 @@ std::optional<Box> Asked::box(const char* key) {
   return std::nullopt;
 }
 
-std::optional<std::array<double, 3>> Asked::triple(const char* key) {
+std::optional<std::array<double, 3>> WebRequest::triple(const char* key) {
   const auto three = numbers(key, 3, "three numbers");
   if (!three) return std::nullopt;
   return std::array<double, 3>{(*three)[0], (*three)[1], (*three)[2]};
 }
 
-std::optional<std::vector<double>> Asked::numbers(const char* key) {
+std::optional<std::vector<double>> WebRequest::numbers(const char* key) {
   return numbers(key, std::nullopt, "an array of numbers");
 }
 
-std::optional<std::vector<std::string>> Asked::texts(const char* key) {
+std::optional<std::vector<std::string>> WebRequest::texts(const char* key) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
   std::vector<std::string> out;
@@ -134,14 +135,14 @@ std::optional<std::vector<std::string>> Asked::texts(const char* key) {
   return std::nullopt;
 }
 
-const Json* Asked::object(const char* key) {
+const Json* WebRequest::object(const char* key) {
   const Json* value = find(key);
   if (value == nullptr || value->is_object()) return value;
   complain(key, "an object");
   return nullptr;
 }
 
-void Asked::done() {
+void WebRequest::done() {
   for (const auto& [key, value] : object_.items()) {
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
     const std::string_view near = nearest_word(key, asked_);

@@ -46,10 +46,10 @@ class Refused : public std::exception {
 
 // The members of an object in a request. What is of the wrong kind, and what nobody asked for, is
 // told by done().
-class Asked {
+class WebRequest {
  public:
   // REQUIRES: an object that outlives this.
-  explicit Asked(const Json& object, std::string pointer = "");
+  explicit WebRequest(const Json& object, std::string pointer = "");
 
   std::optional<std::string> text(const char* key);
   std::string text(const char* key, const char* otherwise) { return text(key).value_or(otherwise); }

@@ -26,7 +26,7 @@
 namespace leeway {
 namespace {
 
-FitOptions fit_asked(Asked& asked, const Session& session) {
+FitOptions fit_asked(WebRequest& asked, const Session& session) {
   TypedFit typed;
   typed.step = asked.typed("step");
   typed.columns = asked.typed("columns");
@@ -171,7 +171,7 @@ Json numbers_of(const FitResult& result) {
 
 }  // namespace
 
-Json answer_check(Session& session, Asked& asked) {
+Json answer_check(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_check_text);
   static constexpr std::array<WebFormat<Writer>, 4> kFormats{{{"text", write_check_text},
                                                               {"json", write_check_json},
@@ -193,7 +193,7 @@ Json answer_check(Session& session, Asked& asked) {
   return text.answer(all_well(result));
 }
 
-Json answer_fit(Session& session, Asked& asked) {
+Json answer_fit(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_fit_text);
   static constexpr std::array<WebFormat<Writer>, 3> kFormats{
       {{"text", write_fit_text}, {"json", write_fit_json}, {"markdown", write_fit_markdown}}};
@@ -211,7 +211,7 @@ Json answer_fit(Session& session, Asked& asked) {
   return out;
 }
 
-Json answer_explain(Session& session, Asked& asked) {
+Json answer_explain(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_explain_text);
   static constexpr std::array<WebFormat<Writer>, 3> kFormats{
       {{"text", write_explain_text},
@@ -237,7 +237,7 @@ Json answer_explain(Session& session, Asked& asked) {
   return out;
 }
 
-Json answer_report(Session& session, Asked& asked) {
+Json answer_report(Session& session, WebRequest& asked) {
   DrawOptions draw;
   draw.date = asked.text("date");
   asked.done();
@@ -258,7 +258,7 @@ Json answer_report(Session& session, Asked& asked) {
   return text.answer(true);
 }
 
-Json answer_draw(Session& session, Asked& asked) {
+Json answer_draw(Session& session, WebRequest& asked) {
   DrawOptions draw;
   draw.date = asked.text("date");
   const auto at = asked.pair("at");
@@ -274,7 +274,7 @@ Json answer_draw(Session& session, Asked& asked) {
   return text.answer(true);
 }
 
-Json answer_true_size(Session& session, Asked& asked) {
+Json answer_true_size(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_true_size_html);
   static constexpr std::array<WebFormat<Writer>, 2> kFormats{
       {{"html", write_true_size_html}, {"svg", write_true_size_svg}}};
@@ -301,7 +301,7 @@ Json answer_true_size(Session& session, Asked& asked) {
   return text.answer(true);
 }
 
-Json answer_fill(Session& session, Asked& asked) {
+Json answer_fill(Session& session, WebRequest& asked) {
   SourceFile source;
   source.text = asked.text("template", "");
   source.name = one_line(asked.text("name", "the template"));
@@ -325,7 +325,7 @@ Json answer_fill(Session& session, Asked& asked) {
   return {{"format", "text"}, {"status", 0}, {"text", filled.text}};
 }
 
-Json answer_fill_names(Session&, Asked& asked) {
+Json answer_fill_names(Session&, WebRequest& asked) {
   asked.done();
   Json names = Json::array();
   for (const FillName& name : fill_names()) {

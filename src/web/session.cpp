@@ -15,7 +15,7 @@
 namespace leeway {
 namespace {
 
-using AnswerTo = Json (*)(Session&, Asked&);
+using AnswerTo = Json (*)(Session&, WebRequest&);
 
 struct Known {
   std::string_view name;
@@ -43,7 +43,7 @@ constexpr Known kRequests[] = {{"examples", answer_examples},
 
 Json carried_out(Session& session, std::string_view text) {
   const Json json = parsed_request(text);
-  Asked asked(json);
+  WebRequest asked(json);
   const std::string what = asked.text("do", "");
   WordList known;
   for (const Known& one : kRequests) {

@@ -100,7 +100,7 @@ void change_member(Json& whole, const std::string& pointer, const Json& value) {
 
 }  // namespace
 
-Json answer_examples(Session&, Asked& asked) {
+Json answer_examples(Session&, WebRequest& asked) {
   asked.done();
   Json examples = Json::array();
   for (const ShippedFile& file : shipped_files()) {
@@ -118,7 +118,7 @@ Json answer_examples(Session&, Asked& asked) {
   return {{"examples", examples}};
 }
 
-Json answer_read(Session& session, Asked& asked) {
+Json answer_read(Session& session, WebRequest& asked) {
   const std::optional<std::string> example = asked.text("example");
   const std::optional<std::string> text = asked.text("text");
   const std::string name = asked.text("name", "the setup");
@@ -143,11 +143,11 @@ Json answer_read(Session& session, Asked& asked) {
   return take_read(session, read_setup(source, find), source.name);
 }
 
-Json answer_form(Session& session, Asked& asked) {
+Json answer_form(Session& session, WebRequest& asked) {
   const Json* fields = asked.object("fields");
   asked.done();
   if (fields == nullptr) throw Refused("The request has no \"fields\".");
-  Asked form(*fields, "/fields");
+  WebRequest form(*fields, "/fields");
   TypedNumbers numbers;
   for (const TypedField& field : kTypedFields) numbers.*field.number = form.typed(field.name);
   for (const TypedListField& field : kTypedLists) {
@@ -193,7 +193,7 @@ void apply_changes(Session& session, const Json& changes) {
   throw Refused(faults);
 }
 
-Json answer_change(Session& session, Asked& asked) {
+Json answer_change(Session& session, WebRequest& asked) {
   const Json* changes = asked.object("changes");
   asked.done();
   if (changes == nullptr) throw Refused("The request has no \"changes\".");
@@ -201,7 +201,7 @@ Json answer_change(Session& session, Asked& asked) {
   return setup_answer(session);
 }
 
-Json answer_save(Session& session, Asked& asked) {
+Json answer_save(Session& session, WebRequest& asked) {
   asked.done();
   return {{"text", setup_json(session.rig().setup())}};
 }

@@ -22,7 +22,7 @@ struct WebFormat {
 
 // The format that is asked for; the first where none is.
 template <typename Writer, std::size_t Count>
-const WebFormat<Writer>& format_asked(Asked& asked,
+const WebFormat<Writer>& format_asked(WebRequest& asked,
                                       const std::array<WebFormat<Writer>, Count>& formats) {
   const std::string name = asked.text("format", std::string(formats[0].name).c_str());
   WordList names;
