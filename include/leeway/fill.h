@@ -8,11 +8,11 @@
 #include "leeway/check.h"
 #include "leeway/fault.h"
 #include "leeway/fit.h"
+#include "leeway/numbers_to_enter.h"
 #include "leeway/read_setup.h"
 
 namespace leeway {
 
-inline constexpr int kMostDecimals = 3;
 
 struct Filled {
   std::string text;           // empty when there are faults
@@ -32,12 +32,18 @@ struct FillName {
 // All of them, in the order of the README's table.
 std::vector<FillName> fill_names();
 
-// Fills a template from the results of `check` and `fit` for the same setup. Numbers are rounded to
-// `decimals`: bounds and margins inward, leeways down, guards up; what would not be safe after
-// rounding has no value. No HTML is escaped; partials and other ways out of the text are refused.
-// Faults: what is no Mustache, a name that is not known, a value that is used but not there.
-// REQUIRES: `fitted` was made with FitOptions::decimals == decimals.
-Filled fill_template(const SourceFile& source, const Rig& rig, const CheckResult& checked,
-                     const FitResult& fitted, int decimals);
+// What a template is filled from: all of one setup.
+struct FillFacts {
+  const Rig& rig;
+  const CheckResult& checked;  // of its request
+  const NumbersToEnter& numbers;
+  const FitResult* fitted = nullptr;  // null where no fit was made
+};
+
+// Fills a template. Numbers are rounded to NumbersToEnter::decimals: bounds, margins and spacings
+// inward, leeways down, guards up; what would not be safe after rounding has no value. No HTML is
+// escaped; partials and other ways out of the text are refused. Faults: what is no Mustache, a name
+// that is not known or that needs a fit, a value that is used but not there.
+Filled fill_template(const SourceFile& source, const FillFacts& facts);
 
 }  // namespace leeway

@@ -10,6 +10,7 @@
 #include "leeway/check.h"
 #include "leeway/error.h"
 #include "leeway/limits.h"
+#include "leeway/mesh_numbers.h"
 #include "leeway/regions.h"
 #include "leeway/rig.h"
 #include "leeway/setup.h"
@@ -35,7 +36,7 @@ struct FitOptions {
   std::optional<Box> within;  // where the bounds may lie, for the probe
   FitSides sides;             // held as they are
   double home_leeway = 12;    // mm
-  int decimals = 3;           // to which numbers to enter are rounded, 0 to 3
+  int decimals = 3;           // to which numbers to enter are rounded, 0 to kMostDecimals
   bool remedies = true;       // where nothing fits, look for what would mend it: a second or so
   Progress progress;
 };
@@ -61,7 +62,7 @@ struct FitMesh {
   std::size_t skipped = 0;  // points left out, off the bed
   Coverage coverage;
   FitPoint tightest;  // the point of least leeway less guard
-  Point spacing;      // between columns, between rows
+  Point spacing;      // between columns, between rows; rounded down to 1e-6
 };
 
 struct FitHome {
@@ -69,20 +70,11 @@ struct FitHome {
   double leeway = 0;  // the least of any limit, rounded to 1e-6
 };
 
-// The mesh in the numbers to enter, each rounded inward to FitOptions::decimals. Nothing where the
-// mesh in these numbers is not reachable at every point.
-struct FitNumbers {
-  std::optional<Box> probe;
-  std::optional<Box> nozzle;
-  std::optional<Margins> from_bed;     // for the probe, from the bed's bounding box
-  std::optional<Margins> from_travel;  // for the nozzle, from the travel's bounding box
-  std::optional<double> uniform;       // from the bed, on all sides alike; its own, best mesh
-};
-
 // A named point or home that no mesh can mend.
 struct FitUnmet {
   std::string name;
   FitPoint point;
+  PlaceNumbers place;  // rounded as it is: nobody can be sent there
 };
 
 // One thing that is asked for otherwise: an option, or a value of the setup.
@@ -126,7 +118,9 @@ struct FitResult {
   int columns = 0;  // looked for; 0 where a spacing decides
   int rows = 0;
   std::optional<FitMesh> mesh;  // nothing when nothing fits
-  FitNumbers numbers;
+  MeshNumbers numbers;          // of the mesh, rounded to FitOptions::decimals
+  // One margin for all four sides, from the bed's edges: of its own, best mesh; rounded up.
+  std::optional<double> uniform_margin;
   // Where the moves over the largest mesh are not clear at the stated travel height, `mesh` is the
   // best of those whose moves are, and this the largest; nothing where no height is enough. Where
   // there is no such mesh, `mesh` is the largest, and `checked` tells of its moves.

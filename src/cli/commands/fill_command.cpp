@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <optional>
 
 #include "cli/commands/fit_options.h"
 #include "cli/failure.h"
@@ -16,30 +17,39 @@ namespace leeway {
 namespace {
 
 constexpr const char* kFillHelpBegins =
-    R"(Usage: leeway fill SETUP TEMPLATE [--decimals N] [the options of fit] [--output FILE]
+    R"(Usage: leeway fill SETUP TEMPLATE [--fit [the options of fit]] [--anyway]
+                   [--decimals N] [--output FILE]
 
-Fills the results of `check` and `fit` into a text of your own: whatever your controller,
-your notes or a label want. The text is a Mustache template: {{fit.grid.x0}} is replaced by
-a number, {{#check.points}} ... {{/check.points}} is repeated for each point. All names are
-in profiles/README.md.
+Fills the numbers of a setup into a text of your own: whatever your controller, your notes
+or a label want. The text is a Mustache template: {{mesh.probe.x0}} is replaced by a number,
+{{#mesh.points}} ... {{/mesh.points}} is repeated for each point. All names are in
+profiles/README.md.
+
+The mesh is the setup's own grid. Where `leeway check` would not pass it, nothing is written.
 
   SETUP            the setup, a JSON file; - reads standard input
   TEMPLATE         the text with names in double braces
-  --decimals N     0 to 3; 2 if left out. Bounds and margins are rounded inward and checked
-                   again; where rounding would make them unsafe you are told
+  --fit            fit a grid first, and fill that in
+  --anyway         write it all the same where points are out of reach or moves run into
+                   something
+  --decimals N     0 to 4; 2 if left out. Numbers are rounded inward and checked again as
+                   printed; where rounding would make them unsafe you are told
+  --output FILE    write to FILE, whole or not at all, instead of standard output
+  -h, --help       this text
+
+With --fit:
 )";
 
 constexpr const char* kFillHelpEnds =
-    R"(  --output FILE    write to FILE, whole or not at all, instead of standard output
-  -h, --help       this text
-
+    R"(
 Examples:
-  leeway fill examples/godwit-side-bracket.json examples/templates/cover-sheet.txt
-  leeway fill examples/curlew-clips.json examples/templates/points.csv --output points.csv
-  leeway fill examples/plover-round.json examples/templates/conversions.txt --decimals 3
+  leeway fill examples/godwit-all-well.json examples/templates/cover-sheet.txt
+  leeway fill examples/curlew-clips.json examples/templates/points.csv --fit --output points.csv
+  leeway fill examples/plover-round.json examples/templates/conversions.txt --fit --decimals 3
 
 Exit status:
   0  the text is filled
+  1  `leeway check` would not pass the numbers: nothing is written, unless --anyway
   2  the setup, the template or the options are of no use, or the output cannot be written
   3  a fault of the program itself
 
@@ -55,6 +65,8 @@ struct FillArguments {
   std::string decimals;
   std::string output;
   bool has_output = false;
+  bool fit_first = false;
+  bool anyway = false;
   FitArguments fit;
 };
 
@@ -70,7 +82,27 @@ int decimals(const std::string& typed) {
                   kMostDecimals, typed));
 }
 
-int run_fill(const FillArguments& arguments) {
+// What speaks against filling the numbers in.
+std::string why_not(const FillFacts& facts) {
+  const CheckResult& checked = facts.numbers.of_mesh;
+  if (facts.fitted != nullptr && !facts.fitted->mesh) return "no grid fits";
+  if (checked.counts.points == 0) return "the setup asks for no point";
+  const std::size_t failing = checked.counts.points - checked.counts.reachable;
+  if (failing > 0) {
+    return fmt::format("{} of {} points cannot be relied on", failing, checked.counts.points);
+  }
+  if (checked.moves.drags) return "the travel height drags the probe or the head along";
+  return fmt::format("{} of {} moves between the points would run into something",
+                     checked.moves.blocked.size(), checked.moves.count);
+}
+
+std::string what_next(const FillFacts& facts) {
+  return facts.fitted != nullptr
+             ? "`leeway fit` says why; --anyway writes it all the same"
+             : "`leeway check` says why; --fit fits a grid first; --anyway writes it all the same";
+}
+
+void check_fill(const FillArguments& arguments) {
   if (!arguments.has_setup || !arguments.has_source) {
     throw OptionFault("`leeway fill` needs a setup and a template (see `leeway fill --help`)");
   }
@@ -80,6 +112,13 @@ int run_fill(const FillArguments& arguments) {
   if (arguments.has_output && arguments.output.empty()) {
     throw OptionFault("the option \"--output\" needs the name of a file");
   }
+  if (!arguments.fit_first && arguments.fit.any()) {
+    throw OptionFault("options of `leeway fit` go with \"--fit\" (see `leeway fill --help`)");
+  }
+}
+
+int run_fill(const FillArguments& arguments) {
+  check_fill(arguments);
   FitOptions options = fit_options(arguments.fit);
   options.decimals = decimals(arguments.decimals);
   options.remedies = false;
@@ -92,23 +131,28 @@ int run_fill(const FillArguments& arguments) {
   const SourceFile source = files.setup(arguments.source);
   refuse_own_input(files, arguments.output);
 
-  ProgressLine progress("Filling");
-  options.progress = [&](double done) {
-    progress.show(done);
-    return true;
-  };
   const Rig rig(*setup);
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
   const CheckResult checked = check(rig, checking);
-  const FitResult fitted = fit(rig, options);
-  const Filled filled = fill_template(source, rig, checked, fitted, options.decimals);
+  std::optional<FitResult> fit_first;
+  if (arguments.fit_first) fit_first = fit_showing_progress(rig, options);
+  const FitResult* const fit_made = fit_first ? &*fit_first : nullptr;
+  const NumbersToEnter numbers = numbers_to_enter(rig, checked, fit_made, options.decimals);
+  const FillFacts facts{rig, checked, numbers, fit_made};
+  const Filled filled = fill_template(source, facts);
   for (const Fault& fault : filled.faults) write_error_line(message(fault));
   if (!filled.faults.empty()) return kUnusable;
+  if (!numbers.safe && !arguments.anyway) {
+    complain(fmt::format("nothing was written: {}. {}", why_not(facts), what_next(facts)));
+    return kNotSo;
+  }
 
   Output& output = outputs.open(arguments.output);
   outputs.finish([&] { output.write(filled.text); });
-  return kAllWell;
+  if (numbers.safe) return kAllWell;
+  complain("WATCH OUT, do not probe with what was written: " + why_not(facts));
+  return kNotSo;
 }
 
 }  // namespace
@@ -125,6 +169,8 @@ Command fill_command() {
     options.argument("template", arguments->source, arguments->has_source);
     options.value("--decimals", arguments->decimals);
     options.value("--output", arguments->output, &arguments->has_output);
+    options.flag("--fit", arguments->fit_first);
+    options.flag("--anyway", arguments->anyway);
     arguments->fit.declare(options);
   };
   command.run = [arguments] { return run_fill(*arguments); };

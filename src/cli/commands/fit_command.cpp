@@ -123,15 +123,6 @@ std::string remark(const FitCommandArguments& arguments, const std::optional<Rew
   return fmt::format("the comments inside the old grid are not in \"{}\"", arguments.write);
 }
 
-FitResult fitted(const Rig& rig, FitOptions options) {
-  ProgressLine progress("Fitting");
-  options.progress = [&](double done) {
-    progress.show(done);
-    return true;
-  };
-  return fit(rig, options);
-}
-
 int run_fit(const FitCommandArguments& arguments) {
   check_arguments(arguments.setup, "fit");
   const FitWriter write = kFitWriters[format_index(arguments.setup.format, kFitFormats)];
@@ -150,7 +141,7 @@ int run_fit(const FitCommandArguments& arguments) {
 
   Output& output = outputs.open(arguments.setup.output);
   const Rig rig(*setup);
-  const FitResult result = fitted(rig, options);
+  const FitResult result = fit_showing_progress(rig, options);
   std::optional<Rewritten> written;
   if (arguments.has_write && result.mesh) {
     written = setup_with(*result.mesh, arguments, text);

@@ -2,8 +2,10 @@
 
 #include "cli/failure.h"
 #include "cli/setup_options.h"
+#include "cli/terminal.h"
 
 namespace leeway {
+
 const char* const kFitOptionsHelp =
     R"(  --columns N      as many columns (of points) instead of the request's; likewise
   --rows N         rows
@@ -37,6 +39,15 @@ FitOptions fit_options(const FitArguments& arguments) {
   if (!read.fault) return std::move(read.options);
   const bool value = read.fault->kind == TypedFault::Kind::takes;
   throw OptionFault(option_message(*read.fault) + (value ? " (see `leeway fit --help`)" : ""));
+}
+
+FitResult fit_showing_progress(const Rig& rig, FitOptions options) {
+  ProgressLine progress("Fitting");
+  options.progress = [&](double done) {
+    progress.show(done);
+    return true;
+  };
+  return fit(rig, options);
 }
 
 }  // namespace leeway

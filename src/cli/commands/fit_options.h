@@ -15,6 +15,8 @@ struct FitArguments : TypedFit {
 // Throws OptionFault.
 FitOptions fit_options(const FitArguments& arguments);
 
+FitResult fit_showing_progress(const Rig& rig, FitOptions options);
+
 // What stands in the list of options of a help text.
 extern const char* const kFitOptionsHelp;
 

@@ -59,6 +59,17 @@ class Reader {
     }
   }
 
+  // Names that only a fit gives a value.
+  void note_needs_fit() {
+    for (std::size_t i = 0; i < tags_.tags.size(); ++i) {
+      const TemplateTag& tag = tags_.tags[i];
+      if (entries_[i] == nullptr || tag.kind == Tag::end || tag.name.rfind("fit.", 0) != 0)
+        continue;
+      note(tag.at, "template-needs-fit", fmt::format("\"{}\", which only a fit tells", tag.name),
+           "the option --fit, or a name that begins with mesh.");
+    }
+  }
+
   std::vector<Fault> faults() const { return notes_.told(source_.name, source_.text); }
 
  private:
@@ -198,6 +209,10 @@ class Reader {
   FaultNotes notes_;
 };
 
+bool has_single_line(const std::string& name, const MeshNumbers& mesh) {
+  return (name == "mesh.spacing.x" ? mesh.columns : mesh.rows) == 1;
+}
+
 void note_missing(const FillFacts& facts, const std::set<std::string>& names, Reader& reader) {
   const auto begins = [](const std::string& name, std::string_view with) {
     return name.compare(0, with.size(), with) == 0;
@@ -205,20 +220,29 @@ void note_missing(const FillFacts& facts, const std::set<std::string>& names, Re
   for (const std::string& name : names) {
     if (begins(name, "nearest.")) {
       reader.note_missing(name, "no place near the point works", "it inside {{#has_nearest}}");
-    } else if (begins(name, "fit.home.") && !facts.fitted.home) {
-      reader.note_missing(name, "there is no place to home at", "it inside {{#fit.has_home}}");
-    } else if (name == "fit.uniform_margin" && facts.fitted.mesh) {
+    } else if (begins(name, "home.") && !facts.numbers.home) {
+      reader.note_missing(name, "there is no place to home at", "it inside {{#home.known}}");
+    } else if (name == "mesh.uniform_margin" && facts.numbers.mesh) {
+      reader.note_missing(name, "the four margins are not one number",
+                          "it inside {{#mesh.has_uniform_margin}}");
+    } else if (name == "fit.uniform_margin") {
       reader.note_missing(name, "no single margin works on all sides",
                           "it inside {{#fit.has_uniform_margin}}");
-    } else if (begins(name, "fit.") && !facts.fitted.mesh) {
-      reader.note_missing(name, "nothing fits", "it inside {{#fit.feasible}}");
+    } else if (begins(name, "mesh.") && !facts.numbers.mesh) {
+      reader.note_missing(name,
+                          facts.fitted != nullptr ? "nothing fits" : "the setup asks for no grid",
+                          "it inside {{#mesh.stated}}");
+    } else if (begins(name, "mesh.spacing.") && has_single_line(name, *facts.numbers.mesh)) {
+      reader.note_missing(name, "there is a single line", "another name");
+    } else if (name == "mesh.least_height") {
+      reader.note_missing(name, "no height is enough", "another name");
     } else if (name.find(".coverage.") != std::string::npos || begins(name, "check.")) {
       reader.note_missing(name, "the setup asks for nothing to measure it by", "another name");
-    } else if (facts.decimals < kMostDecimals && name != "leeway") {
-      reader.note_missing(
-          name,
-          fmt::format("rounded to {} decimals it would not be safe at every point", facts.decimals),
-          fmt::format("--decimals {}", facts.decimals + 1));
+    } else if (facts.numbers.decimals < kMostDecimals && name != "leeway") {
+      reader.note_missing(name,
+                          fmt::format("rounded to {} decimals it would not be safe at every point",
+                                      facts.numbers.decimals),
+                          fmt::format("--decimals {}", facts.numbers.decimals + 1));
     } else {
       reader.note_missing(name, "there is no such position at all", "another name");
     }
@@ -233,9 +257,7 @@ std::vector<FillName> fill_names() {
   return names;
 }
 
-Filled fill_template(const SourceFile& source, const Rig& rig, const CheckResult& checked,
-                     const FitResult& fitted, int decimals) {
-  const FillFacts facts{rig, checked, fitted, decimals};
+Filled fill_template(const SourceFile& source, const FillFacts& facts) {
   Filled out;
   FaultNotes whole;
   if (!source.problem.empty()) {
@@ -252,6 +274,7 @@ Filled fill_template(const SourceFile& source, const Rig& rig, const CheckResult
   }
   const TemplateTags tags = template_tags(source.text);
   Reader reader(source, tags);
+  if (facts.fitted == nullptr) reader.note_needs_fit();
   out.faults = reader.faults();
   if (!out.faults.empty()) return out;
 

@@ -27,45 +27,7 @@ double rounded_to(double value, int decimals, Toward toward) {
 // Zeros at the end are trimmed; never "-0". Nothing for what is not finite.
 Text number_text(const FillFacts& facts, double value, Toward toward = Toward::nearest) {
   if (!std::isfinite(value)) return std::nullopt;
-  return decimal(rounded_to(value, facts.decimals, toward));
-}
-
-Point rounded_point(const FillFacts& facts, Point p) {
-  return {rounded_to(p.x, facts.decimals, Toward::nearest),
-          rounded_to(p.y, facts.decimals, Toward::nearest)};
-}
-
-bool reachable(const FillFacts& facts, Point probe) {
-  return facts.rig.limits().evaluate(probe).verdict == Verdict::reachable;
-}
-
-// A place to send the probe to, when it is reachable as printed.
-Text probe_place(const FillFacts& facts, Point probe, double Point::*axis) {
-  const Point printed = rounded_point(facts, probe);
-  return reachable(facts, printed) ? number_text(facts, printed.*axis) : std::nullopt;
-}
-
-Text nozzle_place(const FillFacts& facts, Point probe, double Point::*axis) {
-  const Point offset = facts.rig.setup().probe.offset;
-  const Point printed = rounded_point(facts, probe - offset);
-  return reachable(facts, printed + offset) ? number_text(facts, printed.*axis) : std::nullopt;
-}
-
-std::optional<Point> near_and_reachable(const FillFacts& facts, Point p) {
-  const double unit = std::pow(10, -facts.decimals);
-  const Point around = rounded_point(facts, p);
-  std::optional<Point> best;
-  double best_is = 0;
-  for (int i = -1; i <= 1; ++i) {
-    for (int k = -1; k <= 1; ++k) {
-      const Point place = rounded_point(facts, around + Point{i * unit, k * unit});
-      const double away = std::hypot(place.x - p.x, place.y - p.y);
-      if ((best && away >= best_is) || !reachable(facts, place)) continue;
-      best = place;
-      best_is = away;
-    }
-  }
-  return best;
+  return decimal(rounded_to(value, facts.numbers.decimals, toward));
 }
 
 Text percentage(const FillFacts& facts, const std::optional<Coverage>& coverage) {
@@ -77,19 +39,17 @@ class Entries {
  public:
   Entries() {
     general();
-    fit_mesh();
-    fit_home();
-    list("fit.points", "the points of the grid that fits, row by row from the front left");
-    place_of_item("fit.points");
-    finding_of_item("fit.points");
-    list("fit.unmet", "named points and homing point of the request that no grid mends");
-    name_of_item("fit.unmet");
-    finding_of_item("fit.unmet");
+    mesh();
+    home();
+    list("mesh.points", "the points of the mesh, row by row from the front left");
+    place_of_item("mesh.points");
+    finding_of_item("mesh.points");
     request();
     list("check.points", "the points that the request asks for");
     name_of_item("check.points");
     item_of_check();
     finding_of_item("check.points");
+    of_fit();
   }
 
   std::vector<FillEntry> take() { return std::move(entries_); }
@@ -166,92 +126,151 @@ class Entries {
                 [](const FillFacts& f) { return -f.rig.setup().probe.offset; });
   }
 
-  // A value of the mesh that fits.
+  // A value of the mesh.
   template <typename Get>
   void of_mesh(const std::string& name, const std::string& meaning, Get get) {
     whole(name, meaning, [get](const FillFacts& f) -> Text {
-      return f.fitted.mesh ? get(f, *f.fitted.mesh) : std::nullopt;
+      return f.numbers.mesh ? get(f, *f.numbers.mesh) : std::nullopt;
     });
   }
-
-  void fit_mesh() {
-    choice("fit.feasible", "whether a grid fits",
-           [](const FillFacts& f, const FillItem*) { return f.fitted.mesh.has_value(); });
-    const auto count = [](int n) -> Text { return std::to_string(n); };
-    of_mesh("fit.grid.columns", "columns of the grid that fits",
-            [count](const FillFacts&, const FitMesh& mesh) { return count(mesh.columns); });
-    of_mesh("fit.grid.rows", "its rows",
-            [count](const FillFacts&, const FitMesh& mesh) { return count(mesh.rows); });
-    whole_box("fit.grid", "its bounds, where the probe goes",
-              [](const FillFacts& f) { return f.fitted.numbers.probe; });
-    of_mesh("fit.grid.spacing.x", "between its columns",
-            [](const FillFacts& f, const FitMesh& mesh) { return number_text(f, mesh.spacing.x); });
-    of_mesh("fit.grid.spacing.y", "between its rows",
-            [](const FillFacts& f, const FitMesh& mesh) { return number_text(f, mesh.spacing.y); });
-    whole_box("fit.nozzle", "its bounds, where the nozzle goes",
-              [](const FillFacts& f) { return f.fitted.numbers.nozzle; });
-    whole_sides<Margins>("fit.margins.from_bed", "margins of the probe from the bed's edges",
-                         Toward::nearest,
-                         [](const FillFacts& f) { return f.fitted.numbers.from_bed; });
-    whole_sides<Margins>("fit.margins.from_travel",
-                         "margins of the nozzle from the ends of its travel", Toward::nearest,
-                         [](const FillFacts& f) { return f.fitted.numbers.from_travel; });
-    choice(
-        "fit.has_uniform_margin", "whether one margin works on all sides",
-        [](const FillFacts& f, const FillItem*) { return f.fitted.numbers.uniform.has_value(); });
-    whole("fit.uniform_margin", "that margin, of the probe from the bed's edges",
-          [](const FillFacts& f) -> Text {
-            const std::optional<double>& uniform = f.fitted.numbers.uniform;
-            return uniform ? number_text(f, *uniform) : std::nullopt;
-          });
-    of_mesh("fit.coverage.percent", "how much of what can be printed the grid covers",
-            [](const FillFacts& f, const FitMesh& mesh) { return percentage(f, mesh.coverage); });
-    whole_sides<UncoveredStrips>(
-        "fit.uncovered", "printable strip outside the mesh bounds", Toward::above,
-        [](const FillFacts& f) {
-          return f.fitted.mesh ? std::optional(f.fitted.mesh->coverage.uncovered) : std::nullopt;
-        });
-    choice(
-        "fit.moves_clear", "whether nothing is in the way between its points",
-        [](const FillFacts& f, const FillItem*) { return f.fitted.checked.moves.blocked.empty(); });
-    const auto tightest = [](const FillFacts&, const FitMesh& mesh) { return mesh.tightest; };
-    of_mesh("fit.tightest.probe.x", "its tightest point, where the probe is: .x",
-            [=](const FillFacts& f, const FitMesh& m) {
-              return number_text(f, tightest(f, m).probe.x);
-            });
-    of_mesh("fit.tightest.probe.y", "its tightest point, where the probe is: .y",
-            [=](const FillFacts& f, const FitMesh& m) {
-              return number_text(f, tightest(f, m).probe.y);
-            });
-    of_mesh("fit.tightest.limit", "the limit it is nearest to",
-            [=](const FillFacts& f, const FitMesh& m) -> Text {
-              return one_line(f.rig.limits().info(tightest(f, m).finding.limit).name);
-            });
-    of_mesh("fit.tightest.leeway", "its leeway", [=](const FillFacts& f, const FitMesh& m) {
-      return number_text(f, tightest(f, m).finding.leeway, Toward::below);
+  void bounds_of_mesh(const std::string& name, const std::string& meaning,
+                      std::optional<Box> MeshNumbers::*which) {
+    whole_box(name, meaning, [which](const FillFacts& f) {
+      return f.numbers.mesh ? (*f.numbers.mesh).*which : std::nullopt;
     });
-    of_mesh("fit.tightest.guard", "what the stated uncertainty asks for of it",
-            [=](const FillFacts& f, const FitMesh& m) {
-              return number_text(f, tightest(f, m).finding.guard, Toward::above);
-            });
+  }
+  void margins_of_mesh(const std::string& name, const std::string& meaning,
+                       std::optional<Margins> MeshNumbers::*which) {
+    whole_sides<Margins>("mesh.margins." + name, meaning, Toward::nearest,
+                         [which](const FillFacts& f) {
+                           return f.numbers.mesh ? (*f.numbers.mesh).*which : std::nullopt;
+                         });
   }
 
-  void fit_home() {
-    choice("fit.has_home", "whether there is a place to home at",
-           [](const FillFacts& f, const FillItem*) { return f.fitted.home.has_value(); });
-    const auto place = [this](const char* name, const char* meaning, double Point::*axis,
-                              auto print) {
-      whole(name, meaning, [axis, print](const FillFacts& f) -> Text {
-        return f.fitted.home ? print(f, f.fitted.home->probe, axis) : std::nullopt;
+  void mesh() {
+    choice("mesh.stated", "whether there is a mesh: the setup's own grid, or the one that fits",
+           [](const FillFacts& f, const FillItem*) { return f.numbers.mesh.has_value(); });
+    of_mesh("mesh.columns", "its columns", [](const FillFacts&, const MeshNumbers& m) -> Text {
+      return std::to_string(m.columns);
+    });
+    of_mesh("mesh.rows", "its rows",
+            [](const FillFacts&, const MeshNumbers& m) -> Text { return std::to_string(m.rows); });
+    bounds_of_mesh("mesh.probe", "its bounds, where the probe goes", &MeshNumbers::probe);
+    bounds_of_mesh("mesh.nozzle", "its bounds, where the nozzle goes", &MeshNumbers::nozzle);
+    margins_of_mesh("probe_from_bed", "margins of the probe from the bed's edges",
+                    &MeshNumbers::probe_from_bed);
+    margins_of_mesh("nozzle_from_bed", "margins of the nozzle from the bed's edges",
+                    &MeshNumbers::nozzle_from_bed);
+    margins_of_mesh("nozzle_from_travel", "margins of the nozzle from the ends of its travel",
+                    &MeshNumbers::nozzle_from_travel);
+    margins_of_mesh("probe_from_travel", "margins of the probe from the ends of the travel",
+                    &MeshNumbers::probe_from_travel);
+    choice("mesh.has_uniform_margin", "whether the four margins of the probe are one number",
+           [](const FillFacts& f, const FillItem*) {
+             return f.numbers.mesh && f.numbers.mesh->uniform;
+           });
+    const auto spacing = [this](const char* name, const char* meaning,
+                                std::optional<double> MeshNumbers::*which) {
+      of_mesh(name, meaning, [which](const FillFacts& f, const MeshNumbers& m) -> Text {
+        return m.*which ? number_text(f, *(m.*which)) : std::nullopt;
       });
     };
-    place("fit.home.probe.x", "homing point, where the probe is: .x", &Point::x, probe_place);
-    place("fit.home.probe.y", "homing point, where the probe is: .y", &Point::y, probe_place);
-    place("fit.home.nozzle.x", "homing point, where the nozzle is: .x", &Point::x, nozzle_place);
-    place("fit.home.nozzle.y", "homing point, where the nozzle is: .y", &Point::y, nozzle_place);
-    whole("fit.home.leeway", "its leeway", [](const FillFacts& f) -> Text {
-      return f.fitted.home ? number_text(f, f.fitted.home->leeway, Toward::below) : std::nullopt;
+    spacing("mesh.uniform_margin", "that margin, of the probe from the bed's edges",
+            &MeshNumbers::uniform);
+    spacing("mesh.spacing.x", "between its columns, from the left on", &MeshNumbers::spacing_x);
+    spacing("mesh.spacing.y", "between its rows, from the front on", &MeshNumbers::spacing_y);
+    of_mesh("mesh.coverage.percent", "how much of what can be printed it covers",
+            [](const FillFacts& f, const MeshNumbers&) {
+              return percentage(f, f.numbers.of_mesh.coverage);
+            });
+    whole_sides<UncoveredStrips>(
+        "mesh.uncovered", "printable strip outside the mesh bounds", Toward::above,
+        [](const FillFacts& f) {
+          const std::optional<Coverage>& coverage = f.numbers.of_mesh.coverage;
+          return f.numbers.mesh && coverage ? std::optional(coverage->uncovered) : std::nullopt;
+        });
+    moves_of_mesh();
+    tightest_of_mesh();
+  }
+
+  void moves_of_mesh() {
+    choice("mesh.moves_judged", "whether the setup states a travel height to judge moves at",
+           [](const FillFacts& f, const FillItem*) { return f.numbers.of_mesh.moves.judged; });
+    choice("mesh.moves_clear", "whether nothing is known to be in the way between its points",
+           [](const FillFacts& f, const FillItem*) { return f.numbers.of_mesh.moves.clear(); });
+    of_mesh("mesh.least_height", "the least safe height of the nozzle for its moves",
+            [](const FillFacts& f, const MeshNumbers&) -> Text {
+              const std::optional<double>& least = f.numbers.of_mesh.moves.safe.least;
+              return least ? number_text(f, *least, Toward::above) : std::nullopt;
+            });
+  }
+
+  void tightest_of_mesh() {
+    const auto of_tightest = [this](const char* name, const char* meaning, auto get) {
+      whole(name, meaning, [get](const FillFacts& f) -> Text {
+        return f.numbers.tightest ? get(f, *f.numbers.tightest) : std::nullopt;
+      });
+    };
+    of_tightest("mesh.tightest.probe.x", "its tightest point, where the probe is: .x",
+                [](const FillFacts& f, const FitPoint& p) { return number_text(f, p.probe.x); });
+    of_tightest("mesh.tightest.probe.y", "its tightest point, where the probe is: .y",
+                [](const FillFacts& f, const FitPoint& p) { return number_text(f, p.probe.y); });
+    of_tightest("mesh.tightest.limit", "the limit it is nearest to",
+                [](const FillFacts& f, const FitPoint& p) -> Text {
+                  return one_line(f.rig.limits().info(p.finding.limit).name);
+                });
+    of_tightest("mesh.tightest.leeway", "its leeway", [](const FillFacts& f, const FitPoint& p) {
+      return number_text(f, p.finding.leeway, Toward::below);
     });
+    of_tightest("mesh.tightest.guard", "its guard band", [](const FillFacts& f, const FitPoint& p) {
+      return number_text(f, p.finding.guard, Toward::above);
+    });
+  }
+
+  void home() {
+    choice("home.known", "whether there is a place to home at",
+           [](const FillFacts& f, const FillItem*) { return f.numbers.home.has_value(); });
+    choice("home.stated", "whether the setup states it",
+           [](const FillFacts& f, const FillItem*) { return f.numbers.home_is_stated; });
+    place("home", "homing point", [](const FillFacts& f) { return f.numbers.home_place; });
+    whole("home.leeway", "its least leeway", [](const FillFacts& f) -> Text {
+      return f.numbers.home ? number_text(f, f.numbers.home->leeway, Toward::below) : std::nullopt;
+    });
+  }
+
+  // A place as it is entered, for probe and nozzle.
+  template <typename Get>
+  void place(const std::string& name, const std::string& meaning, Get get) {
+    const auto coordinate = [&](const char* suffix, const char* of,
+                                std::optional<Point> PlaceNumbers::*which, double Point::*axis) {
+      whole(name + suffix, meaning + of, [=](const FillFacts& f) -> Text {
+        const std::optional<Point> at = get(f).*which;
+        return at ? number_text(f, (*at).*axis) : std::nullopt;
+      });
+    };
+    coordinate(".probe.x", ", where the probe is: .x", &PlaceNumbers::probe, &Point::x);
+    coordinate(".probe.y", ", where the probe is: .y", &PlaceNumbers::probe, &Point::y);
+    coordinate(".nozzle.x", ", where the nozzle is: .x", &PlaceNumbers::nozzle, &Point::x);
+    coordinate(".nozzle.y", ", where the nozzle is: .y", &PlaceNumbers::nozzle, &Point::y);
+  }
+
+  // What only a fit tells.
+  void of_fit() {
+    choice("fit.feasible", "whether a grid fits", [](const FillFacts& f, const FillItem*) {
+      return f.fitted != nullptr && f.fitted->mesh.has_value();
+    });
+    choice("fit.has_uniform_margin", "whether a grid with one margin on all sides fits",
+           [](const FillFacts& f, const FillItem*) {
+             return f.fitted != nullptr && f.fitted->uniform_margin;
+           });
+    whole("fit.uniform_margin", "the margin of that grid, of the probe from the bed's edges",
+          [](const FillFacts& f) -> Text {
+            const bool there = f.fitted != nullptr && f.fitted->uniform_margin;
+            return there ? number_text(f, *f.fitted->uniform_margin) : std::nullopt;
+          });
+    list("fit.unmet", "named points and homing point of the request that no grid mends");
+    name_of_item("fit.unmet");
+    finding_of_item("fit.unmet");
   }
 
   void request() {
@@ -300,25 +319,21 @@ class Entries {
   void name_of_item(const std::string& list) {
     of_item(list, "name", "its name, \"grid 3,1\" for a point of the grid",
             [](const FillFacts&, const FillItem& item) -> Text { return one_line(item.name); });
-    position_of_item(list, false);
+    position_of_item(list);
   }
 
-  // Where it goes, printed as it is or only when that is reachable.
-  void position_of_item(const std::string& list, bool must_be_reachable) {
+  void position_of_item(const std::string& list) {
     const auto coordinate = [&](const char* name, const char* meaning, double Point::*axis,
-                                bool nozzle) {
+                                std::optional<Point> PlaceNumbers::*which) {
       of_item(list, name, meaning, [=](const FillFacts& f, const FillItem& item) -> Text {
-        if (must_be_reachable) {
-          return nozzle ? nozzle_place(f, item.probe, axis) : probe_place(f, item.probe, axis);
-        }
-        const Point at = nozzle ? item.probe - f.rig.setup().probe.offset : item.probe;
-        return number_text(f, at.*axis);
+        const std::optional<Point>& at = item.place.*which;
+        return at ? number_text(f, (*at).*axis) : std::nullopt;
       });
     };
-    coordinate("probe.x", "where the probe is: .x", &Point::x, false);
-    coordinate("probe.y", "where the probe is: .y", &Point::y, false);
-    coordinate("nozzle.x", "where the nozzle is: .x", &Point::x, true);
-    coordinate("nozzle.y", "where the nozzle is: .y", &Point::y, true);
+    coordinate("probe.x", "where the probe is: .x", &Point::x, &PlaceNumbers::probe);
+    coordinate("probe.y", "where the probe is: .y", &Point::y, &PlaceNumbers::probe);
+    coordinate("nozzle.x", "where the nozzle is: .x", &Point::x, &PlaceNumbers::nozzle);
+    coordinate("nozzle.y", "where the nozzle is: .y", &Point::y, &PlaceNumbers::nozzle);
   }
 
   void place_of_item(const std::string& list) {
@@ -326,7 +341,7 @@ class Entries {
             [](const FillFacts&, const FillItem& i) -> Text { return std::to_string(i.column); });
     of_item(list, "row", "its row, from 1 at the front",
             [](const FillFacts&, const FillItem& i) -> Text { return std::to_string(i.row); });
-    position_of_item(list, true);
+    position_of_item(list);
   }
 
   void item_of_check() {
@@ -375,22 +390,42 @@ class Entries {
   std::vector<FillEntry> entries_;
 };
 
+FillItem item_of(const FillFacts& facts, const CheckedPoint& point, const PlaceNumbers& place) {
+  FillItem item;
+  item.name = point_name(facts.rig.setup(), point);
+  item.column = point.column;
+  item.row = point.row;
+  item.place = place;
+  item.finding = point.finding;
+  return item;
+}
+
+// The points of the mesh come first among the checked ones, in the same order.
 std::vector<FillItem> items_of_mesh(const FillFacts& facts) {
   std::vector<FillItem> items;
-  if (!facts.fitted.mesh || !facts.fitted.numbers.probe) return items;
-  const FitMesh& mesh = *facts.fitted.mesh;
-  const bool skip =
-      facts.rig.setup().request.grid && facts.rig.setup().request.grid->skip_outside_bed;
-  for (int row = 0; row < mesh.rows; ++row) {
-    for (int column = 0; column < mesh.columns; ++column) {
-      FillItem item;
-      item.probe = grid_point(*facts.fitted.numbers.probe, mesh.columns, mesh.rows, column, row);
-      if (skip && facts.rig.limits().on_bed(item.probe) < 0) continue;
-      item.column = column + 1;
-      item.row = row + 1;
-      item.finding = facts.rig.limits().evaluate(item.probe);
-      items.push_back(item);
-    }
+  if (!facts.numbers.mesh) return items;
+  const std::vector<MeshPlace>& places = facts.numbers.mesh->places;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    items.push_back(item_of(facts, facts.numbers.of_mesh.points[i], places[i].numbers));
+  }
+  return items;
+}
+
+std::vector<FillItem> items_of_request(const FillFacts& facts) {
+  std::vector<FillItem> items;
+  for (std::size_t i = 0; i < facts.checked.points.size(); ++i) {
+    const PointNumbers& numbers = facts.numbers.points[i];
+    items.push_back(item_of(facts, facts.checked.points[i], numbers.place));
+    items.back().nearest = numbers.nearest;
+  }
+  return items;
+}
+
+std::vector<FillItem> unmet_items(const FillFacts& facts) {
+  std::vector<FillItem> items;
+  if (facts.fitted == nullptr) return items;
+  for (const FitUnmet& unmet : facts.fitted->unmet) {
+    items.push_back({unmet.name, 0, 0, unmet.place, unmet.point.finding, {}, false});
   }
   return items;
 }
@@ -404,25 +439,9 @@ const std::vector<FillEntry>& fill_entries() {
 
 std::vector<FillItem> fill_items(const FillFacts& facts, const std::string& list) {
   std::vector<FillItem> items;
-  if (list == "fit.points") items = items_of_mesh(facts);
-  if (list == "fit.unmet") {
-    for (const FitUnmet& unmet : facts.fitted.unmet) {
-      items.push_back({unmet.name, 0, 0, unmet.point.probe, unmet.point.finding, {}, false});
-    }
-  }
-  if (list == "check.points") {
-    for (const CheckedPoint& point : facts.checked.points) {
-      FillItem item{point_name(facts.rig.setup(), point),
-                    point.column,
-                    point.row,
-                    point.probe,
-                    point.finding,
-                    std::nullopt,
-                    false};
-      if (point.has_nearest) item.nearest = near_and_reachable(facts, point.nearest);
-      items.push_back(std::move(item));
-    }
-  }
+  if (list == "mesh.points") items = items_of_mesh(facts);
+  if (list == "fit.unmet") items = unmet_items(facts);
+  if (list == "check.points") items = items_of_request(facts);
   if (!items.empty()) items.back().last = true;
   return items;
 }

@@ -17,18 +17,10 @@ struct FillItem {
   std::string name;
   int column = 0;
   int row = 0;
-  Point probe;
+  PlaceNumbers place;
   Finding finding;
-  std::optional<Point> nearest;  // rounded, and reachable
+  std::optional<Point> nearest;
   bool last = false;
-};
-
-// Everything that values are taken from.
-struct FillFacts {
-  const Rig& rig;
-  const CheckResult& checked;
-  const FitResult& fitted;
-  int decimals = 2;
 };
 
 struct FillEntry {

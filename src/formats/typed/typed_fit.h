@@ -14,6 +14,12 @@ struct TypedFit {
   std::string step, columns, rows, spacing, within, sides, home_leeway;
   bool uniform = false;
   bool inside = false;
+
+  // Whether any was given.
+  bool any() const {
+    return uniform || inside ||
+           !(step + columns + rows + spacing + within + sides + home_leeway).empty();
+  }
 };
 
 struct ReadFit {

@@ -112,10 +112,16 @@ std::string higher_words(const FitResult& result, const Setup& setup) {
       bounds_words(higher.mesh.bounds), cover_words(higher.mesh.coverage));
 }
 
-std::string missing_sentence(const FitNumbers& numbers) {
-  if (numbers.nozzle && numbers.from_bed && numbers.from_travel) return "";
+std::string missing_sentence(const MeshNumbers& numbers) {
+  if (numbers.nozzle && numbers.probe_from_bed && numbers.nozzle_from_travel) return "";
   return "A row of dashes: rounded to a thousandth of a millimetre those numbers would no longer "
          "be safe at every point; enter one of the others.";
+}
+
+std::string spacing_sentence(const MeshNumbers& numbers) {
+  if (!numbers.spacing_x || !numbers.spacing_y) return "";
+  return fmt::format("Spacing: {} between columns, {} between rows.", decimal(*numbers.spacing_x),
+                     decimal(*numbers.spacing_y));
 }
 
 std::string tightest_words(const FitMesh& mesh, const Words& words) {
@@ -180,12 +186,12 @@ std::string fit_summary(const FitResult& result, const Words&) {
 
 std::vector<FitRow> fit_rows(const FitResult& result) {
   LEEWAY_ASSERT(result.mesh.has_value());
-  const FitNumbers& numbers = result.numbers;
+  const MeshNumbers& numbers = result.numbers;
   std::vector<FitRow> rows = {
       bounds_row("bounds, where the probe goes", numbers.probe),
       bounds_row("bounds, where the nozzle goes", numbers.nozzle),
-      margins_row("margins of the probe from the bed's edges", numbers.from_bed),
-      margins_row("margins of the nozzle from the ends of its travel", numbers.from_travel)};
+      margins_row("margins of the probe from the bed's edges", numbers.probe_from_bed),
+      margins_row("margins of the nozzle from the ends of its travel", numbers.nozzle_from_travel)};
   return rows;
 }
 
@@ -199,15 +205,14 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   if (!result.checked.moves.clear()) say(moves_words(result, setup, words));
   if (result.higher) say(higher_words(result, setup));
   say(missing_sentence(result.numbers));
-  if (result.numbers.uniform) {
+  if (result.uniform_margin) {
     say(fmt::format(
         "If all four margins must be one number, from the bed's edges: {} (a grid of its own).",
-        decimal(*result.numbers.uniform)));
+        decimal(*result.uniform_margin)));
   } else {
     say("No single margin from the bed's edges works on all four sides.");
   }
-  say(fmt::format("Spacing: {} between columns, {} between rows.", decimal(mesh.spacing.x),
-                  decimal(mesh.spacing.y)));
+  say(spacing_sentence(result.numbers));
   say(tightest_words(mesh, words));
   say(request_sentence(result));
   say(fmt::format("Uncovered strips, printable but outside the mesh bounds: {}.",

@@ -22,13 +22,18 @@ std::string margins_object(const std::optional<Margins>& margins) {
       .text();
 }
 
-std::string grid_object(const FitMesh& mesh) {
+std::string spacing_array(const MeshNumbers& numbers) {
+  return fmt::format("[{},{}]", json_optional_number(numbers.spacing_x),
+                     json_optional_number(numbers.spacing_y));
+}
+
+std::string grid_object(const FitMesh& mesh, const std::string& spacing) {
   return JsonObject()
       .add("columns", std::to_string(mesh.columns))
       .add("rows", std::to_string(mesh.rows))
       .add("x", json_numbers(mesh.bounds.x0, mesh.bounds.x1))
       .add("y", json_numbers(mesh.bounds.y0, mesh.bounds.y1))
-      .add("spacing", json_position(mesh.spacing))
+      .add("spacing", spacing)
       .text();
 }
 
@@ -104,7 +109,7 @@ std::string remedy_object(const FitRemedy& remedy) {
   return JsonObject()
       .add("parameter", json_text(words.parameter))
       .add("change", json_changes(words.changes))
-      .add("grid", grid_object(remedy.mesh))
+      .add("grid", grid_object(remedy.mesh, json_position(remedy.mesh.spacing)))
       .text();
 }
 
@@ -166,20 +171,20 @@ std::string moves_object(const FitResult& result, const Setup& setup) {
 
 std::string mesh_members(const FitResult& result, const Rig& rig) {
   const FitMesh& mesh = *result.mesh;
-  const FitNumbers& numbers = result.numbers;
+  const MeshNumbers& numbers = result.numbers;
   std::string out;
   const auto member = [&out](const char* key, const std::string& json) {
     out += std::string(",\n  \"") + key + "\": " + json;
   };
-  member("grid", grid_object(mesh));
+  member("grid", grid_object(mesh, spacing_array(numbers)));
   member("nozzle", box_or_null(numbers.nozzle));
   member("margins", JsonObject()
-                        .add("from_bed", margins_object(numbers.from_bed))
-                        .add("from_travel", margins_object(numbers.from_travel))
+                        .add("from_bed", margins_object(numbers.probe_from_bed))
+                        .add("from_travel", margins_object(numbers.nozzle_from_travel))
                         .text());
   member("uniform_margin",
          JsonObject()
-             .add("from_bed", numbers.uniform ? json_number(*numbers.uniform) : "null")
+             .add("from_bed", result.uniform_margin ? json_number(*result.uniform_margin) : "null")
              .text());
   member("coverage", json_coverage(mesh.coverage));
   member("skipped", std::to_string(mesh.skipped));
@@ -188,7 +193,8 @@ std::string mesh_members(const FitResult& result, const Rig& rig) {
   if (result.higher) {
     member("higher", JsonObject()
                          .add("least_height", json_number(result.higher->height))
-                         .add("grid", grid_object(result.higher->mesh))
+                         .add("grid", grid_object(result.higher->mesh,
+                                                  json_position(result.higher->mesh.spacing)))
                          .add("coverage", json_coverage(result.higher->mesh.coverage))
                          .text());
   }

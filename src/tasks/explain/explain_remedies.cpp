@@ -79,9 +79,9 @@ void add_mesh_remedy(const Rig& rig, Remedy::Parameter parameter, Changes change
 }
 
 void remedy_by_margins(const Rig& rig, const FitResult& fitted, std::vector<Remedy>& remedies) {
-  if (!fitted.numbers.uniform) return;
+  if (!fitted.uniform_margin) return;
   add_mesh_remedy(rig, Remedy::Parameter::margins,
-                  {GridMargins{*fitted.numbers.uniform}, GridMarginsFrom{Margins::From::bed},
+                  {GridMargins{*fitted.uniform_margin}, GridMarginsFrom{Margins::From::bed},
                    GridFrame{Frame::probe}},
                   remedies);
 }

@@ -8,6 +8,8 @@
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
+#include "tasks/enter/grid_holds.h"
+#include "tasks/enter/rounding.h"
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/fit_problem.h"
 #include "tasks/fit/fit_remedies.h"
@@ -15,72 +17,14 @@
 namespace leeway {
 namespace {
 
-// Whether all points of a grid are reachable and, where the task minds them, its moves are clear.
-bool grid_works(const FitTask& task, const Grid& grid) {
-  if (grid_bounds(grid, task.setup.machine).empty()) return false;
-  Setup only = task.setup;
-  only.request = {grid, {}, {}};
-  std::size_t skipped = 0;
-  std::vector<CheckedPoint> points = requested_points(only, task.limits, skipped);
-  for (CheckedPoint& point : points) {
-    point.finding = task.limits.evaluate(point.probe);
-    if (point.finding.verdict != Verdict::reachable) return false;
-  }
-  if (points.empty() || task.problem.moves == nullptr) return !points.empty();
-  std::vector<Point> way;
-  for (const std::size_t i : travel_order(points)) way.push_back(points[i].probe);
-  return task.problem.moves->clear(way);
-}
-
-// Rounds to a number of decimals, not minding what a decimal loses in binary.
-class Rounding {
- public:
-  explicit Rounding(int decimals) : units_(std::pow(10, decimals)) {}
-
-  double up(double mm) const { return -down(-mm) + 0.0; }
-  double down(double mm) const {
-    const double units = mm * units_;
-    const double whole = std::round(units);
-    return (std::abs(units - whole) < 1e-6 ? whole : std::floor(units)) / units_ + 0.0;
-  }
-  Box inward(const Box& box) const { return {up(box.x0), down(box.x1), up(box.y0), down(box.y1)}; }
-  Margins margins(const Box& around, const Box& box, Margins::From from) const {
-    return {up(box.x0 - around.x0), up(around.x1 - box.x1), up(box.y0 - around.y0),
-            up(around.y1 - box.y1), from};
-  }
-
- private:
-  double units_;
-};
-
-FitNumbers numbers_of(const FitTask& task, const FitMesh& mesh) {
-  const Setup& setup = task.setup;
-  const Point offset = setup.probe.offset;
-  const Box& b = mesh.bounds;
-  const Box nozzle{b.x0 - offset.x, b.x1 - offset.x, b.y0 - offset.y, b.y1 - offset.y};
-  const Machine& machine = setup.machine;
-  const Rounding rounding(task.options.decimals);
-  Grid grid{mesh.columns, mesh.rows, rounding.inward(b), Frame::probe,
-            task.problem.skip_outside_bed};
-  // Rounding inward may push a point to where it fails. So each way of writing the mesh is asked
-  // again as it would be entered.
-  const auto holds = [&] { return grid_works(task, grid); };
-  FitNumbers numbers;
-  if (holds()) numbers.probe = std::get<Box>(grid.extent);
-  grid.extent = rounding.margins(bounding_box(machine.bed), b, Margins::From::bed);
-  if (holds()) numbers.from_bed = std::get<Margins>(grid.extent);
-  grid.frame = Frame::nozzle;
-  grid.extent = rounding.inward(nozzle);
-  if (holds()) numbers.nozzle = std::get<Box>(grid.extent);
-  grid.extent = rounding.margins(bounding_box(machine.travel), nozzle, Margins::From::travel);
-  if (holds()) numbers.from_travel = std::get<Margins>(grid.extent);
-  grid.frame = Frame::probe;
-  if (const std::optional<double> uniform = uniform_margin(task)) {
-    const double all = rounding.up(*uniform);
-    grid.extent = Margins{all, all, all, all, Margins::From::bed};
-    if (holds()) numbers.uniform = all;
-  }
-  return numbers;
+// One margin for all sides, rounded up, where the mesh then still works.
+std::optional<double> rounded_margin(const FitTask& task, const Rig& fitted) {
+  const std::optional<double> margin = uniform_margin(task);
+  if (!margin) return std::nullopt;
+  const double all = Rounding(task.options.decimals).up(*margin);
+  Grid grid = *fitted.setup().request.grid;
+  grid.extent = Margins{all, all, all, all, Margins::From::bed};
+  return GridHolds(fitted)(grid) ? std::optional(all) : std::nullopt;
 }
 
 void describe_request(const FitTask& task, FitResult& result) {
@@ -105,7 +49,11 @@ void describe_request(const FitTask& task, FitResult& result) {
   for (const CheckedPoint& point : requested_points(others, task.limits, skipped)) {
     const Finding finding = task.limits.evaluate(point.probe);
     if (finding.verdict == Verdict::reachable) continue;
-    result.unmet.push_back({point_name(others, point), {point.probe, finding}});
+    const Rounding rounding(task.options.decimals);
+    result.unmet.push_back(
+        {point_name(others, point),
+         {point.probe, finding},
+         {rounding.nearest(point.probe), rounding.nearest(point.probe - setup.probe.offset)}});
   }
 }
 
@@ -121,10 +69,11 @@ void take(FitTask& task, const FoundMesh& found, FitResult& result) {
   result.mesh = fit_mesh_of(task, found);
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
-  result.checked =
-      check_trusted(task.rig.asking(with_mesh(task.setup, *result.mesh).request), checking);
+  const Rig fitted = task.rig.asking(with_mesh(task.setup, *result.mesh).request);
+  result.checked = check_trusted(fitted, checking);
   if (!runs_into_something(result.checked)) task.count_moves();
-  result.numbers = numbers_of(task, *result.mesh);
+  result.numbers = mesh_numbers(fitted, task.options.decimals);
+  result.uniform_margin = rounded_margin(task, fitted);
 }
 
 // Where the moves over the mesh are not clear, the best of those whose moves are.

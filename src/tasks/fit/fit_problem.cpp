@@ -11,6 +11,7 @@
 #include "model/limits/ticks.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/enter/rounding.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -68,8 +69,8 @@ void check_options(const FitOptions& options) {
   if (options.within && !(options.within->width() > 0 && options.within->depth() > 0)) {
     throw FitRefused("the bounds to stay within must have left before right and front before back");
   }
-  if (options.decimals < 0 || options.decimals > 3) {
-    throw FitRefused("numbers can be rounded to 0 to 3 decimals");
+  if (options.decimals < 0 || options.decimals > kMostDecimals) {
+    throw FitRefused("numbers can be rounded to 0 to 4 decimals");
   }
   if (options.within) {
     const Box& within = *options.within;
@@ -328,8 +329,9 @@ FitMesh fit_mesh_of(const FitTask& task, const FoundMesh& found) {
   const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
   mesh.tightest = tightest_point(task.limits, points);
   mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
-  mesh.spacing = {rounded_to_ticks(mesh.bounds.width() / (mesh.columns - 1)),
-                  rounded_to_ticks(mesh.bounds.depth() / (mesh.rows - 1))};
+  const Rounding millionths(6);
+  mesh.spacing = {millionths.down(mesh.bounds.width() / (mesh.columns - 1)),
+                  millionths.down(mesh.bounds.depth() / (mesh.rows - 1))};
   return mesh;
 }
 

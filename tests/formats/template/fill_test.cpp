@@ -18,14 +18,19 @@ struct Job {
   leeway::Setup setup = godwit();
   int decimals = 2;
   FitOptions options;
+  bool fit_first = true;
 
   Filled operator()(const std::string& text) const {
     FitOptions with = options;
     with.decimals = decimals;
     with.remedies = false;
     const Rig rig(setup);
-    return fill_template({"sheet.txt", "sheet.txt", text, ""}, rig, check(rig), fit(setup, with),
-                         decimals);
+    const CheckResult checked = check(rig);
+    std::optional<FitResult> fitted;
+    if (fit_first) fitted = fit(rig, with);
+    const FitResult* const made = fitted ? &*fitted : nullptr;
+    const NumbersToEnter numbers = numbers_to_enter(rig, checked, made, decimals);
+    return fill_template({"sheet.txt", "sheet.txt", text, ""}, {rig, checked, numbers, made});
   }
   std::string text(const std::string& from) const {
     const Filled filled = (*this)(from);
@@ -42,10 +47,11 @@ std::string only_fault(const Filled& filled) {
 
 TEST(Fill, PutsInNumbersOfFitAndCheck) {
   const Job job;
-  EXPECT_EQ(job.text("{{setup}}: {{fit.grid.x0}} to {{fit.grid.x1}}"),
+  EXPECT_EQ(job.text("{{setup}}: {{mesh.probe.x0}} to {{mesh.probe.x1}}"),
             "Godwit, side bracket: 5.5 to 200");
-  EXPECT_EQ(job.text("{{fit.nozzle.x0}} {{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.x}}"),
-            "44 -38.5 38.5");
+  EXPECT_EQ(
+      job.text("{{mesh.nozzle.x0}} {{offset.nozzle_to_probe.x}} {{offset.probe_to_nozzle.x}}"),
+      "44 -38.5 38.5");
   EXPECT_EQ(job.text("{{check.counts.points}}/{{check.counts.unreachable}} {{check.verdict}}"),
             "27/6 unreachable");
 }
@@ -54,7 +60,7 @@ TEST(Fill, RepeatsListsAndChooses) {
   Job job;
   job.setup.request.grid->columns = 2;
   job.setup.request.grid->rows = 2;
-  EXPECT_EQ(job.text("{{#fit.points}}{{column}},{{row}}{{^last}};{{/last}}{{/fit.points}}"),
+  EXPECT_EQ(job.text("{{#mesh.points}}{{column}},{{row}}{{^last}};{{/last}}{{/mesh.points}}"),
             "1,1;2,1;1,2;2,2");
   EXPECT_EQ(job.text("{{#fit.feasible}}yes{{/fit.feasible}}{{^fit.feasible}}no{{/fit.feasible}}"),
             "yes");
@@ -72,12 +78,12 @@ TEST(Fill, EscapesNothing) {
 
 TEST(Fill, MakesNamesHarmless) {
   Job job;
-  job.setup.name = "two\nlines \x1b[31m {{fit.grid.x0}}";
+  job.setup.name = "two\nlines \x1b[31m {{mesh.probe.x0}}";
   const std::string text = job.text("{{setup}}");
   EXPECT_EQ(text.find('\n'), std::string::npos);
   EXPECT_EQ(text.find('\x1b'), std::string::npos);
   // A name is never a template of its own.
-  EXPECT_NE(text.find("{{fit.grid.x0}}"), std::string::npos);
+  EXPECT_NE(text.find("{{mesh.probe.x0}}"), std::string::npos);
 }
 
 TEST(Fill, RoundsAndTrimsNumbersAndNeverSaysMinusZero) {
@@ -85,11 +91,11 @@ TEST(Fill, RoundsAndTrimsNumbersAndNeverSaysMinusZero) {
   job.setup.machine.bed = Box{-115.004, 115, -105, 105};
   job.setup.machine.travel = Box{-119, 121, -107, 109};
   job.options.sides = {-80.004, {}, -60, {}};
-  EXPECT_EQ(job.text("{{fit.grid.x0}}"), "-80");
+  EXPECT_EQ(job.text("{{mesh.probe.x0}}"), "-80");
   job.decimals = 3;
-  EXPECT_EQ(job.text("{{fit.grid.x0}}"), "-80.004");
+  EXPECT_EQ(job.text("{{mesh.probe.x0}}"), "-80.004");
   job.options.sides = {-80, 0, -60, {}};
-  EXPECT_EQ(job.text("{{fit.grid.x1}}"), "0");
+  EXPECT_EQ(job.text("{{mesh.probe.x1}}"), "0");
   job.setup.probe.offset = {-38.5, 0};
   EXPECT_EQ(job.text("{{offset.probe_to_nozzle.y}}"), "0");
 }
@@ -119,7 +125,7 @@ TEST(Fill, RepeatsListsOfAnyLength) {
   Job wide;
   wide.options.columns = 300;
   wide.options.rows = 300;
-  const std::string text = wide.text("{{#fit.points}}{{row}}\n{{/fit.points}}");
+  const std::string text = wide.text("{{#mesh.points}}{{row}}\n{{/mesh.points}}");
   EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 90'000);
 }
 
@@ -147,9 +153,10 @@ TEST(Fill, RoundsBoundsInward) {
   Job job;
   job.options.sides = {20.4, 180.6, 60.3, 180.7};
   job.decimals = 0;
-  EXPECT_EQ(job.text("{{fit.grid.x0}} {{fit.grid.x1}} {{fit.grid.y0}} {{fit.grid.y1}}"),
+  EXPECT_EQ(job.text("{{mesh.probe.x0}} {{mesh.probe.x1}} {{mesh.probe.y0}} {{mesh.probe.y1}}"),
             "21 180 61 180");
-  EXPECT_EQ(job.text("{{fit.margins.from_bed.left}} {{fit.margins.from_bed.right}}"), "21 53");
+  EXPECT_EQ(job.text("{{mesh.margins.probe_from_bed.left}} {{mesh.margins.probe_from_bed.right}}"),
+            "21 53");
 }
 
 TEST(Fill, RefusesWhatRoundingWouldSpoil) {
@@ -159,10 +166,11 @@ TEST(Fill, RefusesWhatRoundingWouldSpoil) {
   job.setup.request.grid = Grid{3, 2, Box{0, 60, 0, 60}, Frame::probe, false};
   job.options.sides = {10.4, 50.2, {}, {}};
   job.decimals = 0;  // 10.4 to 50.2 has its middle at 30.3; 11 to 50 at 30.5, under the post
-  const Filled filled = job("one\n  {{fit.grid.x0}}");
-  EXPECT_EQ(only_fault(filled),
-            "sheet.txt:2:3: found \"fit.grid.x0\", which has no value here: rounded to 0 decimals "
-            "it would not be safe at every point; allowed: --decimals 1");
+  const Filled filled = job("one\n  {{mesh.probe.x0}}");
+  EXPECT_EQ(
+      only_fault(filled),
+      "sheet.txt:2:3: found \"mesh.probe.x0\", which has no value here: rounded to 0 decimals "
+      "it would not be safe at every point; allowed: --decimals 1");
 }
 
 TEST(Fill, EveryPrintedPlaceOfTheMeshIsReachable) {
@@ -171,14 +179,14 @@ TEST(Fill, EveryPrintedPlaceOfTheMeshIsReachable) {
     job.decimals = decimals;
     job.setup.probe.offset = {-38.4567, 12.3456};
     const Limits limits(job.setup);
-    const Filled probes = job("{{#fit.points}}{{probe.x}} {{probe.y}}\n{{/fit.points}}");
+    const Filled probes = job("{{#mesh.points}}{{probe.x}} {{probe.y}}\n{{/mesh.points}}");
     if (decimals >= 2) {
       EXPECT_TRUE(probes.faults.empty());
     }
     std::istringstream in(probes.text);
     Point p;
     while (in >> p.x >> p.y) EXPECT_EQ(limits.evaluate(p).verdict, Verdict::reachable);
-    const Filled nozzles = job("{{#fit.points}}{{nozzle.x}} {{nozzle.y}}\n{{/fit.points}}");
+    const Filled nozzles = job("{{#mesh.points}}{{nozzle.x}} {{nozzle.y}}\n{{/mesh.points}}");
     std::istringstream more(nozzles.text);
     while (more >> p.x >> p.y) {
       EXPECT_EQ(limits.evaluate(p + job.setup.probe.offset).verdict, Verdict::reachable);
@@ -189,9 +197,9 @@ TEST(Fill, EveryPrintedPlaceOfTheMeshIsReachable) {
 TEST(Fill, TellsUnknownNamesWithPlaceAndNearest) {
   const Job job;
   EXPECT_EQ(
-      only_fault(job("first\nx = {{ fit.gird.x0 }}")),
-      "sheet.txt:2:5: found the unknown name \"fit.gird.x0\"; allowed: a name of the table in "
-      "profiles/README.md; did you mean \"fit.grid.x0\"?");
+      only_fault(job("first\nx = {{ mesh.prode.x0 }}")),
+      "sheet.txt:2:5: found the unknown name \"mesh.prode.x0\"; allowed: a name of the table in "
+      "profiles/README.md; did you mean \"mesh.probe.x0\"?");
   EXPECT_EQ(job("{{a}}{{b}}{{#c}}{{/c}}").faults.size(), 3u);
 }
 
@@ -202,10 +210,10 @@ TEST(Fill, TellsNamesOutsideTheirList) {
 TEST(Fill, TellsWhatIsNoTemplate) {
   const Job job;
   for (const char* text :
-       {"{{setup", "{{#fit.points}}", "{{/fit.points}}", "{{}}", "{{#}}{{/}}", "{{>other}}",
-        "{{<parent}}{{/parent}}", "{{#setup}}{{/setup}}", "{{fit.points}}", "{{=<% %>}}",
-        "{{{setup}}", "{{#fit.points}}{{/check.points}}", "{{= =}}", "{{=a=}}",
-        "{{#fit.points}}{{#check.points}}{{/check.points}}{{/fit.points}}"}) {
+       {"{{setup", "{{#mesh.points}}", "{{/mesh.points}}", "{{}}", "{{#}}{{/}}", "{{>other}}",
+        "{{<parent}}{{/parent}}", "{{#setup}}{{/setup}}", "{{mesh.points}}", "{{=<% %>}}",
+        "{{{setup}}", "{{#mesh.points}}{{/check.points}}", "{{= =}}", "{{=a=}}",
+        "{{#mesh.points}}{{#check.points}}{{/check.points}}{{/mesh.points}}"}) {
     const Filled filled = job(text);
     EXPECT_FALSE(filled.faults.empty()) << text;
     EXPECT_EQ(filled.text, "") << text;
@@ -215,13 +223,15 @@ TEST(Fill, TellsWhatIsNoTemplate) {
 TEST(Fill, TellsValuesThatAreNotThere) {
   Job job;
   job.options.sides.left = -50;  // nothing fits
-  EXPECT_EQ(only_fault(job("{{fit.grid.x0}}")),
-            "sheet.txt:1:1: found \"fit.grid.x0\", which has no value here: nothing fits; allowed: "
-            "it inside {{#fit.feasible}}");
-  EXPECT_EQ(job.text("{{#fit.feasible}}{{fit.grid.x0}}{{/fit.feasible}}-"), "-");
+  EXPECT_EQ(
+      only_fault(job("{{mesh.probe.x0}}")),
+      "sheet.txt:1:1: found \"mesh.probe.x0\", which has no value here: nothing fits; allowed: "
+      "it inside {{#mesh.stated}}");
+  EXPECT_EQ(job.text("{{#mesh.stated}}{{mesh.probe.x0}}{{/mesh.stated}}-"), "-");
   job.options = {};
   job.setup.probe.offset = {-500, 0};  // nor can it home
-  EXPECT_NE(only_fault(job("{{fit.home.probe.x}}")).find("{{#fit.has_home}}"), std::string::npos);
+  job.setup.request.home.reset();
+  EXPECT_NE(only_fault(job("{{home.probe.x}}")).find("{{#home.known}}"), std::string::npos);
 }
 
 TEST(Fill, LeavesOutCommentsAndTheirLines) {
@@ -264,6 +274,7 @@ TEST(Fill, EveryNameHasAMeaningAndStandsInTheTable) {
 TEST(Fill, EveryNameCanBeUsed) {
   Job job;
   job.setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
+  job.options.sides = {48, 185, 48, 159};  // four margins alike
   for (const FillName& name : fill_names()) {
     std::string text = name.kind == FillName::Kind::value
                            ? "{{" + name.name + "}}"

@@ -355,20 +355,35 @@ TEST(Fit, AllItsNumbersAreRight) {
     Case c = seed % 3 == 0 ? random_case_with_moves(seed) : random_case(seed);
     // An offset finer than micrometres, so that the nozzle's numbers must be rounded.
     if (seed % 2 == 0) c.setup.probe.offset = c.setup.probe.offset + Point{1.0 / 7e3, -1.0 / 3e3};
+    c.options.decimals = static_cast<int>(seed % (kMostDecimals + 1));
     const FitResult result = fit(c.setup, c.options);
     if (!result.mesh) continue;
     ++meshes;
     const FitMesh& mesh = *result.mesh;
-    const FitNumbers& numbers = result.numbers;
+    const MeshNumbers& numbers = result.numbers;
     Grid grid{mesh.columns, mesh.rows, mesh.bounds, Frame::probe, c.rules.skip};
     EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     EXPECT_EQ(check(Rig(with_mesh(c.setup, mesh))).verdict, Verdict::reachable);
-    if (numbers.from_bed) {
-      grid.extent = *numbers.from_bed;
+    if (numbers.probe) {
+      grid.extent = *numbers.probe;
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
-    if (numbers.uniform) {
-      const double m = *numbers.uniform;
+    // Start, spacing and count, as a controller may take them instead of the far bounds.
+    const auto from = [&](const Box& b) {
+      const double x = numbers.spacing_x.value_or(0) * (mesh.columns - 1);
+      const double y = numbers.spacing_y.value_or(0) * (mesh.rows - 1);
+      return Box{b.x0, b.x0 + x, b.y0, b.y0 + y};
+    };
+    if (numbers.probe && numbers.spacing_x) {
+      grid.extent = from(*numbers.probe);
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
+    }
+    if (numbers.probe_from_bed) {
+      grid.extent = *numbers.probe_from_bed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
+    }
+    if (result.uniform_margin) {
+      const double m = *result.uniform_margin;
       grid.extent = Margins{m, m, m, m, Margins::From::bed};
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
@@ -377,14 +392,23 @@ TEST(Fit, AllItsNumbersAreRight) {
       grid.extent = *numbers.nozzle;
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
     }
-    if (numbers.from_travel) {
-      grid.extent = *numbers.from_travel;
+    if (numbers.nozzle && numbers.spacing_x) {
+      grid.extent = from(*numbers.nozzle);
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
+    }
+    if (numbers.nozzle_from_bed) {
+      grid.extent = *numbers.nozzle_from_bed;
+      EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
+    }
+    if (numbers.nozzle_from_travel) {
+      grid.extent = *numbers.nozzle_from_travel;
       EXPECT_TRUE(all_well(c.setup, grid, result)) << "seed " << seed;
       const Box now = grid_bounds_for_probe(c.setup, grid);
       EXPECT_GE(now.x0, mesh.bounds.x0 - 1e-9);
       EXPECT_LE(now.x1, mesh.bounds.x1 + 1e-9);
     }
-    if (!numbers.nozzle || !numbers.from_bed || !numbers.from_travel) ++without;
+    if (c.options.decimals == 0) continue;
+    if (!numbers.nozzle || !numbers.probe_from_bed || !numbers.nozzle_from_travel) ++without;
   }
   EXPECT_GT(meshes, 300u);
   EXPECT_LT(without * 20, meshes);  // rounding inward seldom costs a row

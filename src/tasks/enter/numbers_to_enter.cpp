@@ -1,0 +1,85 @@
+#include "leeway/numbers_to_enter.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/plane/assert.h"
+#include "geometry/plane/vector.h"
+#include "tasks/enter/rounding.h"
+#include "tasks/fit/fit_home.h"
+
+namespace leeway {
+namespace {
+
+bool all_well(const CheckResult& checked) {
+  return checked.verdict == Verdict::reachable && checked.moves.clear();
+}
+
+// Of the rounded places around one, the nearest that is reachable.
+std::optional<Point> near_and_reachable(const Rig& rig, Point p, int decimals) {
+  const Rounding rounding(decimals);
+  const double unit = std::pow(10, -decimals);
+  std::optional<Point> best;
+  for (int i = -1; i <= 1; ++i) {
+    for (int k = -1; k <= 1; ++k) {
+      const Point place = rounding.nearest(rounding.nearest(p) + Point{i * unit, k * unit});
+      if (best && distance(place, p) >= distance(*best, p)) continue;
+      if (rig.limits().evaluate(place).verdict == Verdict::reachable) best = place;
+    }
+  }
+  return best;
+}
+
+PointNumbers numbers_of(const Rig& rig, const CheckedPoint& point, int decimals) {
+  PointNumbers numbers{place_numbers(rig, point.probe, decimals), {}};
+  if (point.has_nearest) numbers.nearest = near_and_reachable(rig, point.nearest, decimals);
+  return numbers;
+}
+
+std::optional<FitPoint> tightest_of(const CheckResult& checked) {
+  std::optional<FitPoint> tightest;
+  for (const CheckedPoint& point : checked.points) {
+    const double left = point.finding.leeway - point.finding.guard;
+    if (point.row == 0) continue;
+    if (tightest && left >= tightest->finding.leeway - tightest->finding.guard) continue;
+    tightest = {point.probe, point.finding};
+  }
+  return tightest;
+}
+
+void take_home(const Rig& rig, const FitResult* fitted, NumbersToEnter& out) {
+  const double wanted = FitOptions{}.home_leeway;
+  const Setup& setup = rig.setup();
+  if (const std::optional<Home>& home = setup.request.home) {
+    const Point probe = probe_position(home->at, home->frame, setup.probe.offset);
+    out.home = {probe, rig.limits().least_leeway(probe)};
+    out.home_is_stated = true;
+  } else {
+    out.home = fitted != nullptr ? fitted->home : home_for(rig, wanted);
+  }
+  if (out.home) out.home_place = place_numbers(rig, out.home->probe, out.decimals);
+}
+
+}  // namespace
+
+NumbersToEnter numbers_to_enter(const Rig& rig, const CheckResult& checked, const FitResult* fitted,
+                                int decimals) {
+  LEEWAY_ASSERT(decimals >= 0 && decimals <= kMostDecimals);
+  NumbersToEnter out;
+  out.decimals = decimals;
+  for (const CheckedPoint& point : checked.points) {
+    out.points.push_back(numbers_of(rig, point, decimals));
+  }
+  out.of_mesh = fitted != nullptr ? fitted->checked : checked;
+  if (fitted == nullptr && rig.setup().request.grid) {
+    out.mesh = mesh_numbers(rig, decimals);
+  } else if (fitted != nullptr && fitted->mesh) {
+    out.mesh = mesh_numbers(rig.asking(with_mesh(rig.setup(), *fitted->mesh).request), decimals);
+  }
+  out.tightest = tightest_of(out.of_mesh);
+  take_home(rig, fitted, out);
+  out.safe = all_well(out.of_mesh);
+  return out;
+}
+
+}  // namespace leeway
