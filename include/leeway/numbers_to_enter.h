@@ -33,6 +33,8 @@ struct NumbersToEnter {
   bool home_is_stated = false;
   PlaceNumbers home_place;
 
+  // Whether the mesh may be entered: its points reachable, its own moves not known to be blocked.
+  bool mesh_is_safe = false;
   // Whether all of it may be entered: every point reachable, named ones and home among them, and
   // no move that is known to be blocked.
   bool safe = false;

@@ -7,6 +7,7 @@
 #include "leeway/draw.h"
 #include "leeway/explain.h"
 #include "leeway/fit.h"
+#include "leeway/numbers_to_enter.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -21,9 +22,13 @@ inline constexpr std::size_t kMostPointsListed = 200;
 // asks for nothing else, holds under a strict content security policy, and needs no script: one
 // only joins the points of plan and table where scripts run. The same input gives the same bytes.
 //
-// `options` are for the plan; the date stands at the end. REQUIRES: both results are of this setup.
+// The numbers to enter are those of the setup's own grid, `own`, where that is reachable at every
+// point and its moves are not known to be blocked; else those of the fit, and the page says so.
+//
+// `options` are for the plan; the date stands at the end. REQUIRES: all results are of this setup.
 // Throws what Regions throws.
-void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted, const Rig& rig,
-                       const DrawOptions& options, const TextSink& sink);
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
+                       const NumbersToEnter& own, const Rig& rig, const DrawOptions& options,
+                       const TextSink& sink);
 
 }  // namespace leeway

@@ -99,7 +99,9 @@ void draw_report(const Drawing& drawing, const TextSink& sink) {
   } catch (const FitRefused& refused) {
     fitted = refused.what();
   }
-  write_report_html(explained, fitted, drawing.rig, drawing.options, sink);
+  const NumbersToEnter own =
+      numbers_to_enter(drawing.rig, explained.check, nullptr, FitOptions{}.decimals);
+  write_report_html(explained, fitted, own, drawing.rig, drawing.options, sink);
 }
 
 template <auto write>

@@ -25,6 +25,7 @@ struct ReportPage {
   const ExplainResult& explained;
   const CheckResult& checked;
   const FitOrWhyNot& fitted;
+  const NumbersToEnter& own;
   const Rig& rig;
   const DrawOptions& options;
   const TextSink& sink;
@@ -190,13 +191,13 @@ void write_explanation(const ReportPage& page) {
   html_list(page, remedies);
 }
 
-void write_rows(const ReportPage& page, const FitResult& fitted) {
+void write_rows(const ReportPage& page, const MeshNumbers& numbers) {
   page.sink("<table role=\"table\" class=\"enter\">\n<thead role=\"rowgroup\"><tr role=\"row\">");
   for (const char* head : {"what", "left", "right", "front", "back"}) {
     page.sink(fmt::format("<th role=\"columnheader\" scope=\"col\">{}</th>", head));
   }
   page.sink("</tr></thead>\n<tbody role=\"rowgroup\">\n");
-  for (const FitRow& row : fit_rows(fitted)) {
+  for (const FitRow& row : mesh_rows(numbers)) {
     page.sink("<tr role=\"row\">" +
               html_element("th", row.what, "role=\"rowheader\" scope=\"row\""));
     const auto cell = [&page](const char* side, const std::string& value) {
@@ -212,13 +213,42 @@ void write_rows(const ReportPage& page, const FitResult& fitted) {
   page.sink("</tbody>\n</table>\n");
 }
 
+// A grid that covers more than the setup's own, by at least a point of percent.
+std::string larger_grid_sentence(const ReportPage& page) {
+  const auto* fitted = std::get_if<FitResult>(&page.fitted);
+  if (fitted == nullptr || !fitted->mesh) return "";
+  const std::optional<double> larger = fitted->mesh->coverage.fraction;
+  const std::optional<double> own =
+      page.checked.coverage ? page.checked.coverage->fraction : std::nullopt;
+  constexpr double kWorthSaying = 0.01;
+  if (!larger || !own || *larger < *own + kWorthSaying) return "";
+  return "A larger one is possible: " + fit_summary(*fitted, page.words) + " (leeway fit).";
+}
+
+void write_own_numbers(const ReportPage& page) {
+  const MeshNumbers& mesh = *page.own.mesh;
+  html_paragraph(page, fmt::format("They are of your own grid of {} x {} points, which is "
+                                   "reachable at every point. {}:",
+                                   mesh.columns, mesh.rows, fit_rows_lead()));
+  write_rows(page, mesh);
+  html_paragraph(page, missing_sentence(mesh));
+  html_paragraph(page, spacing_sentence(mesh));
+  html_paragraph(page, offset_sentence(page.rig.setup().probe.offset));
+  if (page.own.home) html_paragraph(page, homing_sentence(*page.own.home, page.words));
+  html_paragraph(page, larger_grid_sentence(page));
+}
+
 void write_numbers(const ReportPage& page) {
   html_heading(page, "The numbers to enter");
+  if (page.own.mesh_is_safe) return write_own_numbers(page);
   if (const auto* why_not = std::get_if<std::string>(&page.fitted)) {
     html_paragraph(page, capital(*why_not) + " (leeway fit --columns N --rows N).");
     return;
   }
   const FitResult& fitted = std::get<FitResult>(page.fitted);
+  if (page.own.mesh && fitted.mesh) {
+    html_paragraph(page, "They are not of your own grid, which may not be probed as it stands.");
+  }
   html_paragraph(page, capital(fit_summary(fitted, page.words)) + ".");
   if (fitted.mesh) {
     Sentences sentences = mesh_sentences(fitted, page.rig.setup(), page.words);
@@ -229,7 +259,7 @@ void write_numbers(const ReportPage& page) {
       sentences.erase(sentences.begin());
     }
     html_paragraph(page, fit_rows_lead() + ":");
-    write_rows(page, fitted);
+    write_rows(page, fitted.numbers);
     html_paragraphs(page, sentences);
   } else {
     html_paragraph(page, limiting_sentence(fitted, page.words));
@@ -249,11 +279,12 @@ void write_end(const ReportPage& page) {
 
 }  // namespace
 
-void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted, const Rig& rig,
-                       const DrawOptions& options, const TextSink& sink) {
+void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
+                       const NumbersToEnter& own, const Rig& rig, const DrawOptions& options,
+                       const TextSink& sink) {
   LEEWAY_ASSERT(explained.check.setup == rig.setup().name);
-  const ReportPage page{explained, explained.check,      fitted, rig, options,
-                        sink,      Words(rig, html_name)};
+  const ReportPage page{explained, explained.check, fitted, own,
+                        rig,       options,         sink,   Words(rig, html_name)};
   write_head(page);
   write_top(page);
   sink("<main>\n");

@@ -112,22 +112,17 @@ std::string higher_words(const FitResult& result, const Setup& setup) {
       bounds_words(higher.mesh.bounds), cover_words(higher.mesh.coverage));
 }
 
-std::string missing_sentence(const MeshNumbers& numbers) {
-  if (numbers.nozzle && numbers.probe_from_bed && numbers.nozzle_from_travel) return "";
-  return "A row of dashes: rounded to a thousandth of a millimetre those numbers would no longer "
-         "be safe at every point; enter one of the others.";
-}
-
-std::string spacing_sentence(const MeshNumbers& numbers) {
-  if (!numbers.spacing_x || !numbers.spacing_y) return "";
-  return fmt::format("Spacing: {} between columns, {} between rows.", decimal(*numbers.spacing_x),
-                     decimal(*numbers.spacing_y));
-}
-
 std::string tightest_words(const FitMesh& mesh, const Words& words) {
   const CheckedPoint point = as_checked(mesh.tightest);
   return fmt::format("The tightest point has the probe at {}: {}.{}", pair(point.probe),
                      room_sentence(point, words), unguarded_sentence(words));
+}
+
+std::string homing_words(const FitHome& home, const Words& words, const std::string& less) {
+  return fmt::format(
+      "Homing: with the nozzle at {} the probe is at {}, with {} of leeway{}. Watch the first "
+      "time: homing with the probe off the bed drives the nozzle into it.",
+      pair(words.nozzle(home.probe)), pair(home.probe), at_most(home.leeway), less);
 }
 
 std::string home_words(const FitResult& result, const Words& words) {
@@ -140,10 +135,7 @@ std::string home_words(const FitResult& result, const Words& words) {
       home.leeway < result.home_wanted
           ? fmt::format(", the most there is, though {} was wanted", decimal(result.home_wanted))
           : "";
-  return fmt::format(
-      "Homing: with the nozzle at {} the probe is at {}, with {} of leeway{}. Watch the first "
-      "time: homing with the probe off the bed drives the nozzle into it.",
-      pair(words.nozzle(home.probe)), pair(home.probe), at_most(home.leeway), less);
+  return homing_words(home, words, less);
 }
 
 std::string unmet_words(const FitUnmet& unmet, const Words& words) {
@@ -184,15 +176,24 @@ std::string fit_summary(const FitResult& result, const Words&) {
                      cover_words(mesh.coverage));
 }
 
-std::vector<FitRow> fit_rows(const FitResult& result) {
-  LEEWAY_ASSERT(result.mesh.has_value());
-  const MeshNumbers& numbers = result.numbers;
-  std::vector<FitRow> rows = {
+std::vector<FitRow> mesh_rows(const MeshNumbers& numbers) {
+  return {
       bounds_row("bounds, where the probe goes", numbers.probe),
       bounds_row("bounds, where the nozzle goes", numbers.nozzle),
       margins_row("margins of the probe from the bed's edges", numbers.probe_from_bed),
       margins_row("margins of the nozzle from the ends of its travel", numbers.nozzle_from_travel)};
-  return rows;
+}
+
+std::string missing_sentence(const MeshNumbers& numbers) {
+  if (numbers.nozzle && numbers.probe_from_bed && numbers.nozzle_from_travel) return "";
+  return "A row of dashes: rounded to a thousandth of a millimetre those numbers would no longer "
+         "be safe at every point; enter one of the others.";
+}
+
+std::string spacing_sentence(const MeshNumbers& numbers) {
+  if (!numbers.spacing_x || !numbers.spacing_y) return "";
+  return fmt::format("Spacing: {} between columns, {} between rows.", decimal(*numbers.spacing_x),
+                     decimal(*numbers.spacing_y));
 }
 
 std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
@@ -220,12 +221,20 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   return out;
 }
 
-std::vector<std::string> other_sentences(const FitResult& result, const Words& words) {
-  std::vector<std::string> out;
-  out.push_back(fmt::format(
+std::string offset_sentence(Point offset) {
+  return fmt::format(
       "Offset, nozzle to probe: {} (add it to where the nozzle is, to get where the probe is). "
       "Probe to nozzle: {}.",
-      pair(result.offset), pair(Point{-result.offset.x + 0.0, -result.offset.y + 0.0})));
+      pair(offset), pair(Point{-offset.x + 0.0, -offset.y + 0.0}));
+}
+
+std::string homing_sentence(const FitHome& home, const Words& words) {
+  return homing_words(home, words, "");
+}
+
+std::vector<std::string> other_sentences(const FitResult& result, const Words& words) {
+  std::vector<std::string> out;
+  out.push_back(offset_sentence(result.offset));
   out.push_back(home_words(result, words));
   for (const FitUnmet& unmet : result.unmet) out.push_back(unmet_words(unmet, words));
   return out;

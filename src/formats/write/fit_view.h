@@ -18,13 +18,17 @@ struct FitRow {
 // A sentence without capital and full stop, to go after the setup's name.
 std::string fit_summary(const FitResult& result, const Words& words);
 
-// The mesh in the numbers that controllers ask for. REQUIRES: something fits.
-std::vector<FitRow> fit_rows(const FitResult& result);
+// A mesh in the numbers that controllers ask for.
+std::vector<FitRow> mesh_rows(const MeshNumbers& numbers);
+std::string missing_sentence(const MeshNumbers& numbers);
+std::string spacing_sentence(const MeshNumbers& numbers);
 
 // Each with capital and full stop. What there is to say about the mesh, then about the rest.
 std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& setup,
                                         const Words& words);
 std::vector<std::string> other_sentences(const FitResult& result, const Words& words);
+std::string offset_sentence(Point offset);
+std::string homing_sentence(const FitHome& home, const Words& words);
 
 // Why nothing fits, and what would help. Empty when something fits.
 std::string limiting_sentence(const FitResult& result, const Words& words);

@@ -20,7 +20,7 @@ void write_fit_markdown(const FitResult& result, const Rig& rig, const TextSink&
   };
   if (result.mesh) {
     sink("\n| what | left | right | front | back |\n| --- | ---: | ---: | ---: | ---: |\n");
-    for (const FitRow& row : fit_rows(result)) {
+    for (const FitRow& row : mesh_rows(result.numbers)) {
       sink(fmt::format("| {} | {} | {} | {} | {} |\n", row.what, row.left, row.right, row.front,
                        row.back));
     }

@@ -15,7 +15,7 @@ void write_fit_text(const FitResult& result, const Rig& rig, const TextSink& sin
   if (result.mesh) {
     sink("\n" + fit_rows_lead() + ":\n\n");
     Table table({"what", "left", "right", "front", "back"});
-    for (const FitRow& row : fit_rows(result)) {
+    for (const FitRow& row : mesh_rows(result.numbers)) {
       table.add(" ", {row.what, row.left, row.right, row.front, row.back});
     }
     table.write(sink);

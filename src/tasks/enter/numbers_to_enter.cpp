@@ -15,6 +15,16 @@ bool all_well(const CheckResult& checked) {
   return checked.verdict == Verdict::reachable && checked.moves.clear();
 }
 
+bool mesh_is_well(const CheckResult& checked) {
+  const auto of_mesh = [&](std::size_t point) { return checked.points[point].row > 0; };
+  for (const CheckedPoint& point : checked.points) {
+    if (point.row > 0 && point.finding.verdict != Verdict::reachable) return false;
+  }
+  return !checked.moves.drags &&
+         std::none_of(checked.moves.blocked.begin(), checked.moves.blocked.end(),
+                      [&](const BlockedMove& m) { return of_mesh(m.from) && of_mesh(m.to); });
+}
+
 // Of the rounded places around one, the nearest that is reachable.
 std::optional<Point> near_and_reachable(const Rig& rig, Point p, int decimals) {
   const Rounding rounding(decimals);
@@ -78,6 +88,7 @@ NumbersToEnter numbers_to_enter(const Rig& rig, const CheckResult& checked, cons
   }
   out.tightest = tightest_of(out.of_mesh);
   take_home(rig, fitted, out);
+  out.mesh_is_safe = out.mesh && !out.mesh->places.empty() && mesh_is_well(out.of_mesh);
   out.safe = all_well(out.of_mesh);
   return out;
 }

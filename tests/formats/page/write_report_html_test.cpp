@@ -12,7 +12,9 @@ namespace {
 std::string report(const Setup& setup, const DrawOptions& options = {}) {
   const Rig rig(setup);
   std::string text;
-  write_report_html(explain(rig), fit(setup), rig, options,
+  const ExplainResult explained = explain(rig);
+  const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, 3);
+  write_report_html(explained, fit(setup), own, rig, options,
                     [&text](std::string_view piece) { text += piece; });
   return text;
 }
@@ -112,10 +114,29 @@ TEST(ReportHtml, StandsWithoutPoints) {
   setup.request.home = Home{{115, 105}, Frame::nozzle};
   const Rig rig(setup);
   std::string text;
-  write_report_html(explain(rig), "the setup <asks> for no grid", rig, {},
+  const ExplainResult explained = explain(rig);
+  const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, 3);
+  write_report_html(explained, "the setup <asks> for no grid", own, rig, {},
                     [&text](std::string_view piece) { text += piece; });
   EXPECT_EQ(count(text, "id=\"row-"), 1u);
   EXPECT_TRUE(holds(text, "<p>The setup &lt;asks&gt; for no grid (leeway fit"));
+}
+
+// What is to be entered is what was checked: the own grid where it works, and said so.
+TEST(ReportHtml, NumbersToEnterAreOfTheOwnGridWhereThatWorks) {
+  leeway::Setup setup = side_bracket();
+  const std::string fitted = report(setup);
+  EXPECT_TRUE(holds(fitted, "They are not of your own grid"));
+  EXPECT_FALSE(holds(fitted, "They are of your own grid"));
+  setup.request.grid->extent = Box{14, 199, 49, 198};
+  const std::string own = report(setup);
+  EXPECT_TRUE(holds(own, "They are of your own grid of 5 x 5 points"));
+  EXPECT_TRUE(holds(own, ">x = 14<"));
+  EXPECT_TRUE(holds(own, "A larger one is possible: a grid of 5 x 5 points fits"));
+  // A post in the way of a move: no point fails, and still these numbers are not for entering.
+  setup.probe.travel_height = 8;
+  setup.machine.obstacles = {clip(Box{70, 72, 36, 38}, 12, 0)};
+  EXPECT_TRUE(holds(report(setup), "They are not of your own grid"));
 }
 
 TEST(ReportPoints, ListsAllUpToTheStatedNumber) {
