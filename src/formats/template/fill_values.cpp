@@ -27,7 +27,8 @@ double rounded_to(double value, int decimals, Toward toward) {
 // Zeros at the end are trimmed; never "-0". Nothing for what is not finite.
 Text number_text(const FillFacts& facts, double value, Toward toward = Toward::nearest) {
   if (!std::isfinite(value)) return std::nullopt;
-  return decimal(rounded_to(value, facts.numbers.decimals, toward));
+  // Not as other numbers for people, which have three decimals at most.
+  return shortest(rounded_to(value, facts.numbers.decimals, toward));
 }
 
 Text percentage(const FillFacts& facts, const std::optional<Coverage>& coverage) {

@@ -7,6 +7,7 @@
 #include "geometry/plane/vector.h"
 #include "model/limits/limit_list.h"
 #include "model/limits/ticks.h"
+#include "tasks/enter/rounding.h"
 
 namespace leeway {
 namespace {
@@ -22,21 +23,23 @@ bool is_reachable(const Limits& limits, Point p) {
   return limits.evaluate(p).verdict == Verdict::reachable;
 }
 
-double hundredths(double mm) { return std::round(mm * 100) / 100 + 0.0; }
-
-// Around `p` on the lattice of hundredths, the place that `is_better` prefers among those that
-// `will_do`.
+// Around `p` on the lattice of hundredths, or else of thousandths, the place that `is_better`
+// prefers among those that `will_do`: what is printed has no more decimals.
 template <typename WillDo, typename IsBetter>
 Point rounded_place(Point p, const WillDo& will_do, const IsBetter& is_better) {
-  std::optional<Point> best;
-  for (int i = -2; i <= 2; ++i) {
-    for (int k = -2; k <= 2; ++k) {
-      const Point near{hundredths(p.x + 0.01 * i), hundredths(p.y + 0.01 * k)};
-      if (will_do(near) && (!best || is_better(near, *best))) best = near;
+  for (const int decimals : {2, 3}) {
+    const Rounding rounding(decimals);
+    const double step = std::pow(10, -decimals);
+    std::optional<Point> best;
+    for (int i = -2; i <= 2; ++i) {
+      for (int k = -2; k <= 2; ++k) {
+        const Point near = rounding.nearest(p + Point{step * i, step * k});
+        if (will_do(near) && (!best || is_better(near, *best))) best = near;
+      }
     }
+    if (best) return *best;
   }
-  if (best) return *best;
-  return rounded_to_ticks(p);
+  return Rounding(3).nearest(p);
 }
 
 }  // namespace
@@ -66,7 +69,7 @@ std::optional<FitHome> home_for(const Rig& rig, double wanted) {
   if (leeway_at(place) >= pole.distance - kTolerance / 2) {
     if (std::optional<FitHome> home = home_at(place)) return home;
   }
-  return home_at(pole.at);
+  return home_at(Rounding(3).nearest(pole.at));
 }
 
 }  // namespace leeway
