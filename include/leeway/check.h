@@ -94,6 +94,10 @@ struct CheckResult {
   std::optional<Coverage> coverage;  // nothing without a grid
   std::vector<CheckedPoint> points;  // grid row by row from the front left, named, home
   CheckedMoves moves;
+  // The parts of its own head that the probe overlaps with this offset, seen from above, by name;
+  // "nozzle" first. Decides nothing, and wants a second look: one of the outlines, or the offset,
+  // cannot be right.
+  std::vector<std::string> probe_overlaps;
 };
 
 // Regions cost most of the time of a small setup.

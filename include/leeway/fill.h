@@ -13,7 +13,6 @@
 
 namespace leeway {
 
-
 struct Filled {
   std::string text;           // empty when there are faults
   std::vector<Fault> faults;  // in the order of the template's lines
@@ -45,5 +44,9 @@ struct FillFacts {
 // escaped; partials and other ways out of the text are refused. Faults: what is no Mustache, a name
 // that is not known or that needs a fit, a value that is used but not there.
 Filled fill_template(const SourceFile& source, const FillFacts& facts);
+
+// What speaks against entering the numbers, in words without capital and full stop. REQUIRES: they
+// are not safe (NumbersToEnter::safe).
+std::string why_not_filled(const FillFacts& facts);
 
 }  // namespace leeway

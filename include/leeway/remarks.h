@@ -2,6 +2,7 @@
 // What a careful reader would ask about the numbers of a setup. Remarks are never errors and decide
 // nothing: a machine may well be as it says.
 
+#include <string>
 #include <vector>
 
 #include "leeway/check.h"
@@ -10,6 +11,7 @@
 namespace leeway {
 
 enum class RemarkKind {
+  probe_in_head,   // with this offset the probe sits in a part of its own head; `parts`
   no_offset,       // 0, 0, with a probe that has a body or a sensing area
   long_offset,     // longer than half the bed along x or y; value: that length
   small_bed,       // value: the bed's longer side
@@ -22,12 +24,13 @@ enum class RemarkKind {
 
 struct Remark {
   RemarkKind kind = RemarkKind::no_offset;
-  double value = 0;  // mm, or a share from 0 to 1
+  double value = 0;                // mm, or a share from 0 to 1
+  std::vector<std::string> parts;  // as the user names them
 };
 
-// In the order of the kinds, each at most once. REQUIRES: a valid setup; `counts` are those of its
-// check. Costs next to nothing.
-std::vector<Remark> remarks(const Setup& setup, const Counts& counts);
+// In the order of the kinds, each at most once. REQUIRES: a valid setup; the result of its check.
+// Costs next to nothing.
+std::vector<Remark> remarks(const Setup& setup, const CheckResult& checked);
 
 // Whether the remark comes first in an answer: it may turn the whole of it.
 bool comes_first(RemarkKind kind);

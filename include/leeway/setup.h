@@ -38,6 +38,8 @@ struct HeadPart {
   std::string name;
   Shape outline;         // relative to the nozzle
   double underside = 0;  // above the nozzle tip, >= 0
+  // Above the nozzle tip; unlimited where it is not stated. Only a probe beside it asks.
+  std::optional<double> top = std::nullopt;
 
   friend bool operator==(const HeadPart&, const HeadPart&) = default;
 };
@@ -60,6 +62,8 @@ struct Machine {
 struct ProbeBody {
   Shape outline;         // relative to the probe point
   double underside = 0;  // above the nozzle tip; negative for a pin that reaches below it
+  // Above the nozzle tip; unlimited where it is not stated. Only parts of the head beside it ask.
+  std::optional<double> top = std::nullopt;
 
   friend bool operator==(const ProbeBody&, const ProbeBody&) = default;
 };

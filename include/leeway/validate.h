@@ -36,6 +36,7 @@ enum class SetupField : std::uint8_t {
   part_name,  // of Machine::head
   part_outline,
   part_underside,
+  part_top,
   probe_name,
   offset,
   offset_uncertainty,
@@ -45,6 +46,7 @@ enum class SetupField : std::uint8_t {
   travel_height,
   body_outline,
   body_underside,
+  body_top,
   envelope,  // of the mount
   grid,
   columns,
@@ -112,6 +114,12 @@ struct TurnedBounds {
   double high = 0;
 };
 // A box without width or depth, where an area is needed.
+// A top that is not above the underside.
+struct NoHeight {
+  double top = 0;
+  double underside = 0;
+};
+
 struct EqualBounds {
   double at = 0;
 };
@@ -170,9 +178,10 @@ struct MarginsMeet {
 // One value that will not do, and why. `message` (fault.h) makes a sentence of it.
 struct SetupFault {
   SetupPlace place;
-  std::variant<OutOfRange, TurnedBounds, EqualBounds, RadiusTooLarge, NoShape, TooManyVertices,
-               RepeatedVertex, TooFewVertices, NoArea, SelfCrossing, HoleOutside, HolesOverlap,
-               PolygonsOverlap, BlankName, DuplicateName, ReservedName, TooManyPoints, MarginsMeet>
+  std::variant<OutOfRange, TurnedBounds, NoHeight, EqualBounds, RadiusTooLarge, NoShape,
+               TooManyVertices, RepeatedVertex, TooFewVertices, NoArea, SelfCrossing, HoleOutside,
+               HolesOverlap, PolygonsOverlap, BlankName, DuplicateName, ReservedName, TooManyPoints,
+               MarginsMeet>
       what;
 };
 

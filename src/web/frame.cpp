@@ -120,8 +120,8 @@ Json sentences_of(const Framed& framed) {
   const Setup& setup = framed.rig.setup();
   Json out{{"headline",
             setup_name(result, framed.words) + ": " + summary(result, setup, framed.words) + "."},
-           {"before", first_remark(setup, result.counts)},
-           {"remarks", remark_sentences(setup, result.counts)},
+           {"before", first_remark(setup, result, text_name)},
+           {"remarks", remark_sentences(setup, result, text_name)},
            {"tightest", tightest_sentence(result, framed.words)},
            {"coverage", coverage_sentence(result, setup)},
            {"home", home_sentence(result, framed.words)},

@@ -141,7 +141,7 @@ Json numbers_of(const FitResult& result) {
   Json out = Json::array();
   if (result.mesh) {
     constexpr std::array<const char*, 4> kFrames{"probe", "nozzle", "probe", "nozzle"};
-    const std::vector<FitRow> rows = fit_rows(result);
+    const std::vector<FitRow> rows = mesh_rows(result.numbers);
     for (std::size_t i = 0; i < rows.size(); ++i) {
       const FitRow& row = rows[i];
       out.push_back({{"what", row.what},
@@ -153,9 +153,9 @@ Json numbers_of(const FitResult& result) {
     }
     out.push_back(number("columns", "", std::to_string(result.mesh->columns)));
     out.push_back(number("rows", "", std::to_string(result.mesh->rows)));
-    if (result.numbers.uniform) {
+    if (result.uniform_margin) {
       out.push_back(number("one margin on all sides, from the bed's edges (a grid of its own)",
-                           "probe", decimal(*result.numbers.uniform)));
+                           "probe", decimal(*result.uniform_margin)));
     }
   }
   const Point back{-result.offset.x + 0.0, -result.offset.y + 0.0};
@@ -254,7 +254,8 @@ Json answer_report(Session& session, WebRequest& asked) {
     fitted = refused.what();
   }
   TextSoFar text("html");
-  write_report_html(explained, fitted, rig, draw, text.sink());
+  const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, FitOptions{}.decimals);
+  write_report_html(explained, fitted, own, rig, draw, text.sink());
   return text.answer(true);
 }
 
@@ -308,6 +309,8 @@ Json answer_fill(Session& session, WebRequest& asked) {
   FitOptions options = fit_asked(asked, session);
   options.remedies = false;
   const double decimals = asked.number("decimals").value_or(2);
+  const bool fit_first = asked.flag("fit");
+  const bool anyway = asked.flag("anyway");
   asked.done();
   if (decimals != std::floor(decimals) || decimals < 0 || decimals > kMostDecimals) {
     throw Refused(fmt::format("Decimals are a whole number from 0 to {}.", kMostDecimals),
@@ -319,10 +322,18 @@ Json answer_fill(Session& session, WebRequest& asked) {
   checking.regions = RegionsWanted::none;
   checking.progress = session.progress();
   const CheckResult checked = check(rig, checking);
-  const FitResult fitted = fit(rig, options);
-  const Filled filled = fill_template(source, rig, checked, fitted, options.decimals);
+  std::optional<FitResult> fitted;
+  if (fit_first) fitted = fit(rig, options);
+  const FitResult* const made = fitted ? &*fitted : nullptr;
+  const NumbersToEnter numbers = numbers_to_enter(rig, checked, made, options.decimals);
+  const FillFacts facts{rig, checked, numbers, made};
+  const Filled filled = fill_template(source, facts);
   if (!filled.faults.empty()) throw Refused(filled.faults);
-  return {{"format", "text"}, {"status", 0}, {"text", filled.text}};
+  Json out{{"format", "text"}, {"status", numbers.safe ? 0 : 1}, {"safe", numbers.safe}};
+  // What `check` would not pass is not given away without being asked for.
+  if (!numbers.safe) out["says"] = first_capital(why_not_filled(facts)) + ".";
+  out["text"] = numbers.safe || anyway ? filled.text : "";
+  return out;
 }
 
 Json answer_fill_names(Session&, WebRequest& asked) {

@@ -17,6 +17,8 @@ inline Setup full_setup() {
       polygon({{0, 0}, {230, 0}, {230, 210}, {0, 210}}, {{{100, 100}, {110, 100}, {110, 110}}});
   setup.machine.obstacles.push_back({"handle", Disc{{220, 200}, 3}, 4, 0.5});
   setup.mount.envelope = Box{-60, 60, -60, 60};
+  setup.machine.head[0].top = 60;
+  setup.probe.body->top = 40;
   return setup;
 }
 
@@ -80,6 +82,7 @@ inline std::vector<SetupNumber> every_number() {
       all);
   number("machine.head[0].underside",
          [](Setup& s) -> double& { return s.machine.head[0].underside; });
+  number("machine.head[0].top", [](Setup& s) -> double& { return *s.machine.head[0].top; });
   add_point(
       "probe.offset", [](Setup& s) -> Point& { return s.probe.offset; }, all);
   add_point(
@@ -93,6 +96,7 @@ inline std::vector<SetupNumber> every_number() {
   add_box(
       "probe.body.outline", [](Setup& s) -> Box& { return box(s.probe.body->outline); }, all);
   number("probe.body.underside", [](Setup& s) -> double& { return s.probe.body->underside; });
+  number("probe.body.top", [](Setup& s) -> double& { return *s.probe.body->top; });
   add_box(
       "mount.envelope", [](Setup& s) -> Box& { return box(*s.mount.envelope); }, all);
   add_box(

@@ -82,20 +82,6 @@ int decimals(const std::string& typed) {
                   kMostDecimals, typed));
 }
 
-// What speaks against filling the numbers in.
-std::string why_not(const FillFacts& facts) {
-  const CheckResult& checked = facts.numbers.of_mesh;
-  if (facts.fitted != nullptr && !facts.fitted->mesh) return "no grid fits";
-  if (checked.counts.points == 0) return "the setup asks for no point";
-  const std::size_t failing = checked.counts.points - checked.counts.reachable;
-  if (failing > 0) {
-    return fmt::format("{} of {} points cannot be relied on", failing, checked.counts.points);
-  }
-  if (checked.moves.drags) return "the travel height drags the probe or the head along";
-  return fmt::format("{} of {} moves between the points would run into something",
-                     checked.moves.blocked.size(), checked.moves.count);
-}
-
 std::string what_next(const FillFacts& facts) {
   return facts.fitted != nullptr
              ? "`leeway fit` says why; --anyway writes it all the same"
@@ -144,14 +130,14 @@ int run_fill(const FillArguments& arguments) {
   for (const Fault& fault : filled.faults) write_error_line(message(fault));
   if (!filled.faults.empty()) return kUnusable;
   if (!numbers.safe && !arguments.anyway) {
-    complain(fmt::format("nothing was written: {}. {}", why_not(facts), what_next(facts)));
+    complain(fmt::format("nothing was written: {}. {}", why_not_filled(facts), what_next(facts)));
     return kNotSo;
   }
 
   Output& output = outputs.open(arguments.output);
   outputs.finish([&] { output.write(filled.text); });
   if (numbers.safe) return kAllWell;
-  complain("WATCH OUT, do not probe with what was written: " + why_not(facts));
+  complain("WATCH OUT, do not probe with what was written: " + why_not_filled(facts));
   return kNotSo;
 }
 

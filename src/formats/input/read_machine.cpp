@@ -47,12 +47,17 @@ std::vector<Obstacle> read_obstacles(JsonValue value, Places& places) {
 std::vector<HeadPart> read_head(JsonValue value, Places& places) {
   std::vector<HeadPart> result;
   for (const JsonValue item : read_items(value, "an array of parts of the head { ... }")) {
-    const Fields fields(item, {"name", "outline", "underside"}, "a part of the head { ... }");
+    const Fields fields(item, {"name", "outline", "underside", "top"},
+                        "a part of the head { ... }");
     const auto slot = [&](SetupField field) { return slot_of(places, field, result.size()); };
     HeadPart part;
     read_named(fields, slot(SetupField::part_name), part.name, "outline",
                slot(SetupField::part_outline), part.outline);
     read_distance(fields, "underside", slot(SetupField::part_underside), part.underside);
+    if (fields.has("top")) {
+      read_if_there(fields, "top", part.top.emplace(), read_number, NumberRange::length,
+                    slot(SetupField::part_top));
+    }
     result.push_back(std::move(part));
   }
   return result;

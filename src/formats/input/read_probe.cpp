@@ -18,14 +18,21 @@ struct Layers {
   bool complete = true;       // no profile is missing
 };
 
-ProbeBody read_body(JsonValue value, const Slot& outline_slot, const Slot& underside_slot) {
-  const Fields fields(value, {"outline", "underside"},
+struct BodySlots {
+  Slot outline, underside, top;
+};
+
+ProbeBody read_body(JsonValue value, const BodySlots& slots) {
+  const Fields fields(value, {"outline", "underside", "top"},
                       "{\"outline\": a shape, \"underside\": mm above the nozzle tip}");
   ProbeBody body;
   read_if_there(fields, "underside", body.underside, read_number, NumberRange::length,
-                underside_slot);
+                slots.underside);
+  if (fields.has("top")) {
+    read_if_there(fields, "top", body.top.emplace(), read_number, NumberRange::length, slots.top);
+  }
   if (const auto outline = fields.need("outline", "a shape, relative to the probe point")) {
-    body.outline = read_shape(*outline, outline_slot);
+    body.outline = read_shape(*outline, slots.outline);
   }
   return body;
 }
@@ -58,7 +65,8 @@ void read_keys(const Fields& fields, Layers& layers) {
     distance("travel_height", SetupField::travel_height, probe.travel_height.emplace());
   }
   if (const auto body = fields.find("body")) {
-    probe.body = read_body(*body, slot(SetupField::body_outline), slot(SetupField::body_underside));
+    probe.body = read_body(*body, {slot(SetupField::body_outline), slot(SetupField::body_underside),
+                                   slot(SetupField::body_top)});
   }
   // Here, where the places of this layer are known: what a layer above replaces is looked at too.
   places.note(validate(probe));

@@ -47,6 +47,11 @@ struct FaultWords {
     return {fmt::format("bounds turned round, {} to {}", fault.low, fault.high),
             "the lower one first"};
   }
+  FoundAllowed operator()(const NoHeight& fault) const {
+    return {fmt::format("{}, not above the underside of {}", shortest(fault.top),
+                        shortest(fault.underside)),
+            "a height above the underside"};
+  }
   FoundAllowed operator()(const EqualBounds& fault) const {
     return {fmt::format("the bound {} twice", fault.at),
             "two different numbers, the lower one first"};

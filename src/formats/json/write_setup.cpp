@@ -87,6 +87,7 @@ Json plain_machine(const Machine& machine) {
   for (const HeadPart& part : machine.head) {
     Json one{{"name", part.name}, {"outline", plain_shape(part.outline)}};
     add_number(one, "underside", part.underside);
+    if (part.top) one["top"] = plain(*part.top);
     out["head"].push_back(one);
   }
   Json uncertainty;
@@ -110,6 +111,7 @@ Json plain_probe(const Probe& probe) {
   if (probe.body) {
     out["body"]["outline"] = plain_shape(probe.body->outline);
     add_number(out["body"], "underside", probe.body->underside);
+    if (probe.body->top) out["body"]["top"] = plain(*probe.body->top);
   }
   return out;
 }

@@ -285,4 +285,17 @@ Filled fill_template(const SourceFile& source, const FillFacts& facts) {
   return out;
 }
 
+std::string why_not_filled(const FillFacts& facts) {
+  const CheckResult& checked = facts.numbers.of_mesh;
+  if (facts.fitted != nullptr && !facts.fitted->mesh) return "no grid fits";
+  if (checked.counts.points == 0) return "the setup asks for no point";
+  const std::size_t failing = checked.counts.points - checked.counts.reachable;
+  if (failing > 0) {
+    return fmt::format("{} of {} points cannot be relied on", failing, checked.counts.points);
+  }
+  if (checked.moves.drags) return "the travel height drags the probe or the head along";
+  return fmt::format("{} of {} moves between the points would run into something",
+                     checked.moves.blocked.size(), checked.moves.count);
+}
+
 }  // namespace leeway

@@ -191,6 +191,8 @@ std::string summary(const CheckResult& result, const Setup& setup, const Words& 
 
 const char* key(RemarkKind kind) {
   switch (kind) {
+    case RemarkKind::probe_in_head:
+      return "probe_in_head";
     case RemarkKind::no_offset:
       return "no_offset";
     case RemarkKind::long_offset:
@@ -209,9 +211,24 @@ const char* key(RemarkKind kind) {
   return "many_left_out";
 }
 
-std::string sentence(const Remark& remark) {
+// "the nozzle and \"fan duct\"".
+std::string overlapped_words(const std::vector<std::string>& parts, NameStyle style) {
+  std::string out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) out += i + 1 == parts.size() ? " and " : ", ";
+    out += parts[i] == "nozzle" ? "the nozzle" : style(parts[i]);
+  }
+  return out;
+}
+
+std::string sentence(const Remark& remark, NameStyle style) {
   const auto percent = [&] { return fmt::format("{} %", std::floor(remark.value * 100)); };
   switch (remark.kind) {
+    case RemarkKind::probe_in_head:
+      return fmt::format(
+          "With this offset the probe sits in its own head: seen from above it overlaps {}. The "
+          "offset or an outline cannot be right.",
+          overlapped_words(remark.parts, style));
     case RemarkKind::no_offset:
       return "The offset is 0, 0: is the probe really under the nozzle?";
     case RemarkKind::long_offset:
@@ -235,18 +252,19 @@ std::string sentence(const Remark& remark) {
       "{} of the grid lies off the bed and was left out: where is the machine's zero?", percent());
 }
 
-std::vector<std::string> remark_sentences(const Setup& setup, const Counts& counts) {
+std::vector<std::string> remark_sentences(const Setup& setup, const CheckResult& checked,
+                                          NameStyle style) {
   std::vector<std::string> out;
-  for (const Remark& remark : remarks(setup, counts)) {
-    if (!comes_first(remark.kind)) out.push_back("Remark: " + sentence(remark));
+  for (const Remark& remark : remarks(setup, checked)) {
+    if (!comes_first(remark.kind)) out.push_back("Remark: " + sentence(remark, style));
   }
   return out;
 }
 
-std::string first_remark(const Setup& setup, const Counts& counts) {
+std::string first_remark(const Setup& setup, const CheckResult& checked, NameStyle style) {
   std::string out;
-  for (const Remark& remark : remarks(setup, counts)) {
-    if (comes_first(remark.kind)) out += (out.empty() ? "" : " ") + sentence(remark);
+  for (const Remark& remark : remarks(setup, checked)) {
+    if (comes_first(remark.kind)) out += (out.empty() ? "" : " ") + sentence(remark, style);
   }
   return out;
 }

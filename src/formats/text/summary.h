@@ -20,12 +20,13 @@ const char* key(RemarkKind kind);
 
 // A sentence with capital and full stop, such as "The offset is longer than half the bed: is 160 in
 // mm, and is it the offset?"
-std::string sentence(const Remark& remark);
+std::string sentence(const Remark& remark, NameStyle style);
 
 // Those sentences but for what comes before the headline.
-std::vector<std::string> remark_sentences(const Setup& setup, const Counts& counts);
+std::vector<std::string> remark_sentences(const Setup& setup, const CheckResult& checked,
+                                          NameStyle style);
 
 // Those that come before the headline; else empty.
-std::string first_remark(const Setup& setup, const Counts& counts);
+std::string first_remark(const Setup& setup, const CheckResult& checked, NameStyle style);
 
 }  // namespace leeway

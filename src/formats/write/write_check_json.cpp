@@ -1,4 +1,5 @@
 #include "formats/json/json_text.h"
+#include "formats/text/names.h"
 #include "formats/text/summary.h"
 #include "leeway/rig.h"
 #include "leeway/write_check.h"
@@ -138,10 +139,10 @@ void write_check_json(const CheckResult& result, const Rig& rig, const WriteOpti
   sink(",\n  \"moves\": ");
   write_moves(result, rig.setup(), sink);
   sink(",\n  \"remarks\": ");
-  write_lines(remarks(rig.setup(), result.counts), "  ", sink, [](const Remark& remark) {
+  write_lines(remarks(rig.setup(), result), "  ", sink, [](const Remark& remark) {
     return JsonObject()
         .add("remark", json_text(key(remark.kind)))
-        .add("says", json_text(sentence(remark)))
+        .add("says", json_text(sentence(remark, text_name)))
         .text();
   });
   sink("\n}\n");

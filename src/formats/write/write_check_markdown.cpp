@@ -66,7 +66,7 @@ void write_check_markdown(const CheckResult& result, const Rig& rig, const Write
                           const TextSink& sink) {
   const Words words(rig, markdown_name);
   const std::vector<std::size_t> failing = failing_points(result, kMostPointsShown);
-  const std::string first = first_remark(rig.setup(), result.counts);
+  const std::string first = first_remark(rig.setup(), result, markdown_name);
   if (!first.empty()) sink(first + "\n\n");
   sink(fmt::format("**{}**: {}.\n\n{}\n", setup_name(result, words),
                    summary(result, rig.setup(), words), units_sentence()));
@@ -75,7 +75,7 @@ void write_check_markdown(const CheckResult& result, const Rig& rig, const Write
     write_all_limits_markdown(result, rig.limits(), named_points(result, failing), words, sink);
   }
   sink("\n");
-  for (const std::string& remark : remark_sentences(rig.setup(), result.counts))
+  for (const std::string& remark : remark_sentences(rig.setup(), result, markdown_name))
     write_item(remark, sink);
   write_item(tightest_sentence(result, words), sink);
   write_item(coverage_sentence(result, rig.setup()), sink);

@@ -213,8 +213,8 @@ void write_check_briefly(const CheckPage& page, const std::string& headline) {
 }
 
 // What comes before the headline.
-std::string lead(const Setup& setup, const Counts& counts) {
-  const std::string first = first_remark(setup, counts);
+std::string lead(const Setup& setup, const CheckResult& checked) {
+  const std::string first = first_remark(setup, checked, text_name);
   return first.empty() ? "" : paragraph(first);
 }
 
@@ -224,9 +224,9 @@ void write_check_text(const CheckResult& result, const Rig& rig, const WriteOpti
                       const TextSink& sink) {
   const CheckPage page{result, rig, options, sink, Words(rig, text_name)};
   std::string headline =
-      lead(rig.setup(), result.counts) + paragraph(setup_name(result, page.words) + ": " +
-                                                   summary(result, rig.setup(), page.words) + ".");
-  for (const std::string& remark : remark_sentences(rig.setup(), result.counts)) {
+      lead(rig.setup(), result) + paragraph(setup_name(result, page.words) + ": " +
+                                            summary(result, rig.setup(), page.words) + ".");
+  for (const std::string& remark : remark_sentences(rig.setup(), result, text_name)) {
     headline += paragraph(remark);
   }
   sink(headline);

@@ -1,5 +1,7 @@
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "formats/json/json_text.h"
 #include "formats/text/change_text.h"
 #include "geometry/plane/by_kind.h"

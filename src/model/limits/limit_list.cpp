@@ -182,18 +182,41 @@ const Shape& outline_of(const Setup& setup, PartId part) {
   return kPoint;
 }
 
+namespace {
+
+// Whether a part of the head passes above the probe's body, or below it.
+bool clears_in_height(const HeadPart& part, const ProbeBody& body) {
+  const bool above = body.top && to_ticks(part.underside) >= to_ticks(*body.top);
+  const bool below = part.top && to_ticks(body.underside) >= to_ticks(*part.top);
+  return above || below;
+}
+
+}  // namespace
+
 std::vector<MovingPart> parts_beside_probe(const Setup& setup) {
-  std::vector<MovingPart> parts = moving_parts(setup);
-  if (setup.probe.body) {
-    parts.pop_back();
-  } else {
-    parts.erase(parts.begin());
+  std::vector<MovingPart> parts;
+  const bool has_extent = setup.probe.body || !std::holds_alternative<Point>(setup.probe.spot);
+  for (MovingPart& part : moving_parts(setup)) {
+    switch (part.id.kind) {
+      case PartId::Kind::nozzle:
+        if (has_extent) parts.push_back(std::move(part));
+        break;
+      case PartId::Kind::head:
+        if (setup.probe.body &&
+            clears_in_height(setup.machine.head[part.id.index], *setup.probe.body)) {
+          break;
+        }
+        parts.push_back(std::move(part));
+        break;
+      case PartId::Kind::body:
+        break;
+    }
   }
   return parts;
 }
 
 const Shape& body_outline(const Setup& setup) {
-  return setup.probe.body ? setup.probe.body->outline : kPoint;
+  return setup.probe.body ? setup.probe.body->outline : setup.probe.spot;
 }
 
 double underside_of(const Setup& setup, PartId part) {

@@ -27,10 +27,10 @@ struct MovingPart {
 std::vector<MovingPart> moving_parts(const Setup& setup);
 const Shape& outline_of(const Setup& setup, PartId part);
 
-// What the probe has to sit beside: the parts of the head, and the bare nozzle where the probe has
-// a body.
+// What the probe has to sit beside, seen from above: the parts of the head that share a height with
+// its body, and the bare nozzle where the probe has an extent.
 std::vector<MovingPart> parts_beside_probe(const Setup& setup);
-// The body of the probe, or the point that it is without one.
+// The body of the probe, else its spot, which may be a point.
 const Shape& body_outline(const Setup& setup);
 
 double underside_of(const Setup& setup, PartId part);

@@ -8,6 +8,7 @@ namespace {
 struct FaultCode {
   const char* operator()(const OutOfRange&) const { return "out-of-range"; }
   const char* operator()(const TurnedBounds&) const { return "turned-bounds"; }
+  const char* operator()(const NoHeight&) const { return "no-height"; }
   const char* operator()(const EqualBounds&) const { return "equal-bounds"; }
   const char* operator()(const RadiusTooLarge&) const { return "radius-too-large"; }
   const char* operator()(const NoShape&) const { return "no-shape"; }
@@ -59,6 +60,8 @@ const char* path(SetupField field) {
       return "machine.head[#].outline";
     case SetupField::part_underside:
       return "machine.head[#].underside";
+    case SetupField::part_top:
+      return "machine.head[#].top";
     case SetupField::probe_name:
       return "probe.name";
     case SetupField::offset:
@@ -77,6 +80,8 @@ const char* path(SetupField field) {
       return "probe.body.outline";
     case SetupField::body_underside:
       return "probe.body.underside";
+    case SetupField::body_top:
+      return "probe.body.top";
     case SetupField::envelope:
       return "mount.envelope";
     case SetupField::grid:

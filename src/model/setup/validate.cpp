@@ -77,6 +77,14 @@ void check_obstacles(const std::vector<Obstacle>& obstacles, SetupFaults& faults
   }
 }
 
+void check_top(const std::optional<double>& top, double underside, const SetupPlace& place,
+               SetupFaults& faults) {
+  if (!top || !check_number(*top, NumberRange::length, place, faults)) return;
+  // Of an underside that is no number there is nothing more to say.
+  if (in_range(underside, NumberRange::length) && *top <= underside)
+    faults.push_back({place, NoHeight{*top, underside}});
+}
+
 void check_head(const std::vector<HeadPart>& head, SetupFaults& faults) {
   NameRules names(SetupField::part_name, faults);
   for (std::size_t i = 0; i < head.size(); ++i) {
@@ -85,6 +93,7 @@ void check_head(const std::vector<HeadPart>& head, SetupFaults& faults) {
     check_shape(head[i].outline, PointAllowed::no, place(SetupField::part_outline), faults);
     check_number(head[i].underside, NumberRange::distance, place(SetupField::part_underside),
                  faults);
+    check_top(head[i].top, head[i].underside, place(SetupField::part_top), faults);
   }
 }
 
@@ -122,6 +131,7 @@ void check_probe(const Probe& probe, SetupFaults& faults) {
   if (!probe.body) return;
   check_shape(probe.body->outline, PointAllowed::no, {SetupField::body_outline}, faults);
   check_number(probe.body->underside, NumberRange::length, {SetupField::body_underside}, faults);
+  check_top(probe.body->top, probe.body->underside, {SetupField::body_top}, faults);
 }
 
 // Two columns need room between them, a single one only a place.

@@ -11,6 +11,7 @@
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
 #include "tasks/bracket/coverage_map_of_sets.h"
+#include "tasks/bracket/nearest_in_window.h"
 
 namespace leeway {
 namespace {
@@ -150,6 +151,12 @@ class Cover {
 };
 
 }  // namespace
+
+std::optional<Point> nearest_in_window(const Setup& setup) {
+  const BracketProblem problem({&setup, 1});
+  if (problem.within_reach().empty() || !problem.out_of_reach().empty()) return std::nullopt;
+  return Finder(problem, setup.probe.offset).nearest();
+}
 
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options) {
   if (setups.empty()) throw BracketRefused("there is no setup to look at");

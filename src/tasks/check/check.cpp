@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "model/offsets/probe_beside.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/nearest.h"
 #include "tasks/check/requested_points.h"
@@ -162,6 +163,7 @@ CheckResult check_trusted(const Rig& rig, const CheckOptions& options) {
   find_nearest(rig.regions(), rig.limits(), result.points, stages);
   stages.stage(0.8, 1);
   judge_moves(rig, result, stages);
+  result.probe_overlaps = ProbeBeside(rig).overlaps(rig.setup().probe.offset);
   if (rig.setup().request.grid) {
     result.coverage = coverage_of(rig.regions().get(RegionKind::printable),
                                   grid_bounds_for_probe(rig.setup(), *rig.setup().request.grid));

@@ -49,10 +49,10 @@ bool has_extent(const Probe& probe) {
 
 }  // namespace
 
-std::vector<Remark> remarks(const Setup& setup, const Counts& counts) {
+std::vector<Remark> remarks(const Setup& setup, const CheckResult& checked) {
   std::vector<Remark> out;
   const auto remark_if = [&out](bool is_so, RemarkKind kind, double value) {
-    if (is_so) out.push_back({kind, value});
+    if (is_so) out.push_back({kind, value, {}});
   };
   const Probe& probe = setup.probe;
   const Machine& machine = setup.machine;
@@ -64,7 +64,10 @@ std::vector<Remark> remarks(const Setup& setup, const Counts& counts) {
   const double uncertainty = std::max({probe.offset_uncertainty.x, probe.offset_uncertainty.y,
                                        machine.travel_uncertainty, machine.bed_uncertainty});
   const double of_bed = share_in_travel(machine);
-  const double left_out = share_left_out(setup, counts);
+  const double left_out = share_left_out(setup, checked.counts);
+  if (!checked.probe_overlaps.empty() && !no_offset) {
+    out.push_back({RemarkKind::probe_in_head, 0, checked.probe_overlaps});
+  }
   remark_if(no_offset && has_extent(probe), RemarkKind::no_offset, 0);
   remark_if(far_x || far_y, RemarkKind::long_offset,
             std::abs(far_x ? probe.offset.x : probe.offset.y));
@@ -76,6 +79,8 @@ std::vector<Remark> remarks(const Setup& setup, const Counts& counts) {
   return out;
 }
 
-bool comes_first(RemarkKind kind) { return kind == RemarkKind::many_left_out; }
+bool comes_first(RemarkKind kind) {
+  return kind == RemarkKind::many_left_out || kind == RemarkKind::probe_in_head;
+}
 
 }  // namespace leeway

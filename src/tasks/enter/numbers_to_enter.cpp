@@ -11,7 +11,7 @@
 namespace leeway {
 namespace {
 
-bool all_well(const CheckResult& checked) {
+bool may_be_entered(const CheckResult& checked) {
   return checked.verdict == Verdict::reachable && checked.moves.clear();
 }
 
@@ -89,7 +89,7 @@ NumbersToEnter numbers_to_enter(const Rig& rig, const CheckResult& checked, cons
   out.tightest = tightest_of(out.of_mesh);
   take_home(rig, fitted, out);
   out.mesh_is_safe = out.mesh && !out.mesh->places.empty() && mesh_is_well(out.of_mesh);
-  out.safe = all_well(out.of_mesh);
+  out.safe = may_be_entered(out.of_mesh);
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "model/offsets/probe_beside.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/check/trusted_check.h"
 #include "tasks/explain/explain_remedies.h"
@@ -116,8 +117,12 @@ std::vector<MistakeFound> find_mistakes(const Rig& rig, const ExplainResult& res
   if (std::optional<MistakeTrial> trial = true_offset_trial(rig, result.check, before_trial)) {
     trials.push_back(*trial);
   }
+  const ProbeBeside beside(rig);
   for (const MistakeTrial& trial : trials) {
     if (!is_sound(trial.changed)) continue;
+    // A probe in its own head is no way out.
+    const Point offset = trial.changed.probe.offset;
+    if (offset != rig.setup().probe.offset && !beside.has_room(offset)) continue;
     before_trial();
     std::size_t still = 0;
     try {

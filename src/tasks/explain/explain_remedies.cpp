@@ -8,6 +8,8 @@
 #include "geometry/plane/core.h"
 #include "geometry/plane/vector.h"
 #include "model/limits/ticks.h"
+#include "model/offsets/probe_beside.h"
+#include "tasks/bracket/nearest_in_window.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/fit/trusted_fit.h"
@@ -197,17 +199,26 @@ std::size_t count_failing(const Rig& rig, std::size_t skipped_before) {
   return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
 }
 
-std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
+namespace {
+
+// Whether all numbers say where the probe shall be: then an offset moves none of them.
+bool all_for_the_probe(const Request& request) {
+  const auto is_for_probe = [](const auto& item) { return item.frame == Frame::probe; };
+  return (!request.grid || is_for_probe(*request.grid)) &&
+         (!request.home || is_for_probe(*request.home)) &&
+         std::all_of(request.points.begin(), request.points.end(), is_for_probe);
+}
+
+// An offset by trial, in directions all round. Numbers for the nozzle move with the offset, so that
+// no window of offsets tells of them.
+template <typename Works>
+std::optional<Point> nearest_by_trial(const Rig& rig, const Works& works) {
   constexpr int kDirections = 16;
   const Point from = rig.setup().probe.offset;
   const auto place = [&](int direction, double by) {
     const double angle = 2 * std::numbers::pi * direction / kDirections;
     return Point{rounded_to_ticks(from.x + tenths(by * std::cos(angle))),
                  rounded_to_ticks(from.y + tenths(by * std::sin(angle)))};
-  };
-  const auto works = [&](Point offset) {
-    before();
-    return all_points_reachable(rig.at(offset));
   };
   const Box bed = bounding_box(rig.setup().machine.bed);
   const double farthest = bed.width() + bed.depth();
@@ -229,12 +240,27 @@ std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
   return std::nullopt;
 }
 
+}  // namespace
+
+std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
+  const ProbeBeside beside(rig);
+  const auto works = [&](Point offset) {
+    before();
+    return beside.has_room(offset) && all_points_reachable(rig.at(offset));
+  };
+  if (!all_for_the_probe(rig.setup().request)) return nearest_by_trial(rig, works);
+  before();
+  const std::optional<Point> nearest = nearest_in_window(rig.setup());
+  return nearest && works(*nearest) ? nearest : std::nullopt;
+}
+
 std::optional<MistakeTrial> true_offset_trial(const Rig& rig, const CheckResult& checked,
                                               const BeforeTrial& before) {
   if (!(rig.setup().probe.offset == Point{0, 0})) return std::nullopt;
   if (!offset_may_mend(rig, checked)) return std::nullopt;
   // Numbers for the nozzle move the probe with the offset; numbers for the probe do not.
   constexpr int kDirections = 32;
+  const ProbeBeside beside(rig);
   for (double by = 12; by <= 80; by += 2) {
     for (int i = 0; i < kDirections; ++i) {
       const double angle = 2 * std::numbers::pi * i / kDirections;
@@ -243,6 +269,7 @@ std::optional<MistakeTrial> true_offset_trial(const Rig& rig, const CheckResult&
       trial.changed = rig.setup();
       trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
                                     std::round(by * std::sin(angle)) + 0.0};
+      if (!beside.has_room(trial.changed.probe.offset)) continue;
       before();
       if (!all_points_reachable(rig.at(trial.changed.probe.offset))) continue;
       trial.changes.push_back(ProbeOffset{trial.changed.probe.offset});

@@ -9,7 +9,7 @@ namespace {
 
 std::vector<RemarkKind> kinds(const Setup& setup) {
   std::vector<RemarkKind> out;
-  for (const Remark& remark : remarks(setup, check(Rig(setup)).counts)) out.push_back(remark.kind);
+  for (const Remark& remark : remarks(setup, check(Rig(setup)))) out.push_back(remark.kind);
   return out;
 }
 
@@ -30,6 +30,55 @@ TEST(Remarks, AskForAnOffsetWhereTheProbeHasAnExtent) {
   EXPECT_EQ(kinds(setup), Kinds{RemarkKind::no_offset});
   setup.probe.spot = Point{};
   EXPECT_EQ(kinds(setup), Kinds{}) << "the nozzle itself may be the probe";
+}
+
+std::vector<std::string> overlapped(const Setup& setup) { return check(Rig(setup)).probe_overlaps; }
+
+using Names = std::vector<std::string>;
+
+// The duct is 30 to 50 to the left of the nozzle, the probe's body 10 wide.
+TEST(ProbeInItsHead, IsToldFirst) {
+  leeway::Setup setup = usual();
+  setup.probe.offset = {-56, 0};
+  setup.probe.body = ProbeBody{square(5), 1};
+  setup.machine.head = {{"duct", Box{-50, -30, -10, 10}, 3}};
+  EXPECT_EQ(overlapped(setup), Names{});
+  setup.probe.offset.x = -55;
+  EXPECT_EQ(overlapped(setup), Names{}) << "touching is no overlap";
+  EXPECT_EQ(kinds(setup), Kinds{});
+  setup.probe.offset.x = -54.9;
+  EXPECT_EQ(overlapped(setup), Names{"duct"});
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::probe_in_head});
+  EXPECT_TRUE(comes_first(RemarkKind::probe_in_head));
+  setup.probe.offset.x = -4;
+  EXPECT_EQ(overlapped(setup), Names{"nozzle"});
+}
+
+TEST(ProbeInItsHead, AskTopsAndUndersides) {
+  leeway::Setup setup = usual();
+  setup.probe.offset = {-40, 0};
+  setup.probe.body = ProbeBody{square(5), 1};
+  setup.machine.head = {{"duct", Box{-50, -30, -10, 10}, 30}};
+  EXPECT_EQ(overlapped(setup), Names{"duct"}) << "no top: unlimited";
+  setup.probe.body->top = 30;
+  EXPECT_EQ(overlapped(setup), Names{}) << "the duct begins where the probe ends";
+  setup.probe.body->top = 30.1;
+  EXPECT_EQ(overlapped(setup), Names{"duct"});
+  setup.machine.head[0].underside = 0;
+  setup.machine.head[0].top = 1;
+  EXPECT_EQ(overlapped(setup), Names{}) << "the probe begins where the duct ends";
+}
+
+TEST(ProbeInItsHead, IsTheSpotOrThePointWhereThereIsNoBody) {
+  leeway::Setup setup = usual();
+  setup.machine.head = {{"duct", Box{-50, -33, -10, 30}, 3}};
+  EXPECT_EQ(overlapped(setup), Names{"duct"}) << "the spot";
+  setup.probe.spot = Point{};
+  EXPECT_EQ(overlapped(setup), Names{});
+  setup.probe.offset.x = -34;
+  EXPECT_EQ(overlapped(setup), Names{"duct"});
+  setup.probe.offset = {};
+  EXPECT_EQ(overlapped(setup), Names{}) << "the nozzle itself may be the probe";
 }
 
 TEST(Remarks, AskForUnits) {

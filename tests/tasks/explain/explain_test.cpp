@@ -8,9 +8,13 @@
 #include <cmath>
 #include <set>
 
+#include "leeway/bracket.h"
+#include "leeway/fit.h"
+#include "leeway/validate.h"
 #include "model/setups.h"
 #include "tasks/explain/explain_remedies.h"
 #include "tasks/mistake_cases.h"
+#include "tasks/wrong_setups.h"
 
 namespace leeway {
 namespace {
@@ -168,6 +172,45 @@ TEST(Explain, TravelRemedyIsTheLeast) {
   EXPECT_EQ(at->further.right, 20);
   EXPECT_EQ(at->further.left, 0);
   EXPECT_EQ(at->further.front, 0);
+}
+
+// A duct where the offset would like to go: no answer puts the probe into it.
+TEST(Explain, NeverPutsTheProbeIntoItsHead) {
+  std::size_t offsets = 0;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    leeway::Setup setup = wrong_setup(seed).setup;
+    const Point at = setup.probe.offset;
+    setup.probe.body = ProbeBody{square(8), 1};
+    setup.machine.head = {{"duct", Box{-at.x - 20, -at.x + 20, -25, 25}, 3},
+                          {"block", Box{-12, 12, -12, 12}, 2}};
+    if (!validate(setup).empty()) continue;
+    const auto expect_room = [&](const leeway::Setup& changed, const char* what) {
+      if (changed.probe.offset == at) return;
+      ++offsets;
+      EXPECT_TRUE(check(Rig(changed)).probe_overlaps.empty()) << what << ", seed " << seed;
+    };
+    const ExplainResult result = explained(setup, true);
+    for (const MistakeFound& found : result.mistakes) expect_room(found.changed, "mistake");
+    for (const Remedy& remedy : result.remedies) {
+      expect_room(applied(remedy.changes, setup), "remedy");
+    }
+    try {
+      for (const FitRemedy& remedy : fit(setup).remedies) {
+        if (const auto* move = std::get_if<ProbeOffset>(&remedy.change)) {
+          expect_room(applied({*move}, setup), "remedy of fit");
+        }
+      }
+    } catch (const FitRefused&) {
+    }
+    if (result.check.counts.points == 0) continue;
+    const BracketResult window = bracket({&setup, 1});
+    leeway::Setup changed = setup;
+    if (window.best) {
+      changed.probe.offset = window.best->offset;
+      expect_room(changed, "best of bracket");
+    }
+  }
+  EXPECT_GT(offsets, 15u);
 }
 
 TEST(Explain, SmallestMoveOfTheOffset) {
