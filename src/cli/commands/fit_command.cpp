@@ -43,6 +43,9 @@ constexpr const char* kFitHelpMiddle =
 
 constexpr const char* kFitHelpEnds =
     R"(
+It may overlook a passage narrower than 0.01 mm, such as a line along which a point just
+works.
+
 Examples:
   leeway fit examples/godwit-side-bracket.json
   leeway fit examples/curlew-clips.json --columns 9 --rows 9 --step 0.1

@@ -159,8 +159,10 @@ void write_explanation(const ReportPage& page) {
   const ExplainResult& result = page.explained;
   if (!result.tightest.empty()) {
     html_heading(page, "Where it is tightest");
-    html_paragraph(page, tightest_lead() + ":");
+    html_paragraph(page, tightest_lead(result, page.rig.setup()) + ":");
     html_list(page, tightest_sentences(result, page.words));
+    html_paragraph(page, compare_lead() + ":");
+    html_list(page, compare_sentences(page.rig.setup()));
     return;
   }
   if (result.groups.empty()) return;

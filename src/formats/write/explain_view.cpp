@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "formats/text/change_text.h"
+#include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/text/sides.h"
 #include "formats/text/summary.h"
@@ -411,7 +412,34 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
   return out;
 }
 
-std::string tightest_lead() { return "Nothing is wrong by these numbers. The tightest points"; }
+std::string tightest_lead(const ExplainResult& result, const Setup& setup) {
+  const bool questioned = !first_remark(setup, result.check, text_name).empty();
+  return questioned ? "Every point that is left is reachable. The tightest"
+                    : "Nothing is wrong by these numbers. The tightest points";
+}
+
+std::string compare_lead() {
+  return "If the machine refuses a point all the same, it has other numbers than these. Compare, "
+         "in "
+         "this order";
+}
+
+std::vector<std::string> compare_sentences(const Setup& setup) {
+  const Box travel = bounding_box(setup.machine.travel);
+  const Box bed = bounding_box(setup.machine.bed);
+  return {
+      fmt::format("The offset that the controller holds, with its signs. Here the probe is {}; a "
+                  "controller may count from the probe to the nozzle instead.",
+                  offset_words(setup.probe.offset)),
+      fmt::format("Its travel. Send the nozzle slowly towards each end and read the position "
+                  "where it stops: here x {}..{}, y {}..{}.",
+                  decimal(travel.x0), decimal(travel.x1), decimal(travel.y0), decimal(travel.y1)),
+      fmt::format("Where its zero lies. With the nozzle lifted, send it to {}: here that is the "
+                  "middle of the bed.",
+                  pair(Point{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2})),
+      "The margins or bounds in its settings: whether they are for the probe or for the nozzle, "
+      "and from which edge they count."};
+}
 
 std::string mistakes_lead(const ExplainResult& result) {
   LEEWAY_ASSERT(!result.mistakes.empty());

@@ -33,9 +33,14 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
 
 // What stands before lists: without a full stop, a colon is to follow. REQUIRES: mistakes_lead:
 // mistakes.
-std::string tightest_lead();
+std::string tightest_lead(const ExplainResult& result, const Setup& setup);
 std::string mistakes_lead(const ExplainResult& result);
 std::string remedies_lead();
+
+// Where all points are reachable and a machine refuses them all the same: what to compare, in
+// order.
+std::string compare_lead();
+std::vector<std::string> compare_sentences(const Setup& setup);
 
 // Where points fail and no mistake was found.
 std::string no_mistake_sentence();

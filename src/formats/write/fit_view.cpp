@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "formats/text/change_text.h"
 #include "formats/text/numbers.h"
 #include "formats/write/check_view.h"
@@ -174,6 +176,30 @@ std::string fit_summary(const FitResult& result, const Words&) {
   return fmt::format("a grid of {} points{} fits, {} for the probe; it {}",
                      mesh_size_words(mesh.columns, mesh.rows), skipped, bounds_words(mesh.bounds),
                      cover_words(mesh.coverage));
+}
+
+std::string unguarded_mesh_sentence(const FitResult& result, const Rig& rig) {
+  if (!result.mesh) return "";
+  const Setup& setup = rig.setup();
+  const Point u = setup.probe.offset_uncertainty;
+  const bool nothing_at_edge = std::holds_alternative<Point>(setup.probe.spot) &&
+                               setup.probe.edge_distance == 0 &&
+                               std::max({u.x, u.y, setup.machine.bed_uncertainty}) == 0;
+  std::string out;
+  if (nothing_at_edge) {
+    out =
+        "Nothing keeps this grid from the very edge of the bed: state probe.spot, "
+        "probe.edge_distance or the uncertainty.";
+  }
+  const bool at_travel =
+      rig.limits().info(result.mesh->tightest.finding.limit).group == LimitGroup::travel;
+  if (at_travel && setup.machine.travel_uncertainty == 0) {
+    out += out.empty() ? "" : " ";
+    out +=
+        "Its tightest limit is the travel, which is taken to be exact: state "
+        "machine.uncertainty.travel, or measure where the nozzle really stops.";
+  }
+  return out;
 }
 
 std::vector<FitRow> mesh_rows(const MeshNumbers& numbers) {

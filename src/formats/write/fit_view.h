@@ -18,6 +18,10 @@ struct FitRow {
 // A sentence without capital and full stop, to go after the setup's name.
 std::string fit_summary(const FitResult& result, const Words& words);
 
+// What nothing stated keeps the mesh from: the very edge of the bed, the very end of the travel.
+// For the second line; empty where there is nothing to say.
+std::string unguarded_mesh_sentence(const FitResult& result, const Rig& rig);
+
 // A mesh in the numbers that controllers ask for.
 std::vector<FitRow> mesh_rows(const MeshNumbers& numbers);
 std::string missing_sentence(const MeshNumbers& numbers);

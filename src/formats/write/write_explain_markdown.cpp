@@ -36,10 +36,18 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
       fmt::format("From the numbers as given (mm; offset from nozzle to probe {}; positions are "
                   "the probe's):\n\n",
                   pair(rig.setup().probe.offset)));
+  const std::string first = first_remark(rig.setup(), result.check, markdown_name);
+  if (!first.empty()) sink(first + "\n\n");
   if (!result.tightest.empty()) {
-    sink("Nothing is wrong by these numbers. The tightest points are:\n\n");
-    for (const std::string& sentence : tightest_sentences(result, words))
+    sink(tightest_lead(result, rig.setup()) + " are:\n\n");
+    for (const std::string& sentence : tightest_sentences(result, words)) {
       sink("- " + sentence + "\n");
+    }
+    sink("\n" + compare_lead() + ":\n\n");
+    int number = 0;
+    for (const std::string& sentence : compare_sentences(rig.setup())) {
+      sink(fmt::format("{}. {}\n", ++number, sentence));
+    }
   }
   for (const FailingGroup& group : result.groups) {
     sink("- " + group_sentence(group, result, words) + " For example " +

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <string>
+
 #include "formats/text/names.h"
 #include "formats/text/summary.h"
 #include "formats/text/table.h"
@@ -23,10 +25,17 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   sink(paragraph(setup_name(result.check, words) + ". " +
                  asked_sentence(result, rig.setup(), words)));
   sink(paragraph(units_sentence()));
+  const std::string first = first_remark(rig.setup(), result.check, text_name);
+  if (!first.empty()) sink("\n" + paragraph(first));
   if (!result.tightest.empty()) {
-    sink(fmt::format("\n{}:\n\n", tightest_lead()));
+    sink(fmt::format("\n{}:\n\n", tightest_lead(result, rig.setup())));
     for (const std::string& sentence : tightest_sentences(result, words)) {
       item(sentence, 4, "-", sink);
+    }
+    sink("\n" + paragraph(compare_lead() + ":") + "\n");
+    int number = 0;
+    for (const std::string& sentence : compare_sentences(rig.setup())) {
+      item(sentence, 4, std::to_string(++number).c_str(), sink);
     }
     sink("\n" + paragraph(caution()));
     return;

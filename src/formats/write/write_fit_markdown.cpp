@@ -15,6 +15,8 @@ void write_fit_markdown(const FitResult& result, const Rig& rig, const TextSink&
       fmt::format("**{}**: {}.\n\nLengths are in mm. Leeway: how far it could still go before "
                   "something stops it.\n",
                   name, fit_summary(result, words)));
+  const std::string unguarded = unguarded_mesh_sentence(result, rig);
+  if (!unguarded.empty()) sink("\n" + unguarded + "\n");
   const auto items = [&sink](const std::vector<std::string>& sentences) {
     for (const std::string& sentence : sentences) sink("- " + sentence + "\n");
   };

@@ -11,6 +11,8 @@ void write_fit_text(const FitResult& result, const Rig& rig, const TextSink& sin
   const Words words(rig, text_name);
   const std::string name = result.setup.empty() ? "This setup" : words.name(result.setup);
   sink(paragraph(name + ": " + fit_summary(result, words) + "."));
+  const std::string unguarded = unguarded_mesh_sentence(result, rig);
+  if (!unguarded.empty()) sink(paragraph(unguarded));
   sink("Lengths are in mm. Leeway: how far it could still go before something stops it.\n");
   if (result.mesh) {
     sink("\n" + fit_rows_lead() + ":\n\n");
