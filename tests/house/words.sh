@@ -12,7 +12,7 @@ retired=(
   '\b[Kk]nobs?\b'                            # parameter
   '\b[Bb]lam(e|es|ed)\b'                     # limiting
   '\b[Pp]lates?\b'                           # bed
-  '\b[Mm]esh(es)?\b(?! bounds|-bounds)'      # grid, mesh bounds
+  '\b[Mm]esh(es)?\b(?! bounds|-bounds|\.[a-z])'  # grid, mesh bounds
   '\b[Ll]attices?\b'                         # grid
   '\b([Rr]oom|slack)\b|\bto spare\b'         # leeway
   '\b[Bb]lind\b|\bblind_'                    # uncovered
@@ -34,7 +34,7 @@ for sample in 'a slip of' 'off the plate' 'a mesh of 5' 'of room to' 'Blind stri
   'no guard is kept' 'at true size.'; do
   printf '%s\n' "$sample" | grep -qP "$pattern" || { echo "the pattern misses: $sample"; exit 1; }
 done
-for sample in 'mesh bounds' 'guard band' 'the guard band' 'true size (1:1)' '--map 1..2/3' \
+for sample in 'mesh bounds' '{{mesh.rows}}' 'guard band' 'the guard band' 'true size (1:1)' '--map 1..2/3' \
   '"spot": {' 'a template'; do
   if printf '%s\n' "$sample" | grep -qP "$pattern"; then echo "the pattern hits: $sample"; exit 1; fi
 done

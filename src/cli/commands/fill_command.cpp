@@ -25,7 +25,7 @@ or a label want. The text is a Mustache template: {{mesh.probe.x0}} is replaced 
 {{#mesh.points}} ... {{/mesh.points}} is repeated for each point. All names are in
 profiles/README.md.
 
-The mesh is the setup's own grid. Where `leeway check` would not pass it, nothing is written.
+The names that begin so are of the setup's own grid. Where `leeway check` would not pass it, nothing is written.
 
   SETUP            the setup, a JSON file; - reads standard input
   TEMPLATE         the text with names in double braces

@@ -201,10 +201,10 @@ class TidyWriter {
 
   // In a line where that is short enough and holds no comment, else a member a line.
   void write(const Json& value, const std::string& path, std::size_t indent, std::size_t before) {
-    constexpr std::size_t kWidth = 96;
+    constexpr std::size_t kTextWidth = 96;
     const std::string line = in_a_line(value);
     if (!value.is_structured() ||
-        (indent > 0 && indent + before + line.size() < kWidth && !holds_comment(value, path))) {
+        (indent > 0 && indent + before + line.size() < kTextWidth && !holds_comment(value, path))) {
       out_ += line;
       return;
     }

@@ -66,7 +66,7 @@ class Reader {
       if (entries_[i] == nullptr || tag.kind == Tag::end || tag.name.rfind("fit.", 0) != 0)
         continue;
       note(tag.at, "template-needs-fit", fmt::format("\"{}\", which only a fit tells", tag.name),
-           "the option --fit, or a name that begins with mesh.");
+           "the option --fit, or a name such as mesh.probe.x0");
     }
   }
 

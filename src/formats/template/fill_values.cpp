@@ -42,7 +42,7 @@ class Entries {
     general();
     mesh();
     home();
-    list("mesh.points", "the points of the mesh, row by row from the front left");
+    list("mesh.points", "the points of the grid, row by row from the front left");
     place_of_item("mesh.points");
     finding_of_item("mesh.points");
     request();
@@ -149,7 +149,7 @@ class Entries {
   }
 
   void mesh() {
-    choice("mesh.stated", "whether there is a mesh: the setup's own grid, or the one that fits",
+    choice("mesh.stated", "whether there is a grid: the setup's own, or the one that fits",
            [](const FillFacts& f, const FillItem*) { return f.numbers.mesh.has_value(); });
     of_mesh("mesh.columns", "its columns", [](const FillFacts&, const MeshNumbers& m) -> Text {
       return std::to_string(m.columns);

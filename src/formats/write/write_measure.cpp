@@ -82,14 +82,14 @@ std::vector<std::size_t> undecided(const MeasureResult& r) {
 // "six", "six and seven", "six, seven, eight and 3 more".
 std::string undecided_names(const MeasureResult& r, const std::vector<Reading>& readings,
                             NameStyle style) {
-  constexpr std::size_t kNamed = 3;
+  constexpr std::size_t kMostNames = 3;
   const std::vector<std::size_t> which = undecided(r);
   std::string out;
-  for (std::size_t i = 0; i < std::min(which.size(), kNamed); ++i) {
+  for (std::size_t i = 0; i < std::min(which.size(), kMostNames); ++i) {
     const bool last = i + 1 == which.size();
     out += (i == 0 ? "" : last ? " and " : ", ") + style(readings[which[i]].label);
   }
-  if (which.size() > kNamed) out += fmt::format(" and {} more", which.size() - kNamed);
+  if (which.size() > kMostNames) out += fmt::format(" and {} more", which.size() - kMostNames);
   return out;
 }
 

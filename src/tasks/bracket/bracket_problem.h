@@ -35,6 +35,8 @@ class BracketProblem {
 
   // For all points within reach of some offset.
   BracketStop tightest(Point offset) const;
+  // Whether an offset works, by its own limits and by the verdicts of `check`.
+  bool works(Point offset) const { return leeway(offset) >= 0 && verified(offset); }
   double leeway(Point offset) const;
   double leeway(Point offset, std::size_t setup) const;
 
