@@ -125,6 +125,9 @@ struct FitResult {
   // best of those whose moves are, and this the largest; nothing where no height is enough. Where
   // there is no such mesh, `mesh` is the largest, and `checked` tells of its moves.
   std::optional<FitHigher> higher;
+  // One more or fewer column or row, where that covers clearly more; fit() does not look for it
+  // (better_neighbour, compare_grids.h).
+  std::optional<FitMesh> neighbour;
   CheckResult checked;  // of the setup with this mesh, moves included; empty when nothing fits
   std::optional<FitHome> home;  // nothing when no place is reachable
   double home_wanted = 0;       // the leeway that was asked for

@@ -9,6 +9,7 @@
 #include "bench/example.h"
 #include "bench/ratios.h"
 #include "judges/geos_regions.h"
+#include "leeway/compare_grids.h"
 #include "leeway/fit.h"
 
 namespace leeway::bench {
@@ -93,6 +94,23 @@ void geos_coarse(benchmark::State& state) {
   }
 }
 BENCHMARK(geos_coarse)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+}  // namespace leeway::bench
+
+namespace leeway::bench {
+namespace {
+
+// The table of 49 grids, and one of them: what each costs.
+void compare_49(benchmark::State& state) {
+  const Rig rig(example("curlew-clips"));
+  std::vector<GridWanted> wanted;
+  for (int columns = 3; columns <= 9; ++columns) {
+    for (int rows = 3; rows <= 9; ++rows) wanted.push_back({columns, rows, std::nullopt});
+  }
+  for (auto _ : state) benchmark::DoNotOptimize(compare_grids(rig, wanted));
+}
+BENCHMARK(compare_49)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace leeway::bench

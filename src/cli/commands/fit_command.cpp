@@ -5,11 +5,13 @@
 #include <filesystem>
 #include <memory>
 
+#include "cli/commands/fit_comparison.h"
 #include "cli/commands/fit_options.h"
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
+#include "formats/typed/typed_grids.h"
 #include "leeway/rewrite_setup.h"
 #include "leeway/rig.h"
 #include "leeway/write_fit.h"
@@ -34,7 +36,10 @@ cover the same it takes the one with the largest least leeway, then the more cen
 )";
 
 constexpr const char* kFitHelpMiddle =
-    R"(  --write FILE     write the setup with this grid, all else as it stands
+    R"(  --columns 3..9 --rows 3..9, or --spacing 20..50 (or 20..50/5)
+                   compare: a table of grids, best first, with what each covers, its
+                   spacing, tightest leeway and least safe height for moves
+  --write FILE     write the setup with this grid, all else as it stands
   --force          replace FILE if it exists
   --format FORMAT  text (the default), json or markdown
   --output FILE    write to FILE, whole or not at all, instead of standard output
@@ -52,6 +57,7 @@ Examples:
   leeway fit examples/godwit-side-bracket.json --sides left=20 \
              --within left=10,right=190,front=10,back=190
   leeway fit examples/godwit-side-bracket.json --write right.json
+  leeway fit examples/curlew-clips.json --columns 3..9 --rows 3..9
 
 Exit status:
   0  a grid fits, and the request's other points are reachable too
@@ -128,6 +134,15 @@ std::string remark(const FitCommandArguments& arguments, const std::optional<Rew
 
 int run_fit(const FitCommandArguments& arguments) {
   check_arguments(arguments.setup, "fit");
+  if (asks_for_several(arguments.fit)) {
+    if (arguments.has_write) {
+      throw OptionFault(
+          "\"--write\" takes one grid: say which, with single \"--columns\" and "
+          "\"--rows\"");
+    }
+    check_write(arguments);
+    return run_comparison(arguments.setup, arguments.fit);
+  }
   const FitWriter write = kFitWriters[format_index(arguments.setup.format, kFitFormats)];
   const FitOptions options = fit_options(arguments.fit);
   check_write(arguments);
@@ -144,7 +159,8 @@ int run_fit(const FitCommandArguments& arguments) {
 
   Output& output = outputs.open(arguments.setup.output);
   const Rig rig(*setup);
-  const FitResult result = fit_showing_progress(rig, options);
+  FitResult result = fit_showing_progress(rig, options);
+  result.neighbour = better_neighbour(rig, result, options);
   std::optional<Rewritten> written;
   if (arguments.has_write && result.mesh) {
     written = setup_with(*result.mesh, arguments, text);

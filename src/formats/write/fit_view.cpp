@@ -247,6 +247,19 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   return out;
 }
 
+namespace {
+
+std::string neighbour_words(const FitResult& result) {
+  const FitMesh& more = *result.neighbour;
+  return fmt::format(
+      "A grid of {} x {} points would cover {} % instead of {} % (--columns {} --rows {}). "
+      "--columns 3..9 --rows 3..9 compares more of them.",
+      more.columns, more.rows, percent(*more.coverage.fraction),
+      percent(*result.mesh->coverage.fraction), more.columns, more.rows);
+}
+
+}  // namespace
+
 std::string offset_sentence(Point offset) {
   return fmt::format(
       "Offset, nozzle to probe: {} (add it to where the nozzle is, to get where the probe is). "
@@ -260,6 +273,7 @@ std::string homing_sentence(const FitHome& home, const Words& words) {
 
 std::vector<std::string> other_sentences(const FitResult& result, const Words& words) {
   std::vector<std::string> out;
+  if (result.neighbour) out.push_back(neighbour_words(result));
   out.push_back(offset_sentence(result.offset));
   out.push_back(home_words(result, words));
   for (const FitUnmet& unmet : result.unmet) out.push_back(unmet_words(unmet, words));

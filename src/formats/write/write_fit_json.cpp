@@ -192,6 +192,13 @@ std::string mesh_members(const FitResult& result, const Rig& rig) {
   member("skipped", std::to_string(mesh.skipped));
   member("tightest", fit_point_object(mesh.tightest, result.offset, rig.limits()));
   member("moves", moves_object(result, rig.setup()));
+  member("neighbour", result.neighbour
+                          ? JsonObject()
+                                .add("grid", grid_object(*result.neighbour,
+                                                         json_position(result.neighbour->spacing)))
+                                .add("coverage", json_coverage(result.neighbour->coverage))
+                                .text()
+                          : "null");
   if (result.higher) {
     member("higher", JsonObject()
                          .add("least_height", json_number(result.higher->height))
