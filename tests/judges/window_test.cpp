@@ -106,7 +106,7 @@ geos::Geometry outline(const Shape& shape, Point at) {
 // Whether the mount allows an offset: 1 yes, 0 no, -1 too near to tell.
 int mount_allows(const Setup& setup, Point offset) {
   constexpr double kNear = 0.01;
-  const Shape body = setup.probe.body ? setup.probe.body->outline : Shape(Point{});
+  const Shape body = setup.probe.body ? setup.probe.body->outline : setup.probe.spot;
   int answer = 1;
   if (setup.mount.envelope) {
     const geos::Geometry envelope = outline(*setup.mount.envelope, {});
@@ -119,7 +119,7 @@ int mount_allows(const Setup& setup, Point offset) {
     }
   }
   std::vector<HeadPart> parts = setup.machine.head;
-  if (setup.probe.body) parts.push_back({"nozzle", Point{}, 0});
+  if (!std::holds_alternative<Point>(body)) parts.push_back({"nozzle", Point{}, 0});
   for (const HeadPart& part : parts) {
     const geos::Geometry of_part = outline(part.outline, {});
     const geos::Geometry of_body = outline(body, offset);
