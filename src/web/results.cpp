@@ -13,6 +13,7 @@
 #include "formats/typed/typed_fit.h"
 #include "formats/write/explain_view.h"
 #include "formats/write/fit_view.h"
+#include "leeway/compare_grids.h"
 #include "leeway/draw.h"
 #include "leeway/fill.h"
 #include "leeway/write_explain.h"
@@ -201,7 +202,8 @@ Json answer_fit(Session& session, WebRequest& asked) {
   const FitOptions options = fit_asked(asked, session);
   asked.done();
   const Rig& rig = session.rig();
-  const FitResult result = fit(rig, options);
+  FitResult result = fit(rig, options);
+  result.neighbour = better_neighbour(rig, result, options);
   TextSoFar text(format.name);
   format.write(result, rig, text.sink());
   Json out = text.answer(all_well(result));
@@ -249,7 +251,9 @@ Json answer_report(Session& session, WebRequest& asked) {
   fitting.progress = session.progress();
   FitOrWhyNot fitted;
   try {
-    fitted = fit(rig, fitting);
+    FitResult found = fit(rig, fitting);
+    found.neighbour = better_neighbour(rig, found, fitting);
+    fitted = std::move(found);
   } catch (const FitRefused& refused) {
     fitted = refused.what();
   }

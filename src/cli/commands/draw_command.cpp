@@ -11,6 +11,7 @@
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "cli/terminal.h"
+#include "leeway/compare_grids.h"
 #include "leeway/draw.h"
 #include "leeway/write_report.h"
 #include "leeway/write_true_size.h"
@@ -95,7 +96,9 @@ void draw_report(const Drawing& drawing, const TextSink& sink) {
   // A report is worth having without a fit: why there is none stands in its place.
   FitOrWhyNot fitted;
   try {
-    fitted = fit(drawing.rig, options);
+    FitResult found = fit(drawing.rig, options);
+    found.neighbour = better_neighbour(drawing.rig, found, options);
+    fitted = std::move(found);
   } catch (const FitRefused& refused) {
     fitted = refused.what();
   }

@@ -30,6 +30,9 @@ const fields = new Set(["bed", "travel", "offset", "uncertainty", "spot", "edge-
 // Options of the command that are no members of a request, or mean files.
 const others = new Set(["output", "write", "save", "candidates", "force"]);
 
+// What the page does not offer: comparisons of grids, and the later options of a setup without a file.
+const unoffered = new Set(["trigger-height", "travel-height", "obstacle", "part", "origin", "name", "skip-outside"]);
+
 function steps(text) {
   const found = /^(-?[\d.]+)\.\.(-?[\d.]+)\/(\d+)$/.exec(text);
   return found && found.slice(1).map(Number);
@@ -48,13 +51,14 @@ function asRequests(run) {
       continue;
     }
     const [name, inline] = rest[i].slice(2).split("=", 2);
-    if (others.has(name) || inline !== undefined) return undefined;
+    if (others.has(name) || unoffered.has(name) || inline !== undefined) return undefined;
     if (flags.has(name)) {
       if (name !== "without-setup") todo[name] = true;
       else form.used = true;
       continue;
     }
     const value = rest[++i];
+    if (/^(columns|rows|spacing)$/.test(name) && value.includes("..")) return undefined;
     if (fields.has(name)) form[name] = value;
     else if (name === "point") todo.point = value.split(",").map(Number);
     else if (name === "map") {
@@ -128,6 +132,34 @@ function natively(requests) {
 const quick = [{do: "check", format: "json"}, {do: "frame"}];
 const slow = [{do: "fit", format: "json"}, {do: "explain", format: "json"}, {do: "bracket", format: "json"}];
 
+// In a setup or two of five hundred a vertex of a region lies a micrometre elsewhere: the C++ libraries
+// of the two order equal things differently. Areas may differ by what that is worth; a verdict, a
+// leeway, a place or a word may not.
+const kAreaDiffers = 0.1;
+function nearly(one, other, key) {
+  if (typeof one === "number" && typeof other === "number") {
+    if (key === "area") return Math.abs(one - other) <= kAreaDiffers;
+    if (key === "fraction") return Math.abs(one - other) <= 1e-5;
+    return one === other;
+  }
+  if (one === null || typeof one !== "object") return one === other;
+  const keys = Object.keys(one);
+  return other !== null && typeof other === "object" && keys.length === Object.keys(other).length &&
+         keys.every((k) => nearly(one[k], other[k], k));
+}
+function saysTheSame(request, got, wanted) {
+  if (got === wanted) return true;
+  if (!quick.includes(request)) return false;
+  const [one, other] = [JSON.parse(got), JSON.parse(wanted)];
+  for (const answer of [one, other]) {
+    if (request.do === "check") answer.text = JSON.parse(answer.text);
+    delete answer.plan;
+  }
+  ++differing;
+  return nearly(one, other);
+}
+
+let differing = 0;
 function random(open) {
   const made = spawnSync(native, ["random", "0", String(setups)], {maxBuffer: 1 << 28});
   const texts = made.stdout.toString("utf8").trimEnd().split("\n").map((line) => JSON.parse(line));
@@ -138,8 +170,11 @@ function random(open) {
   let seed = -1;
   requests.forEach((request, i) => {
     if (request.do === "read") ++seed;
-    if (session.text(JSON.stringify(request)) !== wanted[i]) complain(`random setup ${seed}: ${request.do} differs`);
+    const got = session.text(JSON.stringify(request));
+    if (!saysTheSame(request, got, wanted[i])) complain(`random setup ${seed}: ${request.do} differs`);
   });
+  console.log(`${differing} answers with an area of their own`);
+  if (differing > requests.length / 200) complain(`${differing} of ${requests.length} answers differ in areas`);
   session.close();
   return requests.length;
 }
