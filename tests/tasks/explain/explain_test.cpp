@@ -177,7 +177,7 @@ TEST(Explain, TravelRemedyIsTheLeast) {
 // A duct where the offset would like to go: no answer puts the probe into it.
 TEST(Explain, NeverPutsTheProbeIntoItsHead) {
   std::size_t offsets = 0;
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
     leeway::Setup setup = wrong_setup(seed).setup;
     const Point at = setup.probe.offset;
     setup.probe.body = ProbeBody{square(8), 1};
@@ -210,7 +210,7 @@ TEST(Explain, NeverPutsTheProbeIntoItsHead) {
       expect_room(changed, "best of bracket");
     }
   }
-  EXPECT_GT(offsets, 15u);
+  EXPECT_GT(offsets, 8u);
 }
 
 TEST(Explain, SmallestMoveOfTheOffset) {
