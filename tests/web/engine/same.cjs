@@ -1,6 +1,6 @@
 // Holds leeway.wasm against the native program, byte for byte:
 //  - against tests/cli/approved/: what check, fit, explain and bracket print of setups;
-//  - against the native engine: the answers for random setups (what takes long, of every tenth).
+//  - against the native engine: the answers for random setups (what takes long, of every fiftieth).
 // Requests that mean harm must give faults in words, and a session that goes on.
 //
 //   node same.cjs ROOT LEEWAY.WASM NATIVE-ENGINE [SETUPS]
@@ -164,7 +164,7 @@ function random(open) {
   const made = spawnSync(native, ["random", "0", String(setups)], {maxBuffer: 1 << 28});
   const texts = made.stdout.toString("utf8").trimEnd().split("\n").map((line) => JSON.parse(line));
   if (texts.length !== setups) throw new Error(`${texts.length} random setups`);
-  const requests = texts.flatMap((text, i) => [{do: "read", text}, ...quick, ...(i % 10 === 0 ? slow : [])]);
+  const requests = texts.flatMap((text, i) => [{do: "read", text}, ...quick, ...(i % 50 === 0 ? slow : [])]);
   const wanted = natively(requests);
   const session = open();
   let seed = -1;
