@@ -42,8 +42,8 @@ async function story(page) {
   await page.waitForSelector('[aria-label="Undo: right side of the grid"]');
   await page.waitForFunction(() => document.querySelector('.verdict h1').textContent.includes('all 25 points are reachable'));
   await page.click('#tab-take');
-  await page.waitForSelector('.numbers output');
-  holds('numbers to enter', (await page.$$('.numbers output')).length > 10);
+  await page.waitForSelector('.numbers .value');
+  holds('numbers to enter', (await page.$$('.numbers .value')).length > 10);
 }
 
 (async () => {

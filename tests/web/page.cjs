@@ -4,73 +4,12 @@
 'use strict';
 
 const fs = require('node:fs');
-const {createRequire} = require('node:module');
 const path = require('node:path');
 const zlib = require('node:zlib');
+const {accessible, copied, fragment, headline, legible, shows, started, whole} = require('./page_kit.cjs');
+const {deskStories} = require('./page_desk.cjs');
 
-// WCAG 2.2 level A and AA, and what axe-core calls best practice.
-async function accessible(tests, page, what) {
-  if (!(await page.evaluate(() => 'axe' in window))) {
-    const axe = createRequire(path.join(tests.folder, 'package.json')).resolve('axe-core/axe.min.js');
-    await page.evaluate(fs.readFileSync(axe, 'utf8'));  // not as an element: the policy forbids it
-  }
-  const found = await page.evaluate(async () => {
-    const result = await window.axe.run(document, {resultTypes: ['violations']});
-    return {
-      passed: result.passes.length,
-      wrong: result.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).slice(0, 3).join(' | ')}`),
-    };
-  });
-  tests.equal(found.wrong.join('; '), '', `${what}: axe-core`);
-  tests.check(found.passed > 10, `${what}: axe-core looked at something`);
-}
-
-async function started(tests, options = {}) {
-  const page = await tests.open(tests.page, {viewport: {width: 1280, height: 900},
-    permissions: ['clipboard-read', 'clipboard-write'], own: /^(blob|data):/, ...options});
-  await page.waitForSelector('.examples button');
-  return page;
-}
-
-const headline = (page) => page.textContent('.verdict h1');
-const copied = (page) => page.evaluate(() => navigator.clipboard.readText());
-const value = (page, label) => page.getByLabel(label, {exact: true}).inputValue();
-
-// Waits until a field holds that.
-async function holds(tests, page, label, text, what) {
-  try {
-    await page.waitForFunction(([name, wanted]) => document.querySelector(`[aria-label="${name}"]`).value === wanted,
-                               [label, text], {timeout: 10000});
-    tests.check(true, what);
-  } catch {
-    tests.equal(await value(page, label), text, what);
-  }
-}
-const shows = (tests, page, text) =>
-  page.locator('.verdict h1', {hasText: text}).waitFor({timeout: 20000}).then(
-    () => tests.check(true, text),
-    async () => tests.check(false, `the headline says ${text}, not: ${await page.textContent('body').then((t) => t.slice(0, 400))}`));
-
-// No text is smaller than 12 px, in pictures neither, and nothing is wider than the window.
-async function legible(tests, page, what) {
-  const found = await page.evaluate(() => {
-    const small = [];
-    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    while (walker.nextNode()) {
-      const element = walker.currentNode.parentElement;
-      if (!walker.currentNode.data.trim() || element.closest('script, title, desc, noscript')) continue;
-      const picture = element.closest('svg');
-      const scale = picture ? picture.getBoundingClientRect().width / picture.viewBox.baseVal.width : 1;
-      const size = parseFloat(getComputedStyle(element).fontSize) * scale;
-      if (size > 0 && size < 11.99) small.push(`${size}: ${walker.currentNode.data.trim().slice(0, 30)}`);
-    }
-    return {small: small.slice(0, 5), over: document.documentElement.scrollWidth - innerWidth};
-  });
-  tests.equal(found.small.join('; '), '', `${what}: text of less than 12 px`);
-  tests.check(found.over <= 0, `${what}: ${found.over} px wider than the window`);
-}
-
-const kNumbers = [['The bed: width', '233'], ['The bed: depth', '207'], ['The travel: left end', '-5'],
+const kNumbers = [['The bed: width', '233'], ['The bed: depth', '207'], ['The bed: shape', ''], ['The travel: left end', '-5'],
                   ['The travel: right end', '239'], ['The travel: front end', '-2'], ['The travel: back end', '211'],
                   ['The offset: x', '-38,5'], ['The offset: y', '12'], ['The grid: columns', '5'], ['The grid: rows', '5'],
                   ['The margins: all round', '20']];
@@ -98,9 +37,10 @@ async function newcomerByKeyboard(tests) {
   await accessible(tests, page, 'what to take away');
   const fitted = tests.run('fit', '--without-setup', '--bed', '233x207', '--travel', '-5..239,-2..211', '--offset', '-38.5,12',
                            '--grid', '5x5', '--margins', '20');
-  const sides = await page.locator('.numbers output').allTextContents();
-  tests.check(sides.length > 10, 'numbers to enter');
-  for (const side of sides.slice(0, 4)) tests.check(fitted.includes(side), `fit prints ${side} too`);
+  const sides = await page.locator('.numbers button').evaluateAll((buttons) => buttons.slice(0, 8).map((button) =>
+    button.querySelector('small').textContent.slice(-1) + ' = ' + button.querySelector('.value').textContent));
+  tests.equal(sides.length, 8, 'numbers to enter');
+  for (const side of sides) tests.check(fitted.includes(side), `fit prints ${side} too`);
   await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
   await shows(tests, page, 'all 25 points are reachable');
   await page.getByRole('button', {name: 'Undo: This grid'}).click();
@@ -121,12 +61,35 @@ async function faultsOfTheForm(tests) {
   await tests.close(page, 'faults of the form');
 }
 
-function fragment(text) {
-  return '#setup=' + zlib.deflateRawSync(Buffer.from(text)).toString('base64url');
+// A round bed, and all else that someone may know; what the command makes of the same options.
+async function formInFull(tests) {
+  const page = await started(tests);
+  const fill = async (texts) => { for (const [label, text] of Object.entries(texts)) await page.getByLabel(label, {exact: true}).fill(text); };
+  await page.getByLabel('The bed: shape').selectOption('round');
+  await fill({'The bed: radius': '105', 'The travel: radius': '108', 'The offset: x': '0', 'The offset: y': '-25',
+              'The grid: columns': '5', 'The grid: rows': '5', 'The margins: all round': '10'});
+  await page.getByText('What else you know').click();
+  await page.getByText('Leave out points of the grid').click();
+  await page.getByRole('button', {name: 'Add a clip'}).click();
+  await fill({'Its name: name': 'Sanderling', 'The homing point: x': '0', 'The homing point: y': '0', 'The probe senses: radius': '4',
+              'clip 1: left': '-10', 'clip 1: right': '10', 'clip 1: front': '-106', 'clip 1: back': '-98'});
+  await accessible(tests, page, 'the form in full');
+  await page.getByRole('button', {name: 'Show it with all this'}).click();
+  await page.locator('[data-field=obstacle] .fault p').waitFor();
+  await fill({'clip 1: height': '6'});
+  await page.keyboard.press('Enter');
+  await shows(tests, page, 'Sanderling: ');
+  const told = tests.run('check', '--without-setup', '--bed', 'round:105', '--travel', 'round:108', '--offset', '0,-25', '--grid', '5x5',
+                         '--margins', '10', '--skip-outside', '--name', 'Sanderling', '--home', '0,0', '--spot', '4',
+                         '--obstacle', 'clip 1=-10..10,-106..-98@6+1').replace(/\s+/g, ' ');
+  const says = await headline(page);
+  tests.check(told.includes(says), `the command says what the page does: ${says} / ${told.slice(0, 300)}`);
+  await tests.close(page, 'the form in full');
 }
 
 // A link is opened, the mistake is found and mended, the reply copied.
-async function volunteer(tests, reply) {
+async function volunteer(tests) {
+  const reply = tests.run('explain', 'examples/godwit-front-probe.json', '--format', 'markdown');
   const setup = tests.save('examples/godwit-front-probe.json');
   const page = await tests.open(tests.page, {hash: fragment(setup), viewport: {width: 1280, height: 900},
     permissions: ['clipboard-read', 'clipboard-write'], own: /^(blob|data):/});
@@ -144,7 +107,7 @@ async function volunteer(tests, reply) {
   await page.getByRole('button', {name: 'Copy the reply'}).click();
   await page.getByText('Copied: the reply').waitFor();
   tests.check((await copied(page)).includes('Godwit, probe in front'), 'the reply names the setup');
-  if (reply) tests.equal((await copied(page)).trim(), reply.trim(), 'the reply is what the command prints');
+  tests.equal((await copied(page)).trim(), reply.trim(), 'the reply is what the command prints');
   // A second link asks before it replaces the work.
   await page.evaluate((hash) => { location.hash = hash; }, fragment(tests.save('examples/plover-round.json')));
   await page.getByText('The link holds another setup').waitFor();
@@ -157,64 +120,11 @@ async function volunteer(tests, reply) {
   await page.keyboard.press('Control+z');
   await shows(tests, page, 'Godwit, probe in front');
   await page.getByRole('button', {name: 'Copy link'}).click();
-  const link = await page.waitForFunction(() => navigator.clipboard.readText().then((text) => text.includes('#setup=') && text));
-  const packed = (await link.jsonValue()).split('#setup=')[1];
+  await page.getByText('Copied: the link').waitFor();
+  const packed = (await copied(page)).split('#setup=')[1];
   const sent = JSON.parse(zlib.inflateRawSync(Buffer.from(packed, 'base64url')).toString());
   tests.equal(sent.name, 'Godwit, probe in front', 'what the link holds');
   await tests.close(page, 'the volunteer');
-}
-
-async function drag(page, grip, dx, dy) {
-  const box = await page.locator(`[data-grip=${grip}] .knob`).boundingBox();
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-  await page.mouse.move(x, y);
-  await page.mouse.down();
-  for (let i = 1; i <= 4; ++i) await page.mouse.move(x + dx * i / 4, y + dy * i / 4);
-  await page.mouse.up();
-}
-
-// The probe is dragged until all works, by pointer and by keys; each drag is one step back.
-async function designer(tests) {
-  const page = await started(tests);
-  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
-  await shows(tests, page, '21 of 27 points reachable');
-  await page.getByRole('button', {name: 'Where the probe may sit'}).click();
-  await page.locator('svg.window image').waitFor({state: 'attached', timeout: 20000});
-  await accessible(tests, page, 'the desk');
-  await drag(page, 'offset', 60, 10);
-  await page.getByRole('button', {name: 'Undo: offset'}).waitFor();
-  const x = Number(await value(page, 'Offset x'));
-  tests.check(x > -38.5 && Number.isInteger(2 * x), `the offset was dragged in steps of half a millimetre: ${x}`);
-  await page.locator('[data-grip=offset]').focus();
-  await page.keyboard.press('Shift+ArrowRight');
-  await page.keyboard.press('ArrowLeft');
-  await holds(tests, page, 'Offset x', String(Math.round(10 * (x + 0.9)) / 10), 'arrows move it by 1 and 0.1');
-  tests.equal(await page.evaluate(() => document.activeElement.dataset.grip), 'offset', 'the focus stays');
-  for (let i = 0; i < 3; ++i) {
-    await page.keyboard.press('Control+z');
-  }
-  await shows(tests, page, '21 of 27 points reachable');
-  await drag(page, 'right', -60, 0);
-  await page.getByRole('button', {name: 'Undo: right side of the grid'}).waitFor();
-  tests.check(Number(await value(page, 'Grid, right side')) < 210, 'the right side was dragged');
-  await drag(page, 'home', 10, 30);
-  await page.getByRole('button', {name: 'Undo: homing point'}).waitFor();
-  await page.getByLabel('Grid, right side', {exact: true}).fill('7.5 in');
-  await page.keyboard.press('Enter');
-  await holds(tests, page, 'Grid, right side', '190.5', 'inches');
-  await page.getByLabel('Offset y', {exact: true}).fill('nowhere');
-  await page.keyboard.press('Enter');
-  await page.locator('.dial .fault').waitFor();
-  await accessible(tests, page, 'a number that is none');
-  await page.keyboard.press('Escape');
-  await page.getByRole('button', {name: /^grid 2,1/}).focus();
-  await page.locator('.said', {hasText: 'grid 2,1, unreachable'}).waitFor();
-  await page.getByRole('button', {name: 'Put the head on it'}).click();
-  await page.locator('[data-grip=head]').focus();
-  await page.keyboard.press('Shift+ArrowUp');
-  await page.locator('.said', {hasText: 'Nozzle at'}).waitFor();
-  await accessible(tests, page, 'the head put down');
-  await tests.close(page, 'the designer');
 }
 
 // What the setup's file is, whole, is what the command would read.
@@ -234,39 +144,6 @@ async function files(tests) {
   await (await coming).saveAs(saved);
   tests.check(tests.run('check', saved).includes('Dunlin, contact pin'), 'the file saved can be read');
   await tests.close(page, 'files');
-}
-
-// A clip is added and dragged; readings become the offset; a template is filled.
-async function clipsAndReadings(tests) {
-  const page = await started(tests);
-  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
-  await page.getByRole('tab', {name: 'Clips'}).click();
-  await page.getByRole('button', {name: 'Add a clip'}).click();
-  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor();
-  await accessible(tests, page, 'clips');
-  await page.locator('[data-grip=obstacle-1]').focus();
-  await page.keyboard.press('Shift+ArrowUp');
-  await holds(tests, page, 'clip 2, front side', '1', 'a clip moves by arrows');
-  await page.getByRole('button', {name: 'Take clip 2 away'}).click();
-  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor({state: 'detached'});
-  await page.getByRole('tab', {name: 'Measure'}).click();
-  await page.locator('.pasted-readings textarea').fill(fs.readFileSync(path.join(tests.root, 'examples/godwit-readings.csv'), 'utf8'));
-  await page.getByRole('button', {name: 'Find the offset'}).click();
-  await page.locator('.readings li').first().waitFor();
-  await accessible(tests, page, 'readings');
-  const printed = tests.run('measure', 'examples/godwit-readings.csv');
-  tests.equal((await page.textContent('#panel-measure pre')).trim(), printed.trim(), 'as the command prints it');
-  await page.getByRole('button', {name: 'Use this offset'}).click();
-  await page.getByRole('button', {name: 'Undo: measured offset'}).waitFor();
-  tests.check(await value(page, 'Offset x') !== '-38.5', 'the measured offset is used');
-  await page.getByRole('tab', {name: 'Take away'}).click();
-  await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
-  await shows(tests, page, 'all 27 points are reachable');
-  await page.locator('.template textarea').fill('of {{setup}}.');
-  await page.locator('#panel-take pre', {hasText: /^of Godwit, side bracket\.$/}).waitFor();
-  await page.locator('.template textarea').fill('{{nobody}}');
-  await page.locator('#panel-take .fault', {hasText: 'nobody'}).waitFor();
-  await tests.close(page, 'clips and readings');
 }
 
 const kHostile = [
@@ -359,41 +236,18 @@ async function withoutScripts(tests) {
   await bare.close();
 }
 
-async function page(tests, file) {
+const kStories = [newcomerByKeyboard, faultsOfTheForm, formInFull, volunteer, ...deskStories, files, remembering, withoutScripts,
+                  hostile, looks];
+
+// All of them, or those named.
+async function page(tests, file, only = []) {
   tests.page = file;
   tests.save = (setup) => whole(tests.root, setup);
-  await newcomerByKeyboard(tests);
-  await faultsOfTheForm(tests);
-  tests.lap('newcomer');
-  await volunteer(tests, tests.run('explain', 'examples/godwit-front-probe.json', '--format', 'markdown'));
-  tests.lap('volunteer');
-  await designer(tests);
-  tests.lap('designer');
-  await clipsAndReadings(tests);
-  await files(tests);
-  await remembering(tests);
-  await withoutScripts(tests);
-  await hostile(tests);
-  tests.lap('files, memory, hostile input');
-  await looks(tests);
-  tests.lap('looks');
-}
-
-// A setup of the examples with its profiles in it.
-function whole(root, name) {
-  const read = (file) => JSON.parse(fs.readFileSync(file, 'utf8').replace(/^\s*\/\/.*$/gm, '').replace(/\s\/\/ .*$/gm, ''));
-  const file = path.join(root, name);
-  const setup = read(file);
-  const beside = (relative) => read(path.join(path.dirname(file), relative));
-  if (typeof setup.machine === 'string') setup.machine = beside(setup.machine);
-  if (typeof setup.probe === 'string') setup.probe = beside(setup.probe);
-  else if (setup.probe.profile) {
-    const {profile, ...own} = setup.probe;
-    setup.probe = {...beside(profile), ...own};
+  for (const story of kStories) {
+    if (only.length > 0 && !only.includes(story.name)) continue;
+    await story(tests);
+    tests.lap(story.name);
   }
-  delete setup.machine.format;
-  delete setup.probe.format;
-  return JSON.stringify(setup);
 }
 
 module.exports = {page};

@@ -93,7 +93,7 @@ export class Work {
     return this.take(await this.engine.call<Read>({do: 'read', ...what}), did);
   }
 
-  async form(fields: Record<string, string>): Promise<Fault[]> {
+  async form(fields: Record<string, unknown>): Promise<Fault[]> {
     return this.take(await this.engine.call<Read>({do: 'form', fields}), 'form');
   }
 

@@ -5,7 +5,7 @@ import {useRef, useState} from 'preact/hooks';
 interface Props {
   label: string;
   what: string;  // "the link": said when it is done
-  text: string | (() => Promise<string>);
+  text: Text;
 }
 
 // Where a file may not use the clipboard, a selection still can.
@@ -27,7 +27,9 @@ async function intoClipboard(text: string): Promise<boolean> {
   }
 }
 
-export function Copy({label, what, text}: Props) {
+type Text = string | (() => Promise<string>);
+
+function useCopy(text: Text): [said: string, copy: () => Promise<void>] {
   const [said, say] = useState('');
   const timer = useRef(0);
   const copy = async () => {
@@ -36,11 +38,32 @@ export function Copy({label, what, text}: Props) {
     clearTimeout(timer.current);
     timer.current = window.setTimeout(() => say(''), 2500);
   };
+  return [said, copy];
+}
+
+function Told({said, what}: {said: string; what: string}) {
+  return <span class="unseen" role="status">{said ? `${said}: ${what}` : ''}</span>;
+}
+
+export function Copy({label, what, text}: Props) {
+  const [said, copy] = useCopy(text);
   return (
     <>
-      <button type="button" class={said ? 'copy copied' : 'copy'} onClick={() => void copy()}
-              aria-label={label === 'Copy' && !said ? `Copy ${what}` : undefined}>{said || label}</button>
-      <span class="unseen" role="status">{said ? `${said}: ${what}` : ''}</span>
+      <button type="button" class={said ? 'copy copied' : 'copy'} onClick={() => void copy()}>{said || label}</button>
+      <Told said={said} what={what} />
     </>
+  );
+}
+
+// A number that is copied by a click on it; `of` says what it is, `label` which of several.
+export function CopyNumber({label, of, text}: {label: string; of: string; text: string}) {
+  const [said, copy] = useCopy(text);
+  return (
+    <span class="number">
+      <button type="button" class={said ? 'copied' : ''} onClick={() => void copy()}>
+        <span class="unseen">Copy {of}: </span>
+        {label || said ? <small>{said || label}</small> : null} <span class="value">{text}</span></button>
+      <Told said={said} what={label ? `${of}, ${label}` : of} />
+    </span>
   );
 }

@@ -3,7 +3,7 @@
 import {useEffect, useState} from 'preact/hooks';
 import type {Answer, Fault, Filled, FillName, Fitted, NumberToEnter, Told} from '../answers';
 import type {State, Work} from '../work';
-import {Copy} from './copy';
+import {Copy, CopyNumber} from './copy';
 
 interface Taken {
   of: number;
@@ -55,27 +55,31 @@ function NumbersToEnter({work, answer}: {work: Work; answer: Answer<Fitted>}) {
         </div>
       ))}
       {answer.fits ? null : <pre tabIndex={0}>{answer.text}</pre>}
+      <p class="hint">Each number is copied by a click on it.</p>
       <ul class="numbers">{answer.numbers.map((one) => <Entry one={one} />)}</ul>
     </>
   );
 }
 
-// "x = 5.5" is shown, 5.5 is entered.
-function valueOf(text: string): string { return text.replace(/^[xy] = /, ''); }
+// "x = 5.5" is what left stands at: its axis is told, the number is entered.
+function parted(side: string, text: string): [label: string, value: string] {
+  const axis = /^[xy] = /.exec(text)?.[0] ?? '';
+  return [axis ? `${side}, ${axis[0]}` : side, text.slice(axis.length)];
+}
 
 function Entry({one}: {one: NumberToEnter}) {
-  const sides = kSides.filter((side) => one[side] !== undefined);
   return (
     <li>
       <h3>{one.what}</h3>
-      <ul class="values">
-        {sides.map((side) => (
-          <li><b>{side}</b> <output>{one[side]}</output> <Copy label="Copy" what={`${one.what}, ${side}`} text={valueOf(one[side]!)} /></li>
-        ))}
-        {one.value === undefined ? null : (
-          <li><output>{one.value}</output> <Copy label="Copy" what={one.what} text={one.value} /></li>
-        )}
-      </ul>
+      <div class="cells">
+        {kSides.map((side) => {
+          const text = one[side];
+          if (text === undefined) return null;
+          const [label, value] = parted(side, text);
+          return <CopyNumber key={side} label={label} of={one.what} text={value} />;
+        })}
+        {one.value === undefined ? null : <CopyNumber label="" of={one.what} text={one.value} />}
+      </div>
     </li>
   );
 }

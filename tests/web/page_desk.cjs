@@ -1,0 +1,86 @@
+// Stories of the desk: what is dragged, typed, measured and compared.
+
+'use strict';
+
+const fs = require('node:fs');
+const path = require('node:path');
+const {accessible, drag, holds, shows, started, value} = require('./page_kit.cjs');
+
+// The probe is dragged until all works, by pointer and by keys; each drag is one step back.
+async function designer(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await shows(tests, page, '21 of 27 points reachable');
+  await page.getByRole('button', {name: 'Where the probe may sit'}).click();
+  await page.locator('svg.window image').waitFor({state: 'attached', timeout: 20000});
+  await accessible(tests, page, 'the desk');
+  await drag(page, 'offset', 60, 10);
+  await page.getByRole('button', {name: 'Undo: offset'}).waitFor();
+  const x = Number(await value(page, 'Offset x'));
+  tests.check(x > -38.5 && Number.isInteger(2 * x), `the offset was dragged in steps of half a millimetre: ${x}`);
+  await page.locator('[data-grip=offset]').focus();
+  await page.keyboard.press('Shift+ArrowRight');
+  await page.keyboard.press('ArrowLeft');
+  await holds(tests, page, 'Offset x', String(Math.round(10 * (x + 0.9)) / 10), 'arrows move it by 1 and 0.1');
+  tests.equal(await page.evaluate(() => document.activeElement.dataset.grip), 'offset', 'the focus stays');
+  for (let i = 0; i < 3; ++i) {
+    await page.keyboard.press('Control+z');
+  }
+  await shows(tests, page, '21 of 27 points reachable');
+  await drag(page, 'right', -60, 0);
+  await page.getByRole('button', {name: 'Undo: right side of the grid'}).waitFor();
+  tests.check(Number(await value(page, 'Grid, right side')) < 210, 'the right side was dragged');
+  await drag(page, 'home', 10, 30);
+  await page.getByRole('button', {name: 'Undo: homing point'}).waitFor();
+  await page.getByLabel('Grid, right side', {exact: true}).fill('7.5 in');
+  await page.keyboard.press('Enter');
+  await holds(tests, page, 'Grid, right side', '190.5', 'inches');
+  await page.getByLabel('Offset y', {exact: true}).fill('nowhere');
+  await page.keyboard.press('Enter');
+  await page.locator('.dial .fault').waitFor();
+  await accessible(tests, page, 'a number that is none');
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', {name: /^grid 2,1/}).focus();
+  await page.locator('.said', {hasText: 'grid 2,1, unreachable'}).waitFor();
+  await page.getByRole('button', {name: 'Put the head on it'}).click();
+  await page.locator('[data-grip=head]').focus();
+  await page.keyboard.press('Shift+ArrowUp');
+  await page.locator('.said', {hasText: 'Nozzle at'}).waitFor();
+  await accessible(tests, page, 'the head put down');
+  await tests.close(page, 'the designer');
+}
+
+// A clip is added and dragged; readings become the offset; a template is filled.
+async function clipsAndReadings(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await page.getByRole('tab', {name: 'Clips'}).click();
+  await page.getByRole('button', {name: 'Add a clip'}).click();
+  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor();
+  await accessible(tests, page, 'clips');
+  await page.locator('[data-grip=obstacle-1]').focus();
+  await page.keyboard.press('Shift+ArrowUp');
+  await holds(tests, page, 'clip 2, front side', '1', 'a clip moves by arrows');
+  await page.getByRole('button', {name: 'Take clip 2 away'}).click();
+  await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor({state: 'detached'});
+  await page.getByRole('tab', {name: 'Measure'}).click();
+  await page.locator('.pasted-readings textarea').fill(fs.readFileSync(path.join(tests.root, 'examples/godwit-readings.csv'), 'utf8'));
+  await page.getByRole('button', {name: 'Find the offset'}).click();
+  await page.locator('.readings li').first().waitFor();
+  await accessible(tests, page, 'readings');
+  const printed = tests.run('measure', 'examples/godwit-readings.csv');
+  tests.equal((await page.textContent('#panel-measure pre')).trim(), printed.trim(), 'as the command prints it');
+  await page.getByRole('button', {name: 'Use this offset'}).click();
+  await page.getByRole('button', {name: 'Undo: measured offset'}).waitFor();
+  tests.check(await value(page, 'Offset x') !== '-38.5', 'the measured offset is used');
+  await page.getByRole('tab', {name: 'Take away'}).click();
+  await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
+  await shows(tests, page, 'all 27 points are reachable');
+  await page.locator('.template textarea').fill('of {{setup}}.');
+  await page.locator('#panel-take pre', {hasText: /^of Godwit, side bracket\.$/}).waitFor();
+  await page.locator('.template textarea').fill('{{nobody}}');
+  await page.locator('#panel-take .fault', {hasText: 'nobody'}).waitFor();
+  await tests.close(page, 'clips and readings');
+}
+
+module.exports = {deskStories: [designer, clipsAndReadings]};
