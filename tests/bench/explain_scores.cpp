@@ -1,0 +1,22 @@
+// How good `explain` is on stories: a table by kind, and what its probabilities are worth.
+//
+//   explain_scores [tuning|judging] [stories a kind]
+//
+// tests/bench/explain.sh builds and runs it.
+
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <string>
+
+#include "tasks/stories/scores.h"
+
+int main(int argc, char** argv) {
+  using namespace leeway;
+  const bool judging = argc > 1 && std::strcmp(argv[1], "judging") == 0;
+  const std::size_t each = argc > 2 ? static_cast<std::size_t>(std::atoi(argv[2])) : 50;
+  const Scores scores = scores_of(judging ? kJudgingSeeds : 1, each);
+  std::fputs(table_of(scores).c_str(), stdout);
+  return 0;
+}
