@@ -83,4 +83,41 @@ async function clipsAndReadings(tests) {
   await tests.close(page, 'clips and readings');
 }
 
-module.exports = {deskStories: [designer, clipsAndReadings]};
+// Before and after, another bracket, another setup: side by side, laid over one another, with what differs.
+async function comparing(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await page.getByRole('tab', {name: 'Compare'}).click();
+  await page.getByRole('button', {name: 'Keep this one to compare with'}).click();
+  await page.getByText('Nothing differs.').waitFor();
+  await page.locator('[data-grip=offset]').focus();
+  await page.keyboard.press('Shift+ArrowRight');
+  await page.locator('.differs tr', {hasText: 'probe, offset'}).filter({hasText: '-37.5, 12'}).filter({hasText: '-38.5, 12'}).waitFor();
+  tests.equal(await page.locator('.frames svg.leeway-plan').count(), 2, 'two plans');
+  await accessible(tests, page, 'two plans side by side');
+  const again = await page.evaluate(() => {
+    const all = [...document.querySelectorAll('[id]')].map((element) => element.id);
+    return all.filter((id, i) => all.indexOf(id) !== i).join();
+  });
+  tests.equal(again, '', 'no id twice');
+  await page.getByRole('button', {name: 'Stop comparing'}).click();
+  await page.getByLabel('Other offset x').fill('-20');
+  await page.getByLabel('Other offset y').fill('nowhere');
+  await page.getByRole('button', {name: 'Compare this offset'}).click();
+  await page.locator('#panel-compare .fault').waitFor();
+  await page.getByLabel('Other offset y').fill('0');
+  await page.keyboard.press('Enter');
+  await page.getByLabel('laid over one another').check();
+  await page.locator('.ghost svg').waitFor({state: 'attached'});
+  await accessible(tests, page, 'two plans laid over one another');
+  await page.getByText('One offset that would do for both').click();
+  await page.locator('#panel-compare pre').waitFor();
+  await page.getByRole('button', {name: 'Change places'}).click();
+  await holds(tests, page, 'Offset x', '-20', 'the other is worked on');
+  await page.locator('.differs tr', {hasText: 'probe, offset'}).filter({hasText: '-37.5, 12'}).waitFor();
+  await page.getByRole('button', {name: 'Stop comparing'}).click();
+  tests.equal(await page.locator('.frames svg.leeway-plan').count(), 1, 'one plan again');
+  await tests.close(page, 'comparing');
+}
+
+module.exports = {deskStories: [designer, clipsAndReadings, comparing]};

@@ -94,6 +94,7 @@ export interface Frame {
   verdict: Verdict | null;
   counts: {points: number; reachable: number; marginal: number; unreachable: number; skipped: number};
   headline: string;
+  fraction: {fraction: number | null} | null;
   before: string;
   remarks: string[];
   tightest: string;

@@ -1,6 +1,7 @@
 // The work on one setup: what the engine said last, what can be undone, what is asked for next.
 
 import type {Answer, Box, Changes, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
+import {joined, OtherSession, type Other} from './compare';
 import {Engine, unpack} from './engine';
 import {grips} from './grips';
 import {forget, kept, keep} from './kept';
@@ -31,6 +32,8 @@ export interface State {
   // Where the probe may sit, for a setup but its offset; shown while the probe is held, or always.
   showsWindow: boolean;
   window: {of: string; scale: number; answer: OffsetWindow} | undefined;
+  other: Other | undefined;    // what it is compared with
+  beside: boolean;             // the two plans; or laid over one another
   keeps: boolean;              // remembered on this machine
   offered: {text: string; name: string} | undefined;  // by a link, while there is own work
   notice: string;              // said once, politely
@@ -44,7 +47,8 @@ const kTogether = 800;  // ms between presses of one step
 export class Work {
   state: State = {
     phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], past: [], future: [],
-    pointed: undefined, head: undefined, dragging: false, legend: false, showsWindow: false, window: undefined, keeps: kept() !== undefined,
+    pointed: undefined, head: undefined, dragging: false, legend: false, showsWindow: false, window: undefined, other: undefined, beside: true,
+    keeps: kept() !== undefined,
     offered: undefined, notice: '',
   };
   engine!: Engine;   // frames
@@ -56,6 +60,8 @@ export class Work {
   private width = 700;
   private extent: Box | undefined;  // held while something is dragged
   private still: Box | undefined;   // of the plan without a head: held while points are pointed at
+  private together: Box | undefined;  // of both plans, while two are compared
+  private another = new OtherSession();
   private settled: Array<() => void> = [];
 
   listen(listener: Listener): () => void {
@@ -250,7 +256,7 @@ export class Work {
       this.wanted = undefined;
       const {pointed, head, legend} = this.state;
       const plan: Record<string, unknown> = {width: this.width, legend};
-      const extent = this.extent ?? (pointed && !head ? this.still : undefined);
+      const extent = this.extent ?? this.together ?? (pointed && !head ? this.still : undefined);
       if (extent) plan.extent = extent;
       const at = pointed ?? head;
       if (at) Object.assign(plan, {head: at, frame: 'probe'});
@@ -258,7 +264,7 @@ export class Work {
       if (changes) request.changes = changes;
       const answer = await this.engine.call<Frame>(request);
       if (answer.ok) {
-        if (!at && !this.extent) this.still = extentOf(answer.view);
+        if (!at && !this.extent && !this.together) this.still = extentOf(answer.view);
         this.set({frame: answer, setup: answer.setup ?? this.state.setup,
                   refused: changes ? [] : this.state.refused});
       } else {
@@ -275,7 +281,42 @@ export class Work {
   resize(width: number): void {
     if (Math.abs(width - this.width) < 1) return;
     this.width = width;
-    if (this.state.setup) void this.frame();
+    if (!this.state.setup) return;
+    if (this.state.other) void this.drawBoth();
+    else void this.frame();
+  }
+
+  // Another setup is shown too. Returns what is wrong with it.
+  async compareWith(what: object): Promise<Fault[]> {
+    const faults = await this.another.read(this.engine.compiled(), what);
+    if (faults.length === 0) await this.drawBoth();
+    return faults;
+  }
+  private async drawBoth(): Promise<void> {
+    const first = await this.another.draw(this.width, undefined);
+    if (!first) return;
+    this.together = undefined;
+    await this.frame();
+    if (!this.state.frame) return;
+    const both = joined(extentOf(first.frame.view), extentOf(this.state.frame.view));
+    const other = await this.another.draw(this.width, both);
+    if (!other) return;
+    this.together = both;
+    this.set({other});
+    await this.frame();
+  }
+  showBeside(beside: boolean): void { this.set({beside}); }
+  stopComparing(): void {
+    this.another.close();
+    this.together = undefined;
+    this.set({other: undefined});
+    void this.frame();
+  }
+  async changePlaces(): Promise<void> {
+    const {other, setup} = this.state;
+    if (!other || !setup) return;
+    const faults = await this.read({text: JSON.stringify(other.setup), name: other.setup.name}, 'change of places');
+    if (faults.length === 0) await this.compareWith({text: JSON.stringify(setup), name: setup.name});
   }
 
   point(at: Pair | undefined): void {
@@ -350,6 +391,12 @@ export class Work {
     const offered = this.state.offered;
     if (!offered) return;
     const faults = await this.read({text: offered.text, name: 'the link'}, 'link');
+    this.set({offered: undefined, faults});
+  }
+  async compareOffered(): Promise<void> {
+    const offered = this.state.offered;
+    if (!offered) return;
+    const faults = await this.compareWith({text: offered.text, name: 'the link'});
     this.set({offered: undefined, faults});
   }
 

@@ -1,7 +1,9 @@
 // The page as a whole: what stands where.
 
 import {useEffect, useState} from 'preact/hooks';
+import type {Fault} from '../answers';
 import type {State, Work} from '../work';
+import {Compare} from './compare';
 import {Copy} from './copy';
 import {Dials} from './dials';
 import {Measure} from './measure';
@@ -68,22 +70,26 @@ function useDrops(work: Work): boolean {
 
 const kMostBytes = 8_000_000;
 
+type Opened = {text: string; name: string; files: Record<string, string>} | {faults: Fault[]};
+
 // A setup, with the profiles that it names beside it.
-export async function openFiles(work: Work, list: FileList): Promise<void> {
+export async function readFiles(list: FileList): Promise<Opened> {
   const texts = new Map<string, string>();
   for (const file of list) {
-    if (file.size > kMostBytes) {
-      work.set({notice: '', faults: [{message: `${file.name} has more than 8 MB: no setup is that long.`}]});
-      return;
-    }
+    if (file.size > kMostBytes) return {faults: [{message: `${file.name} has more than 8 MB: no setup is that long.`}]};
     texts.set(file.name, await file.text());
   }
   const isSetup = (text: string) => /"format"\s*:\s*"leeway-setup/.test(text);
   const [main] = [...texts].find(([, text]) => isSetup(text)) ?? [...texts][0] ?? [];
-  if (main === undefined) return;
+  if (main === undefined) return {faults: []};
   const files = Object.fromEntries([...texts].filter(([name]) => name !== main));
-  const faults = await work.read({text: texts.get(main) ?? '', name: main, files}, 'file');
-  work.set({faults});
+  return {text: texts.get(main) ?? '', name: main, files};
+}
+
+export async function openFiles(work: Work, list: FileList): Promise<void> {
+  const read = await readFiles(list);
+  const faults = 'faults' in read ? read.faults : await work.read(read, 'file');
+  work.set({notice: '', faults});
 }
 
 export function App({work}: {work: Work}) {
@@ -161,6 +167,7 @@ function Offered({work, state}: {work: Work; state: State}) {
       <p>The link holds another setup: <b>{state.offered.name}</b>. It would take the place of yours; Undo brings yours back.</p>
       <button type="button" onClick={() => void work.takeOffered()}>Show it</button>
       <button type="button" onClick={() => work.set({offered: undefined})}>Keep mine</button>
+      <button type="button" onClick={() => void work.compareOffered()}>Compare with mine</button>
     </section>
   );
 }
@@ -181,7 +188,7 @@ function Faults({state}: {state: State}) {
 function Desk({work, state}: {work: Work; state: State}) {
   const frame = state.frame!;
   return (
-    <main class="desk">
+    <main class={state.other && state.beside ? 'desk pair' : 'desk'}>
       <div class={`verdict ${frame.verdict ?? 'none'}`}>
         <svg viewBox="0 0 24 24" aria-hidden="true"><path d={signs[frame.verdict ?? 'none']} /></svg>
         <h1>{frame.before ? frame.before + ' ' : ''}{frame.headline}</h1>
@@ -193,6 +200,7 @@ function Desk({work, state}: {work: Work; state: State}) {
         {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={state} />},
         {id: 'take', title: 'Take away', body: () => <Take work={work} state={state} />},
         {id: 'clips', title: 'Clips', body: () => <Obstacles work={work} state={state} />},
+        {id: 'compare', title: 'Compare', body: () => <Compare work={work} state={state} />},
         {id: 'measure', title: 'Measure', body: () => <Measure work={work} state={state} />},
       ]} />
       <p class="caution">{frame.caution}</p>

@@ -10,6 +10,7 @@ const kNear = 11;    // px: a point is pointed at
 const kStep = 0.5;   // mm: of a drag
 const kFine = 0.05;  // with Shift or Alt
 const kLeastWidth = 280;
+const kBetween = 20;  // px between two plans, at most
 const kBelow = 64;   // px under the drawing: numbers and the bar of scale
 
 // mm to the picture and back.
@@ -26,7 +27,7 @@ export function Plan({work, state}: {work: Work; state: State}) {
   const frame = state.frame!;
   const box = useRef<HTMLDivElement>(null);
   const picture = useRef<HTMLDivElement>(null);
-  useWidth(work, box, frame);
+  useWidth(work, box, frame, state.other !== undefined && state.beside);
   // The engine's picture replaces the one before; Preact needn't look into it.
   useLayoutEffect(() => {
     if (!picture.current) return;
@@ -35,11 +36,16 @@ export function Plan({work, state}: {work: Work; state: State}) {
   }, [frame.plan]);
   return (
     <section class="plan" aria-label="Plan">
+      <div class={state.other && state.beside ? 'frames beside' : 'frames'}>
       <div class="frame" ref={box}>
         <div class="picture" ref={picture} />
+        {state.other && !state.beside ? <OtherPicture frame={state.other.frame} over /> : null}
         <WindowOfOffsets state={state} frame={frame} />
         <Overlay work={work} state={state} frame={frame} />
       </div>
+      {state.other && state.beside ? <div class="frame"><OtherPicture frame={state.other.frame} /></div> : null}
+      </div>
+      {state.other ? <p class="which">{state.beside ? "The other's plan: " : 'Violet and dashed: '}{state.other.frame.headline}</p> : null}
       <div class="under">
         {state.refused.length > 0
           ? <p class="said fault" role="status">{state.refused.map((fault) => fault.message).join(' ')}</p>
@@ -55,13 +61,25 @@ export function Plan({work, state}: {work: Work; state: State}) {
   );
 }
 
+// Of the setup that is compared with; there is nothing to take hold of.
+function OtherPicture({frame, over}: {frame: Frame; over?: boolean}) {
+  const box = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    if (!box.current) return;
+    box.current.innerHTML = frame.plan;
+    box.current.querySelector('svg')?.setAttribute('width', String(frame.view.width));
+  }, [frame.plan]);
+  return <div class={over ? 'picture ghost' : 'picture'} ref={box} />;
+}
+
 // As wide as there is room, and no higher than the window.
-function useWidth(work: Work, box: {current: HTMLDivElement | null}, frame: Frame): void {
+function useWidth(work: Work, box: {current: HTMLDivElement | null}, frame: Frame, beside: boolean): void {
   const ratio = useRef(1);
   ratio.current = (frame.view.drawing[3] + kBelow) / frame.view.width;
   useEffect(() => {
     const fit = () => {
-      const room = box.current?.parentElement?.clientWidth ?? 700;
+      const all = box.current?.parentElement?.clientWidth ?? 700;
+      const room = beside && all >= 2 * kLeastWidth + kBetween ? (all - kBetween) / 2 : all;
       const wide = matchMedia('(min-width: 60rem)').matches;
       const most = wide ? Math.max(420, (innerHeight - 270) / Math.min(ratio.current, 1.4)) : room;
       work.resize(Math.max(kLeastWidth, Math.floor(Math.min(room, most))));
@@ -74,7 +92,7 @@ function useWidth(work: Work, box: {current: HTMLDivElement | null}, frame: Fram
       observer.disconnect();
       window.removeEventListener('resize', fit);
     };
-  }, [work]);
+  }, [work, beside]);
 }
 
 function middleOf(frame: Frame): Pair {
