@@ -7,6 +7,7 @@
 'use strict';
 
 const fs = require('node:fs');
+const os = require('node:os');
 const {createRequire} = require('node:module');
 const path = require('node:path');
 const {pathToFileURL} = require('node:url');
@@ -32,7 +33,7 @@ function watch() {
       channel.port1.onmessage = () => window.frames_.push([done - from, performance.now() - from]);
       channel.port2.postMessage(0);
     });
-  }).observe(document.querySelector('.picture'), {childList: true});
+  }).observe(document.querySelector('.picture'), {childList: true, subtree: true, attributes: true});
 }
 
 async function dragged(page, grip) {
@@ -52,7 +53,8 @@ async function dragged(page, grip) {
 
 (async () => {
   const browser = await chromium.launch({executablePath});
-  console.log(`leeway.html: ${Math.round(fs.statSync(file).size / 1000)} KB\n`);
+  const busy = () => os.loadavg()[0].toFixed(1);
+  console.log(`leeway.html: ${Math.round(fs.statSync(file).size / 1000)} KB; ${os.cpus().length} cores, ${busy()} busy before\n`);
   console.log('| dragged on Curlew, 9 x 9 | frames | picture after ms: median | 95 of 100 | painted after ms: median | 95 of 100 |');
   console.log('| --- | --- | --- | --- | --- | --- |');
   let begun = 0;
@@ -71,6 +73,6 @@ async function dragged(page, grip) {
     console.log(`| ${grip} | ${picture.length} | ${at(picture, 0.5)} | ${at(picture, 0.95)} | ${at(painted, 0.5)} | ${at(painted, 0.95)} |`);
     await page.close();
   }
-  console.log(`\nFrom opening the file to the examples on screen: ${Math.round(begun)} ms`);
+  console.log(`\nFrom opening the file to the examples on screen: ${Math.round(begun)} ms; ${busy()} busy after`);
   await browser.close();
 })();

@@ -3,6 +3,7 @@
 import {useEffect, useLayoutEffect, useMemo, useRef} from 'preact/hooks';
 import type {Frame, OffsetWindow, Pair, PlanPoint} from '../answers';
 import {dragged, grips, type Grip} from '../grips';
+import {putPicture, withoutTitles} from '../patch';
 import {snapped, tidy} from '../typed';
 import type {State, Work} from '../work';
 
@@ -28,12 +29,7 @@ export function Plan({work, state}: {work: Work; state: State}) {
   const box = useRef<HTMLDivElement>(null);
   const picture = useRef<HTMLDivElement>(null);
   useWidth(work, box, frame, state.other !== undefined && state.beside);
-  // The engine's picture replaces the one before; Preact needn't look into it.
-  useLayoutEffect(() => {
-    if (!picture.current) return;
-    picture.current.innerHTML = frame.plan;
-    picture.current.querySelector('svg')?.setAttribute('width', String(frame.view.width));
-  }, [frame.plan]);
+  usePicture(picture, frame);
   return (
     <section class="plan" aria-label="Plan">
       <div class={state.other && state.beside ? 'frames beside' : 'frames'}>
@@ -61,14 +57,23 @@ export function Plan({work, state}: {work: Work; state: State}) {
   );
 }
 
+// The engine's picture; Preact needn't look into it.
+function usePicture(box: {current: HTMLDivElement | null}, frame: Frame): void {
+  const before = useRef('');
+  useLayoutEffect(() => {
+    if (!box.current) return;
+    const plan = withoutTitles(frame.plan);
+    putPicture(box.current, before.current, plan);
+    before.current = plan;
+    const [svg, width] = [box.current.firstElementChild, String(frame.view.width)];
+    if (svg?.getAttribute('width') !== width) svg?.setAttribute('width', width);
+  }, [frame.plan]);
+}
+
 // Of the setup that is compared with; there is nothing to take hold of.
 function OtherPicture({frame, over}: {frame: Frame; over?: boolean}) {
   const box = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (!box.current) return;
-    box.current.innerHTML = frame.plan;
-    box.current.querySelector('svg')?.setAttribute('width', String(frame.view.width));
-  }, [frame.plan]);
+  usePicture(box, frame);
   return <div class={over ? 'picture ghost' : 'picture'} ref={box} />;
 }
 
@@ -114,12 +119,12 @@ function saidOf(state: State, frame: Frame): string {
 }
 
 function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame}) {
-  const drag = useRef<{grip: Grip; from: Pair} | undefined>(undefined);
+  const drag = useRef<{grip: Grip; from: Pair; bounds: DOMRect} | undefined>(undefined);
   const {width, height} = frame.view;
 
+  // Where the picture stands is looked up once a drag: asking lays the whole page out.
   const place = (event: PointerEvent): Pair => {
-    const svg = event.currentTarget as SVGSVGElement;
-    const bounds = svg.getBoundingClientRect();
+    const bounds = drag.current?.bounds ?? (event.currentTarget as Element).getBoundingClientRect();
     return [(event.clientX - bounds.left) * width / bounds.width, (event.clientY - bounds.top) * height / bounds.height];
   };
   const near = (at: Pair): PlanPoint | undefined => {
@@ -142,7 +147,7 @@ function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame})
     const name = (event.target as Element).closest<SVGElement>('[data-grip]')?.dataset.grip;
     const grip = grips(state, frame).find((one) => one.id === name);
     if (grip) {
-      drag.current = {grip, from: toMm(frame, at)};
+      drag.current = {grip, from: toMm(frame, at), bounds: (event.currentTarget as Element).getBoundingClientRect()};
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
       if (grip.id === 'head') work.holdView(true);
       else work.startDrag(grip.did);

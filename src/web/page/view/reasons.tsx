@@ -1,8 +1,8 @@
 // Why the points are as they are: those with the same reason together. To point at one, or to reach
 // it with Tab, draws the head there.
 
-import {useState} from 'preact/hooks';
-import type {PlanPoint} from '../answers';
+import {useMemo, useRef, useState} from 'preact/hooks';
+import type {Frame, Pair, PlanPoint} from '../answers';
 import type {State, Work} from '../work';
 import {signs} from './app';
 
@@ -29,9 +29,35 @@ function grouped(points: PlanPoint[]): Group[] {
   return [...groups.values()];
 }
 
+const kCalm = 200;  // ms between two lists while something is dragged: the plan comes first
+
+function useCalm(frame: Frame, dragging: boolean): Frame {
+  const shown = useRef(frame);
+  const when = useRef(0);
+  const now = performance.now();
+  if (!dragging || now - when.current > kCalm) {
+    shown.current = frame;
+    when.current = now;
+  }
+  return shown.current;
+}
+
 export function Reasons({work, state}: {work: Work; state: State}) {
-  const frame = state.frame!;
+  const frame = useCalm(state.frame!, state.dragging);
   const [all, showAll] = useState(false);
+  const {head} = state;
+  return useMemo(() => <List work={work} frame={frame} head={head} all={all} showAll={showAll} />, [work, frame, head, all]);
+}
+
+interface ListProps {
+  work: Work;
+  frame: Frame;
+  head: Pair | undefined;
+  all: boolean;
+  showAll(yes: boolean): void;
+}
+
+function List({work, frame, head, all, showAll}: ListProps) {
   const groups = grouped(frame.points);
   const shown = all ? groups : groups.slice(0, kGroupsAtFirst);
   const more = shown.length < groups.length || groups.some((group) => group.points.length > kNamesAtFirst);
@@ -40,7 +66,7 @@ export function Reasons({work, state}: {work: Work; state: State}) {
   return (
     <>
       <ul class="points">{shown.map((group) => (
-        <Reason key={group.verdict + group.reason} work={work} state={state} group={group} most={all ? Infinity : kNamesAtFirst} />
+        <Reason key={group.verdict + group.reason} work={work} head={head} group={group} most={all ? Infinity : kNamesAtFirst} />
       ))}</ul>
       {more || all ? (
         <button type="button" class="more" onClick={() => showAll(!all)}>
@@ -51,18 +77,18 @@ export function Reasons({work, state}: {work: Work; state: State}) {
   );
 }
 
-function isPut(state: State, point: PlanPoint): boolean {
-  return state.head !== undefined && state.head[0] === point.probe[0] && state.head[1] === point.probe[1];
+function isPut(head: Pair | undefined, point: PlanPoint): boolean {
+  return head !== undefined && head[0] === point.probe[0] && head[1] === point.probe[1];
 }
 
-function Reason({work, state, group, most}: {work: Work; state: State; group: Group; most: number}) {
+function Reason({work, head, group, most}: {work: Work; head: Pair | undefined; group: Group; most: number}) {
   const {verdict, reason, points} = group;
   const left = points.length - most;
   return (
     <li class={`reason ${verdict}`}>
       <svg viewBox="0 0 24 24" aria-hidden="true"><path d={signs[verdict]} /></svg>
       <div class="where">
-        {points.slice(0, most).map((point) => <Name key={point.id} work={work} point={point} put={isPut(state, point)} />)}
+        {points.slice(0, most).map((point) => <Name key={point.id} work={work} point={point} put={isPut(head, point)} />)}
         {left > 0 ? <span class="word">and {left} more</span> : null}
         <span class="word">{verdict}</span>
       </div>
