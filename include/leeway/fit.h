@@ -96,7 +96,7 @@ struct FitRemedy {
   FitMesh mesh;     // what fits then
 };
 
-// Why nothing fits: the limit that stops the place with most room, and how much it lacks there.
+// Why nothing fits: the limit that stops the place with most leeway, and how much it lacks there.
 struct FitLimiting {
   FitPoint place;
   std::optional<std::string> why_empty;  // the reachable region, in words

@@ -1,5 +1,5 @@
 #pragma once
-// The limits that decide: each answers, for a position of the probe, how much room is left.
+// The limits that decide: each answers, for a position of the probe, how much leeway is left.
 
 #include <cstdint>
 #include <memory>
@@ -102,7 +102,7 @@ class SetupTooDetailed : public Error {
   using Error::Error;
 };
 
-class Sweeps;
+class SweptSets;
 
 //   const Limits limits(setup);  // throws InvalidSetup
 //   const Finding finding = limits.evaluate({30, 40});
@@ -132,7 +132,7 @@ class Limits {
   Limits with(const Setup& changed) const;
 
   // What is swept, for what else is made of it (Regions, MoveLimits).
-  const std::shared_ptr<Sweeps>& sweeps() const { return sweeps_; }
+  const std::shared_ptr<SweptSets>& sweeps() const { return swept_sets_; }
 
   std::size_t size() const;
   const LimitInfo& info(std::size_t limit) const;
@@ -154,10 +154,10 @@ class Limits {
 
  private:
   struct List;
-  Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps);
+  Limits(const Setup& setup, std::shared_ptr<SweptSets> swept_sets);
 
   Point offset_;
-  std::shared_ptr<Sweeps> sweeps_;
+  std::shared_ptr<SweptSets> swept_sets_;
   std::shared_ptr<const List> list_;
 };
 

@@ -45,7 +45,7 @@ class Regions {
  private:
   struct Fixed;
   struct Moving;
-  Regions(const Setup& setup, std::shared_ptr<Sweeps> sweeps);
+  Regions(const Setup& setup, std::shared_ptr<SweptSets> swept_sets);
 
   std::shared_ptr<Fixed> fixed_;    // whatever the offset
   std::shared_ptr<Moving> moving_;  // with it

@@ -161,7 +161,7 @@ inline Edges edges_of(const std::vector<Polygon>& polygons) {
 
 // How much area rounding to the lattice may have moved: 0.75 um along every edge that is not part
 // of the line of a given edge.
-inline double rounding_slack(const MultiPolygon& result, const std::vector<Polygon>& given) {
+inline double rounding_allowance(const MultiPolygon& result, const std::vector<Polygon>& given) {
   const auto on_line = [](Point a, Point b, Point p) {
     return (b.x - a.x) * (p.y - a.y) == (b.y - a.y) * (p.x - a.x);
   };

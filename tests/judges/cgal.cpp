@@ -89,7 +89,7 @@ ExactSet cgal_erosion(const Polygon& a, const Polygon& b) {
   for (const Ring& hole : a.holes) {
     left.difference(cgal_minkowski_sum({hole, {}}, mirror).get().set);
   }
-  // Beyond the plate, as far as the reference point may be outside of what it belongs to, the frame
+  // Beyond the bed, as far as the reference point may be outside of what it belongs to, the frame
   // does not reach: but there nothing fits either.
   return wrap(std::move(left));
 }

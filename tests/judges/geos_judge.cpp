@@ -72,11 +72,11 @@ GeosJudge::Standing GeosJudge::standing(const Shape& shape) {
 
 GeosJudge::GeosJudge(const Setup& setup)
     : setup_(setup), bed_(standing(setup.machine.bed)), travel_(standing(setup.machine.travel)) {
-  rooms_.push_back({LimitGroup::travel, "", ""});
-  rooms_.push_back({LimitGroup::bed, "", ""});
+  demands_.push_back({LimitGroup::travel, "", ""});
+  demands_.push_back({LimitGroup::bed, "", ""});
   for (const Obstacle& o : setup.machine.obstacles) {
     obstacles_.push_back(standing(o.shape));
-    rooms_.push_back({LimitGroup::obstacle, "", o.name});
+    demands_.push_back({LimitGroup::obstacle, "", o.name});
   }
   add_pairs("nozzle", Point{}, 0, false);
   for (const HeadPart& part : setup.machine.head) {
@@ -93,7 +93,7 @@ void GeosJudge::add_pairs(const std::string& part, const Shape& outline, double 
     const Obstacle& o = setup_.machine.obstacles[i];
     if (!(o.height > setup_.probe.trigger_height + underside)) continue;
     pairs_.push_back({outline, with_probe, i});
-    rooms_.push_back({LimitGroup::head, part, o.name});
+    demands_.push_back({LimitGroup::head, part, o.name});
   }
 }
 
@@ -172,16 +172,16 @@ GeosJudge::Measured GeosJudge::kept_off(const Standing& what, const Shape& shape
   return {-overlap - wanted, overlap == 0};
 }
 
-const std::vector<Room>& GeosJudge::rooms(Point probe, Point slip) {
+const std::vector<Demand>& GeosJudge::demands(Point probe, Point by) {
   const Machine& machine = setup_.machine;
   const Point nozzle = probe - setup_.probe.offset;
-  const Point moved = probe + slip;
-  auto room = rooms_.begin();
+  const Point moved = probe + by;
+  auto demand = demands_.begin();
   const auto put = [&](Measured m, double wanted) {
-    room->mm = m.mm;
-    room->exact = m.exact;
-    room->wanted = wanted;
-    ++room;
+    demand->mm = m.mm;
+    demand->exact = m.exact;
+    demand->wanted = wanted;
+    ++demand;
   };
   const double edge_distance = setup_.probe.edge_distance;
   put(covered(travel_, Point{}, nozzle, 0), 0);
@@ -195,12 +195,12 @@ const std::vector<Room>& GeosJudge::rooms(Point probe, Point slip) {
     const Point at = pair.with_probe ? moved : nozzle;
     put(kept_off(obstacles_[pair.obstacle], pair.outline, at, clearance), clearance);
   }
-  return rooms_;
+  return demands_;
 }
 
-double GeosJudge::room(Point probe, Point slip) {
-  double least = rooms(probe, slip).front().mm;
-  for (const Room& r : rooms_) least = std::min(least, r.mm);
+double GeosJudge::least_leeway(Point probe, Point by) {
+  double least = demands(probe, by).front().mm;
+  for (const Demand& r : demands_) least = std::min(least, r.mm);
   return least;
 }
 

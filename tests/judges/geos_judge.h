@@ -2,8 +2,8 @@
 // A judge that shares nothing with the model: it puts the shapes where they would be and measures.
 //
 // For a position p of the probe the sensing spot is placed at p, the nozzle and the parts of the
-// head at p - offset, the probe's body at p. GEOS then answers whether the plate covers the spot,
-// how far the spot is from the plate's edge, whether the travel covers the nozzle, and how far
+// head at p - offset, the probe's body at p. GEOS then answers whether the bed covers the spot,
+// how far the spot is from the bed's edge, whether the travel covers the nozzle, and how far
 // each placed shape is from each obstacle. No Minkowski sum, no region, no limit of ours.
 // Discs are a centre and a radius, exactly, and never a polygon.
 
@@ -18,7 +18,7 @@
 namespace leeway::judges {
 
 // What is left after the wanted distance, in mm; negative when a demand is broken.
-struct Room {
+struct Demand {
   LimitGroup group = LimitGroup::travel;
   std::string part;      // of head demands, as in LimitInfo
   std::string obstacle;  // of obstacle and head demands
@@ -29,7 +29,7 @@ struct Room {
   bool exact = true;
 };
 
-// A demand is decided beyond doubt when its room is further from 0 than this.
+// A demand is decided beyond doubt when its leeway is further from 0 than this.
 inline constexpr double kDoubt_mm = 1e-6;
 
 class GeosJudge {
@@ -37,13 +37,13 @@ class GeosJudge {
   // Keeps a reference.
   explicit GeosJudge(const Setup& setup);
 
-  // One room for travel, one for the bed, one for each obstacle, and one for each part of the head
-  // and obstacle that can meet at the trigger height, in that order; bodies after nozzle and parts.
-  // `slip` moves the probe and its body, not the nozzle: an error of the offset.
-  const std::vector<Room>& rooms(Point probe, Point slip = {});
+  // One demand for travel, one for the bed, one for each obstacle, and one for each part of the
+  // head and obstacle that can meet at the trigger height, in that order; bodies after nozzle and
+  // parts. `by` moves the probe and its body, not the nozzle: an error of the offset.
+  const std::vector<Demand>& demands(Point probe, Point by = {});
 
-  // The least room of all.
-  double room(Point probe, Point slip = {});
+  // The least leeway of all.
+  double least_leeway(Point probe, Point by = {});
 
  private:
   // Something of the setup, ready for many questions.
@@ -81,7 +81,7 @@ class GeosJudge {
   Standing travel_;
   std::vector<Standing> obstacles_;
   std::vector<Pair> pairs_;
-  std::vector<Room> rooms_;
+  std::vector<Demand> demands_;
 };
 
 }  // namespace leeway::judges

@@ -104,7 +104,7 @@ void GeosMoveJudge::add_part(const Shape& outline, double underside, bool with_p
   parts_.push_back({pieces_of(outline), radius_of(outline), with_probe, underside});
 }
 
-double GeosMoveJudge::room_in_travel(Point from, Point to) const {
+double GeosMoveJudge::leeway_in_travel(Point from, Point to) const {
   if (const auto* d = std::get_if<Disc>(&setup_.machine.travel)) {
     const auto left = [&](Point p) {
       return d->radius - std::hypot(p.x - d->center.x, p.y - d->center.y);
@@ -135,8 +135,8 @@ double GeosMoveJudge::room_in_travel(Point from, Point to) const {
   return -most;
 }
 
-double GeosMoveJudge::room_beside(const Standing& obstacle, const Ring& piece, double radius,
-                                  Point from, Point to) {
+double GeosMoveJudge::leeway_beside(const Standing& obstacle, const Ring& piece, double radius,
+                                    Point from, Point to) {
   const Geometry path = swept(piece, from, to);
   const double wanted = obstacle.clearance + obstacle.radius + radius;
   const double apart = geos::distance(obstacle.area, path);
@@ -144,10 +144,11 @@ double GeosMoveJudge::room_beside(const Standing& obstacle, const Ring& piece, d
   return -depth(obstacle.area, path);
 }
 
-double GeosMoveJudge::room(const Part& part, const Standing& obstacle, Point from, Point to) const {
+double GeosMoveJudge::leeway(const Part& part, const Standing& obstacle, Point from,
+                             Point to) const {
   double least = std::numeric_limits<double>::infinity();
   for (const Ring& piece : part.pieces) {
-    least = std::min(least, room_beside(obstacle, piece, part.radius, from, to));
+    least = std::min(least, leeway_beside(obstacle, piece, part.radius, from, to));
   }
   return least;
 }
@@ -163,22 +164,22 @@ double GeosMoveJudge::left(Point from_probe, Point to_probe, double height) cons
   const double of_head = k * std::hypot(machine.travel_uncertainty, machine.bed_uncertainty);
   const double of_body = k * std::hypot(std::max(u.x, u.y), machine.bed_uncertainty);
   const bool ends_count = height >= setup_.probe.trigger_height;
-  const auto less_guard = [&](double guard, Point a, Point b, const auto& room_of) {
+  const auto less_guard = [&](double guard, Point a, Point b, const auto& leeway_of) {
     double wanted = guard;
     if (ends_count) {
-      wanted = std::clamp(std::min(room_of(a, a), room_of(b, b)), 0.0, guard);
+      wanted = std::clamp(std::min(leeway_of(a, a), leeway_of(b, b)), 0.0, guard);
     }
-    return room_of(a, b) - wanted;
+    return leeway_of(a, b) - wanted;
   };
   double least =
-      less_guard(of_travel, from, to, [&](Point a, Point b) { return room_in_travel(a, b); });
+      less_guard(of_travel, from, to, [&](Point a, Point b) { return leeway_in_travel(a, b); });
   for (const Part& part : parts_) {
     const Point a = part.with_probe ? from_probe : from;
     const Point b = part.with_probe ? to_probe : to;
     for (const Standing& obstacle : obstacles_) {
       if (obstacle.height - part.underside <= height + kDoubt) continue;
-      const auto room_of = [&](Point c, Point d) { return room(part, obstacle, c, d); };
-      least = std::min(least, less_guard(part.with_probe ? of_body : of_head, a, b, room_of));
+      const auto leeway_of = [&](Point c, Point d) { return leeway(part, obstacle, c, d); };
+      least = std::min(least, less_guard(part.with_probe ? of_body : of_head, a, b, leeway_of));
     }
   }
   return least;

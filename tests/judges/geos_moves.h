@@ -16,10 +16,10 @@ class GeosMoveJudge {
   explicit GeosMoveJudge(const Setup& setup);
 
   // What is left on the way from one position of the probe to another with the nozzle `height`
-  // above the bed: the room to the edge of the travel, and to each obstacle that some part would
+  // above the bed: the leeway to the edge of the travel, and to each obstacle that some part would
   // meet, less its clearance and less the guard band; of the guard band no more counts than the
   // ends of the way keep themselves. Below 0 only the sign and the nearness to 0 are meant (see
-  // Room in geos_judge.h).
+  // Demand in geos_judge.h).
   double left(Point from_probe, Point to_probe, double height) const;
 
  private:
@@ -37,10 +37,10 @@ class GeosMoveJudge {
   };
 
   void add_part(const Shape& outline, double underside, bool with_probe);
-  double room(const Part& part, const Standing& obstacle, Point from, Point to) const;
-  double room_in_travel(Point from, Point to) const;
-  static double room_beside(const Standing& obstacle, const Ring& piece, double radius, Point from,
-                            Point to);
+  double leeway(const Part& part, const Standing& obstacle, Point from, Point to) const;
+  double leeway_in_travel(Point from, Point to) const;
+  static double leeway_beside(const Standing& obstacle, const Ring& piece, double radius,
+                              Point from, Point to);
 
   const Setup& setup_;
   std::vector<Standing> obstacles_;

@@ -20,7 +20,7 @@ constexpr std::uint64_t kEvery = 80;
 constexpr int kAcross = 160;
 constexpr int kBack = 140;
 
-// A grid over the plate and a little beyond, its rows now and then askew, and among it
+// A grid over the bed and a little beyond, its rows now and then askew, and among it
 // positions on limits.
 std::vector<Point> many_points(const Setup& setup, Random& random) {
   const Box box = bounding_box(setup.machine.bed);

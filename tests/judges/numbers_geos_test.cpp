@@ -208,11 +208,11 @@ class Comparison {
   void look_at_points(std::uint64_t index, const Setup& setup, const Entered& mesh, int decimals,
                       GeosJudge& judge) {
     for (const Point p : mesh.probes) {
-      const double room = judge.room(p);
-      if (room >= -kDoubt_mm) continue;
+      const double leeway = judge.least_leeway(p);
+      if (leeway >= -kDoubt_mm) continue;
       unsafe.add(
           index, setup,
-          fmt::format("{} in {} decimals: ({}, {}), {} left", mesh.how, decimals, p.x, p.y, room));
+          fmt::format("{} in {} decimals: ({}, {}), {} left", mesh.how, decimals, p.x, p.y, leeway));
       return;
     }
   }
@@ -244,7 +244,7 @@ class Comparison {
     const auto found = printed.find(name);
     if (found == printed.end()) return;
     const Point p{found->second[0] + offset.x, found->second[1] + offset.y};
-    if (judge.room(p) < -kDoubt_mm) unsafe.add(index, setup, name);
+    if (judge.least_leeway(p) < -kDoubt_mm) unsafe.add(index, setup, name);
   }
 };
 

@@ -10,7 +10,7 @@
 
 namespace leeway::judges {
 
-// Positions of the probe in and around the plate: anywhere, on a decimal lattice, and exactly on
+// Positions of the probe in and around the bed: anywhere, on a decimal lattice, and exactly on
 // limits (sides flush, vertices meeting, clearances exactly kept, discs touched at lattice points).
 std::vector<Point> random_points(const Setup& setup, Random& random, std::size_t count);
 

@@ -157,7 +157,7 @@ class Maker {
     probe.offset = {decimal(-60, 60), decimal(-60, 60)};
     if (random_.one_in(8)) probe.offset = {};
     if (!random_.one_in(4)) {
-      const bool huge = random_.one_in(60);  // for which the plate may have no room at all
+      const bool huge = random_.one_in(60);  // which may fit on no place of the bed
       probe.spot =
           shape_about(kind(3, 4, 2), huge ? 80 : 1, huge ? 200 : 16, random_.one_in(2) ? 0 : 5);
     }
@@ -181,7 +181,7 @@ class Maker {
     }
     if (random_.one_in(4)) box = bed;
     if (random_.one_in(3)) {
-      // What the builder of a machine with the usual slack at both sides has.
+      // What the builder of a machine with the usual play at both sides has.
       box = {box.x0 - units(4), box.x1 + units(6), box.y0 - units(2), box.y1 + units(4)};
     }
     setup_.machine.travel = shape(of, box);

@@ -14,7 +14,7 @@ namespace leeway::judges {
 enum class Family {
   mixed,        // everything, discs too
   rectangles,   // axis-parallel edges, side on side
-  chamfers,     // obstacles that touch 45 degree edges of the plate from inside or outside
+  chamfers,     // obstacles that touch 45 degree edges of the bed from inside or outside
   slanted,      // obstacles that touch slanted edges at lattice points
   rounds,       // tangent and overlapping copies of 16- to 64-gons
   near_copies,  // copies of obstacles displaced by rounding noise or by a micrometre

@@ -189,9 +189,9 @@ std::vector<Ring> holes_inside(Random& random, Outline outline, const Patch& p, 
   for (int i = 0; i < cells; ++i) {
     Box cell{p.inner.x0 + i * width, p.inner.x0 + (i + 1) * width, p.inner.y0, p.inner.y1};
     cell = inset(cell, random.whole(1, 2));
-    const double spare = std::floor((cell.depth() - 8) / 2);
-    cell.y0 += random.whole(0, static_cast<int>(spare));
-    cell.y1 -= random.whole(0, static_cast<int>(spare));
+    const double cut = std::floor((cell.depth() - 8) / 2);
+    cell.y0 += random.whole(0, static_cast<int>(cut));
+    cell.y1 -= random.whole(0, static_cast<int>(cut));
     if (cell.width() < 8 || cell.depth() < 8) continue;
     holes.push_back(random_ring(random, outline, cell));
   }

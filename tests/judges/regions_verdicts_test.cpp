@@ -23,15 +23,15 @@ namespace {
 // A point of a region may be short of its limits by this much, no more: where slanted edges cross,
 // the crossing is rounded to a whole micrometre (regions.h).
 constexpr double kOutside_mm = 1e-3;
-// With more than this to spare at every limit a point must be in the region.
-constexpr double kSlack_mm = 0.003;
+// With more leeway than this at every limit a point must be in the region.
+constexpr double kInside_mm = 0.003;
 // One setup in so many: regions cost more than verdicts.
 constexpr std::uint64_t kEvery = 16;
 
 std::string text(Point p) { return fmt::format("({}, {})", p.x, p.y); }
 
 // The least leeway of all limits, or with guards the least leeway minus guard.
-double room(const Limits& limits, Point p, bool guarded) {
+double leeway_left(const Limits& limits, Point p, bool guarded) {
   double least = 1e9;
   for (std::size_t i = 0; i < limits.size(); ++i) {
     const LimitReading r = limits.reading(i, p);
@@ -43,12 +43,12 @@ double room(const Limits& limits, Point p, bool guarded) {
 // Whether a position no farther away than kOutside_mm keeps every limit. The guard may jump, or
 // nearly so, around a corner when the offset is uncertain along one axis only.
 bool keeps_limits(const Limits& limits, Point p, bool guarded) {
-  if (room(limits, p, guarded) >= -kOutside_mm) return true;
+  if (leeway_left(limits, p, guarded) >= -kOutside_mm) return true;
   for (const double away : {2e-6, 0.25 * kOutside_mm, 0.5 * kOutside_mm, kOutside_mm}) {
     for (int i = 0; i < 8; ++i) {
       const double turn = i * std::numbers::pi / 4;
       const Point beside = p + away * Point{std::cos(turn), std::sin(turn)};
-      if (room(limits, beside, guarded) >= -kOutside_mm) return true;
+      if (leeway_left(limits, beside, guarded) >= -kOutside_mm) return true;
     }
   }
   return false;
@@ -56,11 +56,11 @@ bool keeps_limits(const Limits& limits, Point p, bool guarded) {
 
 // Where the guard is not the same in all directions a reachable region may keep off corners, and
 // off what lies behind a thin wall, by as much as the largest guard: on the safe side.
-double slack_wanted(const Setup& setup, bool guarded) {
+double leeway_needed(const Setup& setup, bool guarded) {
   const Point u = setup.probe.offset_uncertainty;
-  if (!guarded || u.x == u.y) return kSlack_mm;
+  if (!guarded || u.x == u.y) return kInside_mm;
   const double all = setup.machine.bed_uncertainty;
-  return kSlack_mm + setup.coverage_factor * std::hypot(std::max(u.x, u.y), all);
+  return kInside_mm + setup.coverage_factor * std::hypot(std::max(u.x, u.y), all);
 }
 
 // Vertices and the middles of edges: where a region reaches farthest.
@@ -86,7 +86,7 @@ class Comparison {
  public:
   explicit Comparison(const CaseRange& run)
       : unsafe("a point of a region keeps every limit", run),
-        lost("a point with room to spare is in the region", run),
+        lost("a point with leeway to all limits is in the region", run),
         faults("the program has no fault of its own", run) {}
 
   void look_at(std::uint64_t index, const Setup& setup, Random& random) {
@@ -101,23 +101,23 @@ class Comparison {
         const geos::Geometry at = geos::point(p);
         return geos::checked(GEOSPreparedIntersects_r(geos::context(), ready.get(), at.get()));
       };
-      const double slack = slack_wanted(setup, guarded);
+      const double needed = leeway_needed(setup, guarded);
       std::vector<Point> points = random_points(setup, random, 30);
       const auto near = points_near_change(
-          points, [&](Point p) { return room(limits, p, guarded) >= slack; }, random, 10);
+          points, [&](Point p) { return leeway_left(limits, p, guarded) >= needed; }, random, 10);
       points.insert(points.end(), near.begin(), near.end());
       const auto say = [&](Point p, double has) {
         return fmt::format("{} {} has {}", guarded ? "guarded" : "reachable", text(p), has);
       };
       for (const Point& p : points) {
-        const double has = room(limits, p, guarded);
+        const double has = leeway_left(limits, p, guarded);
         const bool in = in_region(p);
         if (in) ++inside;
         if (in && !keeps_limits(limits, p, guarded)) unsafe.add(index, setup, say(p, has));
-        if (!in && has > slack) lost.add(index, setup, say(p, has));
+        if (!in && has > needed) lost.add(index, setup, say(p, has));
       }
       for (const Point& p : rim_points(region, random, 60)) {
-        const double has = room(limits, p, guarded);
+        const double has = leeway_left(limits, p, guarded);
         ++rims;
         if (!keeps_limits(limits, p, guarded)) {
           unsafe.add(index, setup, "on the rim: " + say(p, has));
@@ -157,7 +157,7 @@ TEST(RegionsAgainstVerdicts, AgreeAwayFromTheBoundaryAndErrOnTheSafeSide) {
   }
   fmt::print(
       "seed {}, cases {} to {}: {} setups, {} points ({} in a region), {} points of rims (least "
-      "room {:.3g} mm)\nunsafe {}, lost {}, faults {}\n",
+      "leeway {:.3g} mm)\nunsafe {}, lost {}, faults {}\n",
       run.seed, run.first, run.end, c.setups, c.points_seen, c.inside, c.rims, c.worst,
       c.unsafe.count(), c.lost.count(), c.faults.count());
   EXPECT_EQ(c.unsafe.count(), 0u);

@@ -30,8 +30,9 @@ constexpr double kNone = std::numeric_limits<double>::infinity();
 std::string text(Point p) { return fmt::format("({}, {})", p.x, p.y); }
 
 // The bed's and the travel's limits answer together, as one demand of the judge.
-bool belongs(const LimitInfo& limit, const Room& room) {
-  return limit.group == room.group && limit.part == room.part && limit.obstacle == room.obstacle;
+bool belongs(const LimitInfo& limit, const Demand& demand) {
+  return limit.group == demand.group && limit.part == demand.part &&
+         limit.obstacle == demand.obstacle;
 }
 
 class Comparison {
@@ -80,52 +81,52 @@ class Comparison {
   std::size_t rooms_seen = 0;
   std::size_t doubtful = 0;
   std::size_t amounts = 0;
-  std::size_t slips = 0;
+  std::size_t errors = 0;
   double worst_amount = 0;
 
  private:
   void match_demands() {
-    const auto& rooms = judge_->rooms({});
+    const auto& demands = judge_->demands({});
     demand_of_.clear();
     for (std::size_t i = 0; i < limits_->size(); ++i) {
-      const auto at = std::find_if(rooms.begin(), rooms.end(),
-                                   [&](const Room& r) { return belongs(limits_->info(i), r); });
-      if (at == rooms.end()) {
+      const auto at = std::find_if(demands.begin(), demands.end(),
+                                   [&](const Demand& r) { return belongs(limits_->info(i), r); });
+      if (at == demands.end()) {
         wrong_verdict.add(index_, *setup_, "the judge knows no demand " + limits_->info(i).name);
-        demand_of_.push_back(rooms.size());
+        demand_of_.push_back(demands.size());
         continue;
       }
-      demand_of_.push_back(static_cast<std::size_t>(at - rooms.begin()));
+      demand_of_.push_back(static_cast<std::size_t>(at - demands.begin()));
     }
   }
 
   // The least leeway of each demand's limits; infinite where the model has no such limit.
-  std::vector<double> leeways(Point p, double& least, double& least_slack) const {
-    std::vector<double> of(judge_->rooms(p).size() + 1, kNone);
-    least = least_slack = kNone;
+  std::vector<double> leeways(Point p, double& least, double& least_after_guard) const {
+    std::vector<double> of(judge_->demands(p).size() + 1, kNone);
+    least = least_after_guard = kNone;
     for (std::size_t i = 0; i < limits_->size(); ++i) {
       const LimitReading r = limits_->reading(i, p);
       double& mine = of[demand_of_[i]];
       mine = std::min(mine, r.leeway);
       least = std::min(least, r.leeway);
-      least_slack = std::min(least_slack, r.leeway - r.guard);
+      least_after_guard = std::min(least_after_guard, r.leeway - r.guard);
     }
     return of;
   }
 
-  void look_at(Point p, const Finding& finding, bool with_slip) {
+  void look_at(Point p, const Finding& finding, bool with_error) {
     ++points_seen;
     double least = 0;
-    double least_slack = 0;
-    const std::vector<double> model = leeways(p, least, least_slack);
-    const std::vector<Room>& rooms = judge_->rooms(p);
-    for (std::size_t i = 0; i < rooms.size(); ++i) compare(p, model[i], rooms[i]);
-    const Verdict expected = least < 0         ? Verdict::unreachable
-                             : least_slack < 0 ? Verdict::marginal
-                                               : Verdict::reachable;
+    double least_after_guard = 0;
+    const std::vector<double> model = leeways(p, least, least_after_guard);
+    const std::vector<Demand>& demands = judge_->demands(p);
+    for (std::size_t i = 0; i < demands.size(); ++i) compare(p, model[i], demands[i]);
+    const Verdict expected = least < 0               ? Verdict::unreachable
+                             : least_after_guard < 0 ? Verdict::marginal
+                                                     : Verdict::reachable;
     const LimitReading reason = limits_->reading(finding.limit, p);
     const double decisive =
-        least < 0 ? finding.leeway - least : finding.leeway - finding.guard - least_slack;
+        least < 0 ? finding.leeway - least : finding.leeway - finding.guard - least_after_guard;
     if (finding.verdict != expected || finding.leeway != reason.leeway ||
         finding.guard != reason.guard || !(std::abs(decisive) < 1e-9 || least == -kNone)) {
       wrong_verdict.add(
@@ -135,26 +136,26 @@ class Comparison {
                       finding.guard, word(expected), reason.leeway, reason.guard));
     }
     if (finding.verdict != Verdict::unreachable) ++allowed;
-    if (finding.verdict == Verdict::reachable && with_slip) slip(p);
+    if (finding.verdict == Verdict::reachable && with_error) move_by_error(p);
   }
 
-  void compare(Point p, double leeway, const Room& room) {
+  void compare(Point p, double leeway, const Demand& demand) {
     ++rooms_seen;
     const auto what = [&] {
       return fmt::format("at {}: {} {} {} leeway {}, placed shapes leave {}{}", text(p),
-                         static_cast<int>(room.group), room.part, room.obstacle, leeway,
-                         room.exact ? "" : "about ", room.mm);
+                         static_cast<int>(demand.group), demand.part, demand.obstacle, leeway,
+                         demand.exact ? "" : "about ", demand.mm);
     };
-    if (std::abs(room.mm) <= kDoubt_mm) {
+    if (std::abs(demand.mm) <= kDoubt_mm) {
       ++doubtful;
-    } else if (leeway >= 0 && room.mm < 0) {
+    } else if (leeway >= 0 && demand.mm < 0) {
       unsafe.add(index_, *setup_, what());
-    } else if (leeway < 0 && room.mm > 0) {
+    } else if (leeway < 0 && demand.mm > 0) {
       harsh.add(index_, *setup_, what());
     }
-    if (room.exact && leeway != -kNone && !exact_fit(leeway, room)) {
+    if (demand.exact && leeway != -kNone && !exact_fit(leeway, demand)) {
       ++amounts;
-      const double off = std::abs(leeway - room.mm);
+      const double off = std::abs(leeway - demand.mm);
       worst_amount = std::max(worst_amount, off);
       if (off > kRounding_mm) wrong_amount.add(index_, *setup_, what());
     }
@@ -162,28 +163,29 @@ class Comparison {
 
   // A slot exactly as wide as what has to pass it is closed to the model, which then measures to
   // where it is open: less than what the touching shapes leave, never more.
-  static bool exact_fit(double leeway, const Room& room) {
-    return std::abs(room.mm + room.wanted) <= kDoubt_mm && leeway < room.mm;
+  static bool exact_fit(double leeway, const Demand& demand) {
+    return std::abs(demand.mm + demand.wanted) <= kDoubt_mm && leeway < demand.mm;
   }
 
-  // The offset may be off by the expanded uncertainty in any direction. On a round plate the guard
+  // The offset may be off by the expanded uncertainty in any direction. On a round bed the guard
   // is of the first order: the rim turns away by (shift)^2 / (2 r), with r at least half the
-  // plate's radius where the rim can matter.
-  void slip(Point p) {
+  // bed's radius where the rim can matter.
+  void move_by_error(Point p) {
     const Point u = setup_->probe.offset_uncertainty;
     if (u.x == 0 && u.y == 0) return;
     for (int i = 0; i < 8; ++i) {
       const double turn = i * std::numbers::pi / 4;
       const Point by = setup_->coverage_factor * Point{u.x * std::cos(turn), u.y * std::sin(turn)};
-      const auto* plate = std::get_if<Disc>(&setup_->machine.bed);
-      const double second = plate ? (by.x * by.x + by.y * by.y) / plate->radius : 0;
-      ++slips;
-      for (const Room& room : judge_->rooms(p, by)) {
-        const double allowed_loss = kDoubt_mm + (room.group == LimitGroup::bed ? second : 0);
-        if (room.mm >= -allowed_loss) continue;
-        slipped.add(index_, *setup_,
-                    fmt::format("at {} moved by {}: {} {} {} has {}", text(p), text(by),
-                                static_cast<int>(room.group), room.part, room.obstacle, room.mm));
+      const auto* bed = std::get_if<Disc>(&setup_->machine.bed);
+      const double second = bed ? (by.x * by.x + by.y * by.y) / bed->radius : 0;
+      ++errors;
+      for (const Demand& demand : judge_->demands(p, by)) {
+        const double allowed_loss = kDoubt_mm + (demand.group == LimitGroup::bed ? second : 0);
+        if (demand.mm >= -allowed_loss) continue;
+        slipped.add(
+            index_, *setup_,
+            fmt::format("at {} moved by {}: {} {} {} has {}", text(p), text(by),
+                        static_cast<int>(demand.group), demand.part, demand.obstacle, demand.mm));
       }
     }
   }
@@ -192,7 +194,7 @@ class Comparison {
   const Setup* setup_ = nullptr;
   const Limits* limits_ = nullptr;
   GeosJudge* judge_ = nullptr;
-  std::vector<std::size_t> demand_of_;  // of each limit, an index into the judge's rooms
+  std::vector<std::size_t> demand_of_;  // of each limit, an index into the judge's demands
 };
 
 TEST(VerdictsAgainstGeos, AgreeWithShapesThatArePlacedAndMeasured) {
@@ -211,10 +213,10 @@ TEST(VerdictsAgainstGeos, AgreeWithShapesThatArePlacedAndMeasured) {
   fmt::print(
       "seed {}, cases {} to {}: {} setups ({} too detailed), {} points ({} not unreachable), {} "
       "limits compared ({} within {} mm of the boundary), {} amounts (worst {:.2g} mm off), {} "
-      "slips of the offset\nunsafe {}, harsh {}, wrong amounts {}, wrong verdicts {}, faults {}, "
+      "errors of the offset\nunsafe {}, harsh {}, wrong amounts {}, wrong verdicts {}, faults {}, "
       "slipped {}\n",
       run.seed, run.first, run.end, c.setups, too_detailed, c.points_seen, c.allowed, c.rooms_seen,
-      c.doubtful, kDoubt_mm, c.amounts, c.worst_amount, c.slips, c.unsafe.count(), c.harsh.count(),
+      c.doubtful, kDoubt_mm, c.amounts, c.worst_amount, c.errors, c.unsafe.count(), c.harsh.count(),
       c.wrong_amount.count(), c.wrong_verdict.count(), c.faults.count(), c.slipped.count());
   EXPECT_EQ(c.unsafe.count(), 0u);
   EXPECT_EQ(c.harsh.count(), 0u);
@@ -232,13 +234,13 @@ std::size_t wrong_amounts(const Setup& model, const Setup& truth, Random& random
   GeosJudge judge(truth);
   std::size_t wrong = 0;
   for (const Point& p : random_points(truth, random, 10)) {
-    const auto& rooms = judge.rooms(p);
+    const auto& demands = judge.demands(p);
     for (std::size_t i = 0; i < limits.size(); ++i) {
       if (limits.info(i).group != LimitGroup::obstacle) continue;
-      const auto room = std::find_if(rooms.begin(), rooms.end(),
-                                     [&](const Room& r) { return belongs(limits.info(i), r); });
-      const bool off = std::abs(limits.reading(i, p).leeway - room->mm) > kRounding_mm;
-      if (room->exact && room->mm > kDoubt_mm && off) ++wrong;
+      const auto demand = std::find_if(demands.begin(), demands.end(),
+                                       [&](const Demand& r) { return belongs(limits.info(i), r); });
+      const bool off = std::abs(limits.reading(i, p).leeway - demand->mm) > kRounding_mm;
+      if (demand->exact && demand->mm > kDoubt_mm && off) ++wrong;
     }
   }
   return wrong;

@@ -31,14 +31,14 @@ constexpr double kUsuallyNearest_mm = 0.03;
 
 double tenth(double mm) { return std::round(mm * 10) / 10; }
 
-// What is asked for lies in the middle of the plate, so that some offset often serves it.
+// What is asked for lies in the middle of the bed, so that some offset often serves it.
 Request random_request(const Setup& setup, Random& random) {
-  const Box plate = bounding_box(setup.machine.bed);
+  const Box bed = bounding_box(setup.machine.bed);
   const auto within = [&](double low, double high, double from, double to) {
     return tenth(low + random.real(from, to) * (high - low));
   };
   const auto place = [&] {
-    return Point{within(plate.x0, plate.x1, 0.15, 0.85), within(plate.y0, plate.y1, 0.15, 0.85)};
+    return Point{within(bed.x0, bed.x1, 0.15, 0.85), within(bed.y0, bed.y1, 0.15, 0.85)};
   };
   Request request;
   if (!random.one_in(4)) {
@@ -46,8 +46,8 @@ Request random_request(const Setup& setup, Random& random) {
     grid.columns = random.whole(1, 4);
     grid.rows = random.whole(1, 4);
     const Point a = place();
-    const Point b{a.x + tenth(random.real(1, 0.5 * plate.width())),
-                  a.y + tenth(random.real(1, 0.5 * plate.depth()))};
+    const Point b{a.x + tenth(random.real(1, 0.5 * bed.width())),
+                  a.y + tenth(random.real(1, 0.5 * bed.depth()))};
     grid.extent = Box{a.x, b.x, a.y, b.y};
     request.grid = grid;
   }
@@ -232,10 +232,10 @@ class Comparison {
       if (passes && mount == 1) harsh.add(index_, setup_, say());
     }
     // The amount too, limit by limit of the real verdicts. The mount's limits are not among them.
-    const double room = room_of_nozzle(offset);
+    const double leeway_there = leeway_of_nozzle(offset);
     const bool by_mount = is_of_mount(stop.limit.group);
-    if (by_mount ? leeway > room + 1e-9 : std::abs(leeway - room) > 1e-9) {
-      wrong_amount.add(index_, setup_, say() + fmt::format(", limits {}", room));
+    if (by_mount ? leeway > leeway_there + 1e-9 : std::abs(leeway - leeway_there) > 1e-9) {
+      wrong_amount.add(index_, setup_, say() + fmt::format(", limits {}", leeway_there));
     }
     const std::optional<Point> near = closest_point(result.window.region, offset);
     const double away = near ? std::hypot(near->x - offset.x, near->y - offset.y) : 1e9;
@@ -245,7 +245,7 @@ class Comparison {
   }
 
   // The least leeway less guard of the limits that depend on the offset.
-  double room_of_nozzle(Point offset) const {
+  double leeway_of_nozzle(Point offset) const {
     Setup moved = setup_;
     moved.probe.offset = offset;
     const Limits limits(moved);
@@ -377,7 +377,7 @@ TEST(WindowAgainstSampling, IsMonotone) {
     leeway::Setup setup = random_case(seed_of_case(run.seed, i));
     Random random(seed_of_case(run.seed, i) ^ 0x55);
     // Rounding to whole micrometres on the safe side may differ along the outline.
-    const auto slack = [](const MultiPolygon& region) {
+    const auto allowance = [](const MultiPolygon& region) {
       double edge = 0;
       for (const Polygon& polygon : region)
         edge += geos::length(outline(MultiPolygon{polygon}, {}));
@@ -401,14 +401,14 @@ TEST(WindowAgainstSampling, IsMonotone) {
         larger.machine.travel = bounding_box(larger.machine.travel);
       }
       const std::array after{larger};
-      if (area(bracket(after).window.region) < area(window) - slack(window)) {
+      if (area(bracket(after).window.region) < area(window) - allowance(window)) {
         travel.add(i, setup, "a larger travel");
       }
-      const Box plate = bounding_box(setup.machine.bed);
+      const Box bed = bounding_box(setup.machine.bed);
       setup.request.points.push_back(
-          {"one more", {random.real(plate.x0, plate.x1), random.real(plate.y0, plate.y1)}});
+          {"one more", {random.real(bed.x0, bed.x1), random.real(bed.y0, bed.y1)}});
       const std::array more{setup};
-      if (area(bracket(more).window.region) > area(window) + slack(window)) {
+      if (area(bracket(more).window.region) > area(window) + allowance(window)) {
         point.add(i, setup, "one more point");
       }
     } catch (const SetupTooDetailed&) {

@@ -86,7 +86,7 @@ function sheetsOf() {
   }));
 }
 
-// The same spot of the plate on two sheets at least, and ink where it should be.
+// The same spot of the bed on two sheets at least, and ink where it should be.
 function crosses(tests, sheets, images, what) {
   const seen = new Map();
   sheets.forEach((sheet, i) => {
@@ -136,12 +136,12 @@ async function paper(tests, setup, name, options, size, count) {
   return {images, sheets};
 }
 
-// The plate itself, between the middles of its edges: they alone are 0.4 mm wide.
-function plateIs(tests, page, wide, along, what) {
+// The bed itself, between the middles of its edges: they alone are 0.4 mm wide.
+function bedIs(tests, page, wide, along, what) {
   const edges = runs((x) => page.dark(x, along), px(10), page.width - px(20))
       .filter((run) => run.length > px(0.3));
   const measured = mm(edges[edges.length - 1].middle - edges[0].middle);
-  tests.check(Math.abs(measured - wide) < 0.2, `${what}: the plate is ${measured} mm wide`);
+  tests.check(Math.abs(measured - wide) < 0.2, `${what}: the bed is ${measured} mm wide`);
   tests.measured.push(measured * 100 / wide);
 }
 
@@ -169,7 +169,7 @@ async function trueSize(tests) {
               [279.4, 215.9], 4);
   await paper(tests, 'tests/web/files/hostile.json', 'hostile-a3', ['--paper', 'A3'], [420, 297], 1);
   const {images} = await paper(tests, godwit, 'godwit-bed', ['--paper', 'bed'], [277, 271], 1);
-  plateIs(tests, images[0], 233, px(10 + 8 + 207 - 30), 'godwit-bed');
+  bedIs(tests, images[0], 233, px(10 + 8 + 207 - 30), 'godwit-bed');
   await aloneAsSvg(tests, godwit);
   const worst = Math.max(...tests.measured.map((length) => Math.abs(length - 100)));
   console.log(`${tests.measured.length} lengths of 100 mm measured, at worst ${worst.toFixed(3)} off`);

@@ -1,8 +1,8 @@
 #pragma once
 // What of the edges of a convolution bounds the sum, and the sum's outline.
 //
-// Covering is decided with a slack of kSeam towards "covered": an exact fit between parts of one
-// sum is never passable.
+// Covering is decided with an allowance of kSeam towards "covered": an exact fit between parts of
+// one sum is never passable.
 
 #include <cstddef>
 #include <optional>

@@ -23,7 +23,7 @@ class OutsideConvex final : public Field {
                  std::size_t count) const override {
     distances_.distances(xs, ys, out, count);
   }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const ConvexDistance near = convex_distance(ring_, p);
     return {near.distance, spread.along(near.normal, norm(near.normal))};
   }

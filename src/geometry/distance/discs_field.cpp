@@ -55,7 +55,7 @@ class InsideDiscs final : public Field {
     return inside >= 0 ? inside : -distance_to_arcs(p);
   }
 
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     double tightest = kInfinity;
     double guard_there = 0;
     double least = kInfinity;

@@ -54,7 +54,7 @@ class BeyondSide final : public Field {
   double distance(Point p) const override {
     return facing_ * ((axis_ == Axis::x ? p.x : p.y) - bound_);
   }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     return {distance(p), spread.along(axis_ == Axis::x ? Point{1, 0} : Point{0, 1})};
   }
   void distances(const double* xs, const double* ys, double* out,
@@ -74,7 +74,7 @@ class InsideDisc final : public Field {
   explicit InsideDisc(Disc disc) : disc_(disc) {}
 
   double distance(Point p) const override { return disc_.radius - norm(p - disc_.center); }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const Point v = p - disc_.center;
     const double length = norm(v);
     return {disc_.radius - length, spread.within_disc(v)};
@@ -97,7 +97,7 @@ class OutsideDisc final : public Field {
   explicit OutsideDisc(Disc disc) : disc_(disc) {}
 
   double distance(Point p) const override { return norm(p - disc_.center) - disc_.radius; }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const Point v = p - disc_.center;
     const double length = norm(v);
     return {length - disc_.radius, spread.along(v, length)};
@@ -119,7 +119,7 @@ class OutsideBox final : public Field {
   explicit OutsideBox(const Box& box) : box_(box) {}
 
   double distance(Point p) const override { return outside_box_distance(box_, p.x, p.y); }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const double dx = std::max(box_.x0 - p.x, p.x - box_.x1);
     const double dy = std::max(box_.y0 - p.y, p.y - box_.y1);
     const double away = distance(p);
@@ -145,7 +145,9 @@ class OutsideBox final : public Field {
 class Nowhere final : public Field {
  public:
   double distance(Point) const override { return -std::numeric_limits<double>::infinity(); }
-  Room room(Point p, const Spread& spread) const override { return {distance(p), spread.most()}; }
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
+    return {distance(p), spread.most()};
+  }
   double least_along(Point a, Point) const override { return distance(a); }
 };
 

@@ -14,7 +14,7 @@ struct Sum;
 using SharedSum = std::shared_ptr<const Sum>;
 
 // Distance to the edge, and the guard there.
-struct Room {
+struct GuardedDistance {
   double distance = 0;
   double guard = 0;
 };
@@ -34,7 +34,7 @@ class Field {
   // guard is such that `distance - guard` is the least that any edge or corner facing the position
   // leaves: the nearest edge need not be the one that decides. Exactly on a corner, where no
   // normal is defined, the guard is the largest.
-  virtual Room room(Point p, const Spread& spread) const = 0;
+  virtual GuardedDistance guarded_distance(Point p, const Spread& spread) const = 0;
 
   // The least distance on the way from `a` to `b`. Its sign is exact; where the allowed set is
   // not the outside of a convex set a negative value may be short of the true depth.

@@ -1,9 +1,9 @@
 #pragma once
 // Convex pieces whose union is never made: what of their edges is exposed.
 //
-// Covering is decided with a slack of kSeam towards "covered": where pieces meet, rounding leaves
-// neither a gap nor a stray bit of edge, and an exact fit between parts of one obstacle is never
-// passable.
+// Covering is decided with an allowance of kSeam towards "covered": where pieces meet, rounding
+// leaves neither a gap nor a stray bit of edge, and an exact fit between parts of one obstacle is
+// never passable.
 
 #include <vector>
 

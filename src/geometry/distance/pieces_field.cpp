@@ -25,7 +25,7 @@ class OutsidePieces final : public Field {
                  std::size_t count) const override {
     distances_.distances(xs, ys, out, count);
   }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
     if (away < -kSeam) return {away, guard_of_exposed(p, spread)};

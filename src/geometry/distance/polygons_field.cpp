@@ -63,11 +63,11 @@ class PolygonsField final : public Field {
                  std::size_t count) const override {
     distances_.distances(xs, ys, out, count);
   }
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round()) return {away, spread.most()};
     if (away < -Spread::kNoise) return {away, guard_of_nearest(p, spread)};
-    const double guard = away - least_room_facing(p, spread);
+    const double guard = away - least_after_guard_facing(p, spread);
     // On the boundary itself rounding decides which edges face the position.
     return {away, away > Spread::kNoise ? guard : std::max(guard, guard_of_nearest(p, spread))};
   }
@@ -76,7 +76,7 @@ class PolygonsField final : public Field {
 
  private:
   double guard_of_nearest(Point p, const Spread& spread) const;
-  double least_room_facing(Point p, const Spread& spread) const;
+  double least_after_guard_facing(Point p, const Spread& spread) const;
 
   PolygonsDistances distances_;
   std::vector<BoundaryEdge> edges_;
@@ -101,7 +101,7 @@ double PolygonsField::guard_of_nearest(Point p, const Spread& spread) const {
 
 // The least of distance minus guard over the edges with `p` before them and the corners that stick
 // out towards it.
-double PolygonsField::least_room_facing(Point p, const Spread& spread) const {
+double PolygonsField::least_after_guard_facing(Point p, const Spread& spread) const {
   double least = kInfinity;
   for (const BoundaryEdge& edge : edges_) {
     const Point along = edge.b - edge.a;

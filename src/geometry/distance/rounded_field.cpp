@@ -90,7 +90,7 @@ class InsideRounded final : public Field {
     for (std::size_t i = 0; i < count; ++i) out[i] = radius_ - out[i];
   }
 
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     Facing facing;
     look(p, spread, facing);
     const double away = distance(p);
@@ -307,7 +307,7 @@ class InsideRoundeds final : public Field {
     return inside >= 0 ? inside : -outline_.distance(p);
   }
 
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     Facing facing;
     for (const Point by : shifts_) one_.look(p + by, spread, facing);
     const double away = distance(p);

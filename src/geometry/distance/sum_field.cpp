@@ -50,10 +50,10 @@ class OutsideSum final : public Field {
     }
   }
 
-  Room room(Point p, const Spread& spread) const override {
+  GuardedDistance guarded_distance(Point p, const Spread& spread) const override {
     const double away = distance(p);
     if (spread.same_all_round() || !outline_) return {away, spread.most()};
-    return {away, outline_->room(p, spread).guard};
+    return {away, outline_->guarded_distance(p, spread).guard};
   }
 
   double least_along(Point a, Point b) const override;

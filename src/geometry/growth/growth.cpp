@@ -185,7 +185,7 @@ void drop_repeats(Ring& ring) {
 // A growth that also makes up for what the lattice may take from the ring itself. Where something
 // grows, that is nothing at a corner that the ring closes in on: the edges there are moved out by
 // themselves, and cross.
-Growth with_slack(const Ring& ring, Growth growth) {
+Growth with_lattice_rounding(const Ring& ring, Growth growth) {
   for (std::size_t i = 0; i < ring.size(); ++i) {
     if (on_lattice(ring[i])) continue;
     const Point before = ring[(i + ring.size() - 1) % ring.size()];
@@ -229,7 +229,7 @@ Point between_normals(Point n, Point next) {
 
 // The strips along a ring and the fans at its corners, to the right of its direction.
 void append_strips(const Ring& ring, const Growth& wanted, std::vector<Polygon>& parts) {
-  const Growth growth = with_slack(ring, wanted);
+  const Growth growth = with_lattice_rounding(ring, wanted);
   if (!grows(growth)) return;
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Point before = ring[(i + ring.size() - 1) % ring.size()];
@@ -300,7 +300,7 @@ std::vector<Polygon> grown_not_convex(const Polygon& polygon, const Growth& want
   if (wanted.spread.same_all_round()) {
     std::vector<ConvolutionEdge> edges;
     for (const Ring& ring : rings) {
-      if (const Growth growth = with_slack(ring, wanted); grows(growth)) {
+      if (const Growth growth = with_lattice_rounding(ring, wanted); grows(growth)) {
         append_way(ring, growth, edges);
       } else {
         append_ring(lattice_ring(ring), edges);
@@ -361,7 +361,7 @@ Ring inscribed(Disc disc, double tolerance) {
 }
 
 Polygon grown_convex(const Ring& ring, const Growth& wanted) {
-  const Growth growth = with_slack(ring, wanted);
+  const Growth growth = with_lattice_rounding(ring, wanted);
   if (!grows(growth)) return {lattice_ring(ring), {}};
   Ring out;
   if (ring.size() == 1) {

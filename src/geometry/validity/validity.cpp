@@ -51,7 +51,7 @@ std::optional<Point> clash(const std::vector<Edge>& edges, std::size_t i, std::s
 }
 
 // What the sweep has to know of an edge, close together in memory.
-struct SweptEdge {
+struct SweepEdge {
   Point a;
   Point b;
   double low = 0;  // along the sweep
@@ -59,13 +59,13 @@ struct SweptEdge {
 };
 
 // The edges sorted along the axis on which they overlap less.
-std::vector<SweptEdge> sweep_order(const std::vector<Edge>& edges, bool along_y) {
-  std::vector<SweptEdge> order(edges.size());
+std::vector<SweepEdge> sweep_order(const std::vector<Edge>& edges, bool along_y) {
+  std::vector<SweepEdge> order(edges.size());
   for (std::size_t i = 0; i < edges.size(); ++i) {
     const Edge& e = edges[i];
     order[i] = {e.a, e.b, along_y ? e.box.y0 : e.box.x0, i};
   }
-  std::sort(order.begin(), order.end(), [](const SweptEdge& e, const SweptEdge& f) {
+  std::sort(order.begin(), order.end(), [](const SweepEdge& e, const SweepEdge& f) {
     return e.low != f.low ? e.low < f.low : e.edge < f.edge;
   });
   return order;
@@ -85,12 +85,12 @@ bool less_overlap_along_y(const std::vector<Edge>& edges) {
 // side, but most pairs fall to the first question: 10,000 vertices take half a second at worst.
 std::optional<RingFault> self_crossing(const std::vector<Edge>& edges) {
   const bool along_y = less_overlap_along_y(edges);
-  const std::vector<SweptEdge> order = sweep_order(edges, along_y);
+  const std::vector<SweepEdge> order = sweep_order(edges, along_y);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const Edge& e = edges[order[i].edge];
     const double reach = (along_y ? e.box.y1 : e.box.x1) + kTouching;
     for (std::size_t j = i + 1; j < order.size() && order[j].low <= reach; ++j) {
-      const SweptEdge& f = order[j];
+      const SweepEdge& f = order[j];
       const double side_a = dot(e.normal, f.a - e.a);
       const double side_b = dot(e.normal, f.b - e.a);
       if (on_one_side(side_a, side_b) || !boxes_meet(e.box, edges[f.edge].box)) continue;

@@ -122,7 +122,7 @@ void append_rounded(const Area& area, const RoundedBox& rounded, const Shape& sp
 }
 
 void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape& spot,
-                     Sweeps& sweeps, std::vector<Limit>& limits) {
+                     SweptSets& swept_sets, std::vector<Limit>& limits) {
   const Box box = bounding_box(Shape(polygons));
   const Core inner = core_of(spot);
   const Box where = eroded(box, box_of(inner));
@@ -132,13 +132,13 @@ void append_polygons(const Area& area, const MultiPolygon& polygons, const Shape
   if (const Point* at = point_of(inner)) {
     field = inside_polygons(translated(polygons, -*at));
   } else if (!where.empty()) {
-    field = sweeps.around(polygons, spot)->outside();
+    field = swept_sets.around(polygons, spot)->outside();
   }
   if (field && inner.radius > 0 && !disc_fits(*field, where, inner.radius)) field = nullptr;
   append(area, LimitSide::edge, or_nowhere(std::move(field)), inner.radius, limits);
 }
 
-void append_area(const Area& area, const Shape& shape, const Shape& spot, Sweeps& sweeps,
+void append_area(const Area& area, const Shape& shape, const Shape& spot, SweptSets& swept_sets,
                  std::vector<Limit>& limits) {
   by_kind(
       shape,
@@ -148,7 +148,9 @@ void append_area(const Area& area, const Shape& shape, const Shape& spot, Sweeps
       [&](const Box& box) { append_sides(area, eroded(box, bounding_box(spot)), limits); },
       [&](const Disc& disc) { append_disc(area, disc, core_of(spot), limits); },
       [&](const RoundedBox& rounded) { append_rounded(area, rounded, spot, limits); },
-      [&](const MultiPolygon& polygons) { append_polygons(area, polygons, spot, sweeps, limits); });
+      [&](const MultiPolygon& polygons) {
+        append_polygons(area, polygons, spot, swept_sets, limits);
+      });
 }
 
 }  // namespace
@@ -264,26 +266,27 @@ Spread spread_of(const Setup& setup, const MovingPart& part) {
 }
 
 void append_travel(const Setup& setup, std::vector<Limit>& limits) {
-  Sweeps none;
+  SweptSets none;
   append_area({LimitGroup::travel, true, 0, spread_of_travel(setup)}, setup.machine.travel, kPoint,
               none, limits);
 }
 
-void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Sweeps& sweeps,
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance, SweptSets& swept_sets,
                 std::vector<Limit>& limits) {
   append_area({LimitGroup::bed, false, edge_distance, spread_at_probe(setup)}, setup.machine.bed,
-              spot, sweeps, limits);
+              spot, swept_sets, limits);
 }
 
-void append_envelope(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
+void append_envelope(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
   if (!setup.mount.envelope) return;
-  append_area({LimitGroup::envelope, false, 0, {}}, *setup.mount.envelope, kPoint, sweeps, limits);
+  append_area({LimitGroup::envelope, false, 0, {}}, *setup.mount.envelope, kPoint, swept_sets,
+              limits);
 }
 
-void append_beside(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
+void append_beside(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
   for (const MovingPart& part : parts_beside_probe(setup)) {
     const SharedSweptSet swept =
-        sweeps.of(*part.outline, body_outline(setup), part.name, "probe body");
+        swept_sets.of(*part.outline, body_outline(setup), part.name, "probe body");
     Limit limit;
     limit.info.name = "beside " + part.name;
     limit.info.group = LimitGroup::beside;
@@ -295,11 +298,11 @@ void append_beside(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limit
   }
 }
 
-void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits) {
+void append_obstacles(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
   for (std::size_t i = 0; i < setup.machine.obstacles.size(); ++i) {
     const Obstacle& obstacle = setup.machine.obstacles[i];
     const SharedSweptSet swept =
-        sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area");
+        swept_sets.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area");
     Limit limit;
     limit.info.name = "obstacle " + obstacle.name;
     limit.info.group = LimitGroup::obstacle;
@@ -313,7 +316,7 @@ void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& li
   }
 }
 
-void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves, SweptSets& swept_sets,
                  std::vector<Limit>& limits) {
   const std::vector<MovingPart> parts = moving_parts(setup);
   for (std::size_t i = 0; i < setup.machine.obstacles.size(); ++i) {
@@ -321,7 +324,7 @@ void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweep
     for (const MovingPart& part : parts) {
       if (!meets(obstacle, part, nozzle_height)) continue;
       const SharedSweptSet swept =
-          sweeps.of(obstacle.shape, *part.outline, obstacle.name, part.name);
+          swept_sets.of(obstacle.shape, *part.outline, obstacle.name, part.name);
       Limit limit;
       limit.info.name = part.name + " over " + obstacle.name;
       limit.info.group = LimitGroup::head;
@@ -339,21 +342,21 @@ void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweep
   }
 }
 
-void append_group(LimitGroup group, const Setup& setup, Sweeps& sweeps,
+void append_group(LimitGroup group, const Setup& setup, SweptSets& swept_sets,
                   std::vector<Limit>& limits) {
   switch (group) {
     case LimitGroup::travel:
       return append_travel(setup, limits);
     case LimitGroup::bed:
-      return append_bed(setup, setup.probe.spot, setup.probe.edge_distance, sweeps, limits);
+      return append_bed(setup, setup.probe.spot, setup.probe.edge_distance, swept_sets, limits);
     case LimitGroup::obstacle:
-      return append_obstacles(setup, sweeps, limits);
+      return append_obstacles(setup, swept_sets, limits);
     case LimitGroup::head:
-      return append_head(setup, setup.probe.trigger_height, ForMoves::no, sweeps, limits);
+      return append_head(setup, setup.probe.trigger_height, ForMoves::no, swept_sets, limits);
     case LimitGroup::envelope:
-      return append_envelope(setup, sweeps, limits);
+      return append_envelope(setup, swept_sets, limits);
     case LimitGroup::beside:
-      return append_beside(setup, sweeps, limits);
+      return append_beside(setup, swept_sets, limits);
   }
 }
 

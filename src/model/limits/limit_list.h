@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "leeway/limits.h"
-#include "model/limits/sweeps.h"
+#include "model/limits/swept_sets.h"
 
 namespace leeway {
 
@@ -50,20 +50,21 @@ Spread spread_of(const Setup& setup, const MovingPart& part);
 
 // The travel limits, then the bed limits of a given spot and edge distance.
 void append_travel(const Setup& setup, std::vector<Limit>& limits);
-void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Sweeps& sweeps,
+void append_bed(const Setup& setup, const Shape& spot, double edge_distance, SweptSets& swept_sets,
                 std::vector<Limit>& limits);
-void append_obstacles(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
+void append_obstacles(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
 
 // Limits of the offset: the probe point stays in the mount's envelope, and the probe's body beside
 // every part of the head. Their fields are asked for the offset.
-void append_envelope(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
-void append_beside(const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
+void append_envelope(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
+void append_beside(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
 
 enum class ForMoves : bool { no, yes };
-void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Sweeps& sweeps,
+void append_head(const Setup& setup, double nozzle_height, ForMoves moves, SweptSets& swept_sets,
                  std::vector<Limit>& limits);
 
 // The limits of one group, as `check` asks them.
-void append_group(LimitGroup group, const Setup& setup, Sweeps& sweeps, std::vector<Limit>& limits);
+void append_group(LimitGroup group, const Setup& setup, SweptSets& swept_sets,
+                  std::vector<Limit>& limits);
 
 }  // namespace leeway

@@ -31,9 +31,9 @@ void LimitRun::place(std::span<const Point> probes) {
     nozzle_y_[i] = probes[i].y - offset_.y;
   }
   std::fill_n(leeway_, count_, Least::kUndecided);
-  std::fill_n(slack_, count_, Least::kUndecided);
+  std::fill_n(after_guard_, count_, Least::kUndecided);
   std::fill_n(by_leeway_, count_, 0);
-  std::fill_n(by_slack_, count_, 0);
+  std::fill_n(by_after_guard_, count_, 0);
 }
 
 void LimitRun::take(std::uint32_t index) {
@@ -42,7 +42,8 @@ void LimitRun::take(std::uint32_t index) {
   double distances[kMost];
   limit.field->distances(xs_of(limit), ys_of(limit), distances, count_);
   keep_least(count_, index, limit.taken, 0, distances, leeway_, by_leeway_);
-  keep_least(count_, index, limit.taken, prepared.most_guard, distances, slack_, by_slack_);
+  keep_least(count_, index, limit.taken, prepared.most_guard, distances, after_guard_,
+             by_after_guard_);
 }
 
 // Where the guard differs by direction.
@@ -56,9 +57,9 @@ void LimitRun::take_guarded(std::uint32_t index) {
       leeway_[i] = ticks.leeway;
       by_leeway_[i] = index;
     }
-    if (ticks.leeway - ticks.guard < slack_[i]) {
-      slack_[i] = ticks.leeway - ticks.guard;
-      by_slack_[i] = index;
+    if (ticks.leeway - ticks.guard < after_guard_[i]) {
+      after_guard_[i] = ticks.leeway - ticks.guard;
+      by_after_guard_[i] = index;
     }
   }
 }
@@ -70,10 +71,11 @@ void LimitRun::evaluate(std::span<const Point> probes, std::span<Finding> findin
     limits_[i].constant_guard ? take(i) : take_guarded(i);
   }
   for (std::size_t i = 0; i < count_; ++i) {
-    const auto reason = static_cast<std::uint32_t>(leeway_[i] < 0 ? by_leeway_[i] : by_slack_[i]);
+    const auto reason =
+        static_cast<std::uint32_t>(leeway_[i] < 0 ? by_leeway_[i] : by_after_guard_[i]);
     const PreparedLimit& prepared = limits_[reason];
     const Point at{xs_of(prepared.limit)[i], ys_of(prepared.limit)[i]};
-    findings[i] = conclude(prepared, reason, leeway_[i], slack_[i], at);
+    findings[i] = conclude(prepared, reason, leeway_[i], after_guard_[i], at);
   }
 }
 

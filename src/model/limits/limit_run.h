@@ -31,9 +31,9 @@ class LimitRun {
   std::size_t count_ = 0;
   double probe_x_[kMost], probe_y_[kMost], nozzle_x_[kMost], nozzle_y_[kMost];
 
-  // Of each position: the least leeway and the least slack, in ticks, and which limit's they are
-  // (as double, so that all are as wide).
-  double leeway_[kMost], slack_[kMost], by_leeway_[kMost], by_slack_[kMost];
+  // Of each position: the least leeway and the least after guard, in ticks, and which limit's they
+  // are (as double, so that all are as wide).
+  double leeway_[kMost], after_guard_[kMost], by_leeway_[kMost], by_after_guard_[kMost];
 };
 
 }  // namespace leeway

@@ -46,19 +46,19 @@ Point place(const Limit& limit, Point probe, Point offset) {
 
 Limits::Limits(const Setup& setup)
     // Refused before anything is built of it.
-    : Limits((require_valid(setup), setup), std::make_shared<Sweeps>()) {}
+    : Limits((require_valid(setup), setup), std::make_shared<SweptSets>()) {}
 
-Limits::Limits(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
-    : offset_(setup.probe.offset), sweeps_(std::move(sweeps)) {
+Limits::Limits(const Setup& setup, std::shared_ptr<SweptSets> swept_sets)
+    : offset_(setup.probe.offset), swept_sets_(std::move(swept_sets)) {
   std::vector<Limit> limits;
   // In the order in which ties are decided: of equal limits the first is the reason. Those of the
-  // mount bound the offset and no position: OffsetLimits asks them.
+  // mount bound the offset and no position, and are asked in offsets/.
   for (const LimitGroup group : kLimitGroups) {
-    if (!is_of_mount(group)) append_group(group, setup, *sweeps_, limits);
+    if (!is_of_mount(group)) append_group(group, setup, *swept_sets_, limits);
   }
   auto list = std::make_shared<List>();
   for (Limit& limit : limits) list->limits.push_back(prepare(std::move(limit)));
-  append_bed(setup, Point{}, 0, *sweeps_, list->bed);
+  append_bed(setup, Point{}, 0, *swept_sets_, list->bed);
   list_ = std::move(list);
 }
 
@@ -70,7 +70,7 @@ Limits Limits::at(Point offset) const {
 
 Limits Limits::with(const Setup& changed) const {
   require_valid_trial(changed);
-  return {changed, sweeps_->for_change()};
+  return {changed, swept_sets_->for_change()};
 }
 
 std::size_t Limits::size() const { return list_->limits.size(); }
@@ -90,9 +90,9 @@ Finding Limits::evaluate(Point probe) const {
     const PreparedLimit& prepared = list_->limits[i];
     least.take(i, read(prepared, place(prepared.limit, probe, offset_)));
   }
-  const std::uint32_t reason = least.leeway < 0 ? least.by_leeway : least.by_slack;
+  const std::uint32_t reason = least.leeway < 0 ? least.by_leeway : least.by_after_guard;
   const PreparedLimit& prepared = list_->limits[reason];
-  return conclude(prepared, reason, least.leeway, least.slack,
+  return conclude(prepared, reason, least.leeway, least.after_guard,
                   place(prepared.limit, probe, offset_));
 }
 

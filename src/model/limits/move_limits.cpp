@@ -39,7 +39,7 @@ struct MoveLimits::Impl {
     double wanted = 0;
     bool short_of() const { return leeway < wanted; }
   };
-  void add(const Setup& setup, double lowest, Sweeps& sweeps);
+  void add(const Setup& setup, double lowest, SweptSets& swept_sets);
   Reading read(const MoveLimit& move, Point from_probe, Point to_probe, double height) const;
   static MoveStop stop(const MoveLimit& move, const Reading& reading) {
     return {move.limit.info, to_millimetres(reading.leeway), to_millimetres(reading.wanted)};
@@ -48,10 +48,10 @@ struct MoveLimits::Impl {
 
 // Made for the lowest height that will be asked. At a greater one `enough` tells which of them are
 // no limits any more.
-void MoveLimits::Impl::add(const Setup& setup, double lowest, Sweeps& sweeps) {
+void MoveLimits::Impl::add(const Setup& setup, double lowest, SweptSets& swept_sets) {
   std::vector<Limit> made;
   append_travel(setup, made);
-  append_head(setup, lowest, ForMoves::yes, sweeps, made);
+  append_head(setup, lowest, ForMoves::yes, swept_sets, made);
   for (Limit& limit : made) {
     MoveLimit move{std::move(limit)};
     const LimitInfo& info = move.limit.info;

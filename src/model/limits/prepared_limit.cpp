@@ -12,7 +12,7 @@ PreparedLimit prepare(Limit limit) {
                         side == LimitSide::front || side == LimitSide::back;
   prepared.constant_guard = straight || spread.same_all_round();
   prepared.most_guard =
-      to_ticks(straight ? prepared.limit.field->room({}, spread).guard : spread.most());
+      to_ticks(straight ? prepared.limit.field->guarded_distance({}, spread).guard : spread.most());
   prepared.most_guard_mm = to_millimetres(prepared.most_guard);
   return prepared;
 }

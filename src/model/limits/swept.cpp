@@ -97,8 +97,8 @@ MultiPolygon surroundings(const MultiPolygon& bed, const Box& frame) {
 
 }  // namespace
 
-Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
-            const std::string& part_name) {
+Swept swept_obstacle(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
+                     const std::string& part_name) {
   const Core still = core_of(obstacle);
   // A part at p meets the obstacle where p lies in the sum of the obstacle and the mirrored part.
   // Points and boxes sum to points and boxes, in closed form.
@@ -119,7 +119,7 @@ Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacl
   return {std::visit(sum, still.of, moving.of), still.radius + moving.radius};
 }
 
-Swept sweep_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame) {
+Swept swept_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame) {
   const Core moving = mirrored(spot);
   const MultiPolygon around = surroundings(bed, frame);
   const std::string what = "the bed and the sensing area";

@@ -23,11 +23,11 @@ struct Swept {
 
 // Throws SetupTooDetailed (limits.h) when the outlines are too detailed together; the names are for
 // its message.
-Swept sweep(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
-            const std::string& part_name);
+Swept swept_obstacle(const Shape& obstacle, const Shape& part, const std::string& obstacle_name,
+                     const std::string& part_name);
 
 // A bed's surroundings, out to `frame`, swept by the mirrored spot.
-Swept sweep_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame);
+Swept swept_surroundings(const MultiPolygon& bed, const Core& spot, const Box& frame);
 
 // The distance to the core; `radius` is not taken off. With a frame (of a sum) everything beyond
 // it counts as covered; null when that is all.

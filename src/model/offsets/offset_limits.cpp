@@ -55,18 +55,18 @@ double OffsetStop::slack() const { return to_millimetres(to_ticks(leeway) - to_t
 OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
     : probes_(std::move(probes)), hull_(hull_indices(probes_)) {
   const Setup& setup = rig.setup();
-  Sweeps& sweeps = *rig.limits().sweeps();
-  for (const LimitGroup group : kLimitGroups) add(group, setup, sweeps);
+  SweptSets& swept_sets = *rig.limits().sweeps();
+  for (const LimitGroup group : kLimitGroups) add(group, setup, swept_sets);
 }
 
-void OffsetLimits::add(LimitGroup group, const Setup& setup, Sweeps& sweeps) {
+void OffsetLimits::add(LimitGroup group, const Setup& setup, SweptSets& swept_sets) {
   bool hull_only = false;
   switch (group) {
     case LimitGroup::bed:
     case LimitGroup::obstacle:
       return;  // Of the probe's own place, whatever the offset.
     case LimitGroup::head:
-      return add_head(setup, sweeps);
+      return add_head(setup, swept_sets);
     case LimitGroup::travel:
       hull_only = is_convex_set(setup.machine.travel);
       break;
@@ -75,13 +75,13 @@ void OffsetLimits::add(LimitGroup group, const Setup& setup, Sweeps& sweeps) {
       break;
   }
   std::vector<Limit> limits;
-  append_group(group, setup, sweeps, limits);
+  append_group(group, setup, swept_sets, limits);
   for (Limit& limit : limits) limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
 }
 
-void OffsetLimits::add_head(const Setup& setup, Sweeps& sweeps) {
+void OffsetLimits::add_head(const Setup& setup, SweptSets& swept_sets) {
   std::vector<Limit> head;
-  append_group(LimitGroup::head, setup, sweeps, head);
+  append_group(LimitGroup::head, setup, swept_sets, head);
   const double guard = spread_of_head(setup).most();
   for (Limit& limit : head) {
     if (!limit.at_nozzle) continue;

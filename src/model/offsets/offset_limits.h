@@ -11,7 +11,7 @@
 
 namespace leeway {
 
-// What leaves an offset least room.
+// What leaves an offset least after its guard.
 struct OffsetStop {
   std::uint32_t limit = 0;  // of OffsetLimits
   std::size_t point = 0;    // index of a probe position; of no meaning for mount limits
@@ -37,8 +37,8 @@ class OffsetLimits {
   double slack(Point offset) const { return tightest(offset).slack(); }
 
  private:
-  void add(LimitGroup group, const Setup& setup, Sweeps& sweeps);
-  void add_head(const Setup& setup, Sweeps& sweeps);
+  void add(LimitGroup group, const Setup& setup, SweptSets& swept_sets);
+  void add_head(const Setup& setup, SweptSets& swept_sets);
 
   struct Entry {
     PreparedLimit prepared;

@@ -37,7 +37,9 @@ MultiPolygon shrunk(const Shape& shape, const Growth& growth) {
 }  // namespace
 
 WindowMaker::WindowMaker(const Rig& rig)
-    : setup_(rig.setup()), sweeps_(rig.limits().sweeps()), spread_(spread_of_travel(rig.setup())) {
+    : setup_(rig.setup()),
+      swept_sets_(rig.limits().sweeps()),
+      spread_(spread_of_travel(rig.setup())) {
   const Setup& setup = setup_;
   setup_.request = {};
 
@@ -62,7 +64,7 @@ WindowMaker::WindowMaker(const Rig& rig)
     for (Obstacle& obstacle : wider.machine.obstacles) obstacle.clearance += more;
     std::vector<MovingPart> head = moving_parts(wider);
     if (head.back().with_probe) head.pop_back();
-    forbid_head(wider, head, setup.probe.trigger_height, {}, Guarded::yes, *sweeps_, draft);
+    forbid_head(wider, head, setup.probe.trigger_height, {}, Guarded::yes, *swept_sets_, draft);
     // Snapping the travel may have made a notch smaller.
     draft.forbid(grown(notches, {more + (notches.empty() ? 0 : kOffLattice), spread_}));
     if (!draft.forbidden().empty()) {
@@ -146,8 +148,8 @@ void WindowMaker::allow_mount(RegionDraft& draft) const {
 
 void WindowMaker::forbid_mount(RegionDraft& draft) const {
   for (const MovingPart& part : parts_beside_probe(setup_)) {
-    draft.forbid(
-        sweeps_->of(*part.outline, body_outline(setup_), part.name, "probe body")->grown({}, {}));
+    draft.forbid(swept_sets_->of(*part.outline, body_outline(setup_), part.name, "probe body")
+                     ->grown({}, {}));
   }
 }
 

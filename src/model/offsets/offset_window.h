@@ -37,7 +37,7 @@ class WindowMaker {
   void allow_in_hull(const std::vector<Point>& probes, RegionDraft& draft) const;
 
   Setup setup_;  // without its request
-  std::shared_ptr<Sweeps> sweeps_;
+  std::shared_ptr<SweptSets> swept_sets_;
   Spread spread_;
   bool travel_is_empty_ = false;
   Ring hull_;                   // of a polygonal travel

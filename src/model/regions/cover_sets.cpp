@@ -27,7 +27,7 @@ MultiPolygon around(const Disc& disc) {
 CoverSets cover_sets(const Rig& rig) {
   CoverSets sets;
   const Setup& setup = rig.setup();
-  Sweeps& sweeps = *rig.limits().sweeps();
+  SweptSets& swept_sets = *rig.limits().sweeps();
   const MultiPolygon& printable = rig.regions().get(RegionKind::printable);
   sets.printable_area = area(printable);
   if (printable.empty()) return sets;
@@ -41,12 +41,12 @@ CoverSets cover_sets(const Rig& rig) {
     head.pop_back();
   }
   RegionDraft sensing;
-  sense(setup, Guarded::no, sweeps, sensing);
-  forbid_head(setup, body, setup.probe.trigger_height, {}, Guarded::no, sweeps, sensing);
+  sense(setup, Guarded::no, swept_sets, sensing);
+  forbid_head(setup, body, setup.probe.trigger_height, {}, Guarded::no, swept_sets, sensing);
   sets.ground = intersect(printable, sensing.finish());
 
   RegionDraft nozzle;
-  forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, sweeps, nozzle);
+  forbid_head(setup, head, setup.probe.trigger_height, {}, Guarded::no, swept_sets, nozzle);
   const auto as_polygons = [&] {
     shrink(setup.machine.travel, {}, nozzle);
     sets.nozzle = nozzle.finish();

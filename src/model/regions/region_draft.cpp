@@ -144,8 +144,8 @@ void shrink_rounded(const RoundedBox& rounded, const Core& spot, Growth growth,
 }
 
 // The bed is shrunk by itself, before the obstacles: two small overlays cost less than one large.
-void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth, Sweeps& sweeps,
-                     RegionDraft& draft) {
+void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth growth,
+                     SweptSets& swept_sets, RegionDraft& draft) {
   const Core inner = core_of(spot);
   if (const Point* at = point_of(inner)) {
     growth.base += inner.radius;
@@ -157,7 +157,7 @@ void shrink_polygons(const MultiPolygon& polygons, const Shape& spot, Growth gro
   RegionDraft eroded;
   const Box m = box_of(inner);
   eroded.allow(shrunk_box(leeway::eroded(bounding_box(Shape(polygons)), m), {}));
-  eroded.forbid(sweeps.around(polygons, spot)->grown(growth, {}));
+  eroded.forbid(swept_sets.around(polygons, spot)->grown(growth, {}));
   draft.allow(eroded.finish());
 }
 
@@ -223,7 +223,7 @@ MultiPolygon RegionDraft::all_allowed() const {
   return result;
 }
 
-void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps& sweeps,
+void shrink(const Shape& shape, const Shape& spot, const Growth& growth, SweptSets& swept_sets,
             RegionDraft& draft) {
   by_kind(
       shape,
@@ -234,12 +234,12 @@ void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps&
       [&](const Disc& disc) { shrink_disc(disc, core_of(spot), growth, draft); },
       [&](const RoundedBox& rounded) { shrink_rounded(rounded, core_of(spot), growth, draft); },
       [&](const MultiPolygon& polygons) {
-        shrink_polygons(polygons, spot, growth, sweeps, draft);
+        shrink_polygons(polygons, spot, growth, swept_sets, draft);
       });
 }
 
 void shrink(const Shape& shape, const Growth& growth, RegionDraft& draft) {
-  Sweeps none;
+  SweptSets none;
   shrink(shape, Point{}, growth, none, draft);
 }
 
@@ -247,34 +247,36 @@ Spread spread_if(Guarded guarded, const Spread& spread) {
   return guarded == Guarded::yes ? spread : kNoSpread;
 }
 
-void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+void forbid_obstacles(const Setup& setup, Guarded guarded, SweptSets& swept_sets,
+                      RegionDraft& draft) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     const Growth growth{obstacle.clearance, spread_if(guarded, spread_at_probe(setup))};
-    draft.forbid(sweeps.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area")
+    draft.forbid(swept_sets.of(obstacle.shape, setup.probe.spot, obstacle.name, "sensing area")
                      ->grown(growth, {}));
   }
 }
 
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
-                 Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+                 Point offset, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft) {
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     for (const MovingPart& part : parts) {
       if (!meets(obstacle, part, nozzle_height)) continue;
       const Growth growth{obstacle.clearance, spread_if(guarded, spread_of(setup, part))};
-      draft.forbid(sweeps.of(obstacle.shape, *part.outline, obstacle.name, part.name)
+      draft.forbid(swept_sets.of(obstacle.shape, *part.outline, obstacle.name, part.name)
                        ->grown(growth, part.with_probe ? Point{} : offset));
     }
   }
 }
 
-void shrink_bed(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
+void shrink_bed(const Setup& setup, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft) {
   shrink(setup.machine.bed, setup.probe.spot,
-         {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, sweeps, draft);
+         {setup.probe.edge_distance, spread_if(guarded, spread_at_probe(setup))}, swept_sets,
+         draft);
 }
 
-void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft) {
-  shrink_bed(setup, guarded, sweeps, draft);
-  forbid_obstacles(setup, guarded, sweeps, draft);
+void sense(const Setup& setup, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft) {
+  shrink_bed(setup, guarded, swept_sets, draft);
+  forbid_obstacles(setup, guarded, swept_sets, draft);
 }
 
 }  // namespace leeway

@@ -36,7 +36,7 @@ class RegionDraft {
 
 // Allows the positions at which all of `spot` lies in `shape`, as far from its edge as the growth
 // says.
-void shrink(const Shape& shape, const Shape& spot, const Growth& growth, Sweeps& sweeps,
+void shrink(const Shape& shape, const Shape& spot, const Growth& growth, SweptSets& swept_sets,
             RegionDraft& draft);
 
 // The same for a single point.
@@ -47,18 +47,19 @@ enum class Guarded : bool { no, yes };
 Spread spread_if(Guarded guarded, const Spread& spread);
 
 // Forbids the probe positions at which the sensing spot comes too near an obstacle.
-void forbid_obstacles(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+void forbid_obstacles(const Setup& setup, Guarded guarded, SweptSets& swept_sets,
+                      RegionDraft& draft);
 
 // Forbids the positions at which one of `parts` would come down on an obstacle while the nozzle is
 // `nozzle_height` above the bed. The positions are of what the parts are relative to, moved by
 // `offset` where that is the nozzle.
 void forbid_head(const Setup& setup, const std::vector<MovingPart>& parts, double nozzle_height,
-                 Point offset, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+                 Point offset, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft);
 
 // Allows where the spot is over the bed, its edge distance kept.
-void shrink_bed(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+void shrink_bed(const Setup& setup, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft);
 
 // Allows where the spot is over the bed and forbids where it is near an obstacle.
-void sense(const Setup& setup, Guarded guarded, Sweeps& sweeps, RegionDraft& draft);
+void sense(const Setup& setup, Guarded guarded, SweptSets& swept_sets, RegionDraft& draft);
 
 }  // namespace leeway

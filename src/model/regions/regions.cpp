@@ -13,20 +13,20 @@ namespace {
 
 // A probe is taken to be stowed while printing, so its body, the last of the parts, does not count.
 // The region does not depend on the offset then.
-MultiPolygon printable(const Setup& setup, Sweeps& sweeps) {
+MultiPolygon printable(const Setup& setup, SweptSets& swept_sets) {
   RegionDraft draft;
   shrink(setup.machine.bed, {setup.machine.print_inset, {}}, draft);
   shrink(setup.machine.travel, {}, draft);
   std::vector<MovingPart> parts = moving_parts(setup);
   if (parts.back().with_probe) parts.pop_back();
-  forbid_head(setup, parts, 0, {}, Guarded::no, sweeps, draft);
+  forbid_head(setup, parts, 0, {}, Guarded::no, swept_sets, draft);
   return draft.finish();
 }
 
 // Where bed is under the whole spot and no obstacle under any of it.
-MultiPolygon sensing(const Setup& setup, Sweeps& sweeps) {
+MultiPolygon sensing(const Setup& setup, SweptSets& swept_sets) {
   RegionDraft draft;
-  sense(setup, Guarded::no, sweeps, draft);
+  sense(setup, Guarded::no, swept_sets, draft);
   return draft.finish();
 }
 
@@ -44,20 +44,20 @@ MultiPolygon united(const RegionDraft& draft) {
 }
 
 // Where the probe may not be, whatever the offset.
-MultiPolygon forbidden_to_probe(const Setup& setup, Guarded guarded, Sweeps& sweeps) {
+MultiPolygon forbidden_to_probe(const Setup& setup, Guarded guarded, SweptSets& swept_sets) {
   RegionDraft draft;
-  forbid_obstacles(setup, guarded, sweeps, draft);
-  forbid_head(setup, parts_with(true, setup), setup.probe.trigger_height, {}, guarded, sweeps,
+  forbid_obstacles(setup, guarded, swept_sets, draft);
+  forbid_head(setup, parts_with(true, setup), setup.probe.trigger_height, {}, guarded, swept_sets,
               draft);
   return united(draft);
 }
 
 // Where the probe may not be because what goes with the nozzle would come down on something.
 MultiPolygon forbidden_to_nozzle(const Setup& setup, Guarded guarded, Point offset,
-                                 Sweeps& sweeps) {
+                                 SweptSets& swept_sets) {
   RegionDraft draft;
-  forbid_head(setup, parts_with(false, setup), setup.probe.trigger_height, offset, guarded, sweeps,
-              draft);
+  forbid_head(setup, parts_with(false, setup), setup.probe.trigger_height, offset, guarded,
+              swept_sets, draft);
   return united(draft);
 }
 
@@ -68,9 +68,9 @@ MultiPolygon bed(const Setup& setup) {
 }
 
 // For the words only: which of two causes left nothing.
-bool spot_fits(const Setup& setup, Sweeps& sweeps) {
+bool spot_fits(const Setup& setup, SweptSets& swept_sets) {
   RegionDraft draft;
-  shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, sweeps, draft);
+  shrink(setup.machine.bed, setup.probe.spot, {setup.probe.edge_distance, {}}, swept_sets, draft);
   return !draft.finish().empty();
 }
 
@@ -102,7 +102,7 @@ const char* word(RegionKind kind) {
 // What any offset shares, so that a dragged offset costs two regions and not five.
 struct Regions::Fixed {
   Setup setup;
-  std::shared_ptr<Sweeps> sweeps;
+  std::shared_ptr<SweptSets> swept_sets;
   std::optional<MultiPolygon> bed, printable, sensing;
   // Of the reachable region, without and with the guard bands.
   struct Kept {
@@ -114,14 +114,14 @@ struct Regions::Fixed {
   // Where the probe may be, cut with where the nozzle may be, moved by the offset.
   MultiPolygon within(Point offset, Guarded guarded) {
     Kept& keep = kept[static_cast<std::size_t>(guarded)];
-    if (!keep.bed) shrink_bed(setup, guarded, *sweeps, keep.bed.emplace());
+    if (!keep.bed) shrink_bed(setup, guarded, *swept_sets, keep.bed.emplace());
     RegionDraft draft = *keep.bed;
     shrink(moved(setup.machine.travel, offset), {0, spread_if(guarded, spread_of_travel(setup))},
            draft);
     MultiPolygon left = draft.finish();
     if (left.empty()) return left;
     if (!keep.forbidden_to_probe) {
-      keep.forbidden_to_probe = forbidden_to_probe(setup, guarded, *sweeps);
+      keep.forbidden_to_probe = forbidden_to_probe(setup, guarded, *swept_sets);
     }
     // Two differences, not one of a union: what goes with the nozzle moves with the offset, and a
     // union of both would be made anew for each.
@@ -131,8 +131,8 @@ struct Regions::Fixed {
 
   // United once where that may be moved: by whole micrometres.
   MultiPolygon forbidden_at(Point offset, Guarded guarded, std::optional<MultiPolygon>& here) {
-    if (!on_lattice(offset)) return forbidden_to_nozzle(setup, guarded, offset, *sweeps);
-    if (!here) here = forbidden_to_nozzle(setup, guarded, {}, *sweeps);
+    if (!on_lattice(offset)) return forbidden_to_nozzle(setup, guarded, offset, *swept_sets);
+    if (!here) here = forbidden_to_nozzle(setup, guarded, {}, *swept_sets);
     MultiPolygon there;
     for (const Polygon& polygon : *here) there.push_back(moved_on_lattice(polygon, offset));
     return there;
@@ -147,7 +147,7 @@ struct Regions::Fixed {
   }
 
   std::string why_sensing_is_empty() const {
-    if (!spot_fits(setup, *sweeps)) {
+    if (!spot_fits(setup, *swept_sets)) {
       return setup.probe.edge_distance > 0
                  ? "the sensing area with its edge distance does not fit on the bed"
                  : "the sensing area does not fit on the bed";
@@ -163,14 +163,14 @@ struct Regions::Moving {
 };
 
 Regions::Regions(const Setup& setup)
-    : Regions((require_valid(setup), setup), std::make_shared<Sweeps>()) {}
+    : Regions((require_valid(setup), setup), std::make_shared<SweptSets>()) {}
 
 Regions::Regions(const Setup& setup, const Limits& limits) : Regions(setup, limits.sweeps()) {}
 
-Regions::Regions(const Setup& setup, std::shared_ptr<Sweeps> sweeps)
+Regions::Regions(const Setup& setup, std::shared_ptr<SweptSets> swept_sets)
     : fixed_(std::make_shared<Fixed>()), moving_(std::make_shared<Moving>()) {
   fixed_->setup = setup;
-  fixed_->sweeps = std::move(sweeps);
+  fixed_->swept_sets = std::move(swept_sets);
   moving_->offset = setup.probe.offset;
 }
 
@@ -183,7 +183,7 @@ Regions Regions::at(Point offset) const {
 
 const MultiPolygon& Regions::get(RegionKind kind) const {
   const Setup& setup = fixed_->setup;
-  Sweeps& sweeps = *fixed_->sweeps;
+  SweptSets& swept_sets = *fixed_->swept_sets;
   // Made when first asked for: a verdict alone needs none.
   const auto made = [](std::optional<MultiPolygon>& region, const auto& make) -> MultiPolygon& {
     if (!region) region = make();
@@ -193,9 +193,9 @@ const MultiPolygon& Regions::get(RegionKind kind) const {
     case RegionKind::bed:
       return made(fixed_->bed, [&] { return bed(setup); });
     case RegionKind::printable:
-      return made(fixed_->printable, [&] { return printable(setup, sweeps); });
+      return made(fixed_->printable, [&] { return printable(setup, swept_sets); });
     case RegionKind::sensing:
-      return made(fixed_->sensing, [&] { return sensing(setup, sweeps); });
+      return made(fixed_->sensing, [&] { return sensing(setup, swept_sets); });
     case RegionKind::within_limits:
       return made(moving_->within_limits,
                   [&] { return fixed_->within(moving_->offset, Guarded::no); });

@@ -134,8 +134,8 @@ void check_probe(const Probe& probe, SetupFaults& faults) {
   check_top(probe.body->top, probe.body->underside, {SetupField::body_top}, faults);
 }
 
-// Two columns need room between them, a single one only a place.
-bool leaves_room(double room, int count) { return count > 1 ? room > kStep : room >= -kStep; }
+// Two columns need a width between them, a single one only a place.
+bool leaves_place(double left, int count) { return count > 1 ? left > kStep : left >= -kStep; }
 
 class GridRules {
  public:
@@ -153,7 +153,7 @@ class GridRules {
     const bool known = check_margins(margins) && columns_ > 0 && rows_ > 0;
     // Margins are taken from a box, which a shape at fault may not have.
     if (known && (from_bed ? sound.bed : sound.travel)) {
-      check_room(margins, bounding_box(from_bed ? machine.bed : machine.travel));
+      check_place_left(margins, bounding_box(from_bed ? machine.bed : machine.travel));
     }
   }
 
@@ -181,9 +181,9 @@ class GridRules {
     return both(side(margins.back, SetupDetail::back), left && right && front);
   }
 
-  void check_room(const Margins& margins, const Box& box) {
+  void check_place_left(const Margins& margins, const Box& box) {
     const auto along = [&](bool x, double taken, double size, int count) {
-      if (leaves_room(size - taken, count)) return;
+      if (leaves_place(size - taken, count)) return;
       faults_.push_back({{SetupField::margins}, MarginsMeet{x, taken, size, margins.from}});
     };
     along(true, margins.left + margins.right, box.width(), columns_);

@@ -33,7 +33,7 @@ TEST(Paper, IsTurnedWhereThatTakesFewerSheets) {
   EXPECT_EQ(deep.width, 210);
 }
 
-TEST(Paper, OfThePlatesSizeIsOneSheet) {
+TEST(Paper, OfTheBedsSizeIsOneSheet) {
   const SheetPlan plan = sheet_plan({-8, 312, -8, 264}, Paper::bed);
   ASSERT_EQ(plan.sheets.size(), 1u);
   EXPECT_EQ(plan.width, 320 + 2 * kPaperMargin + kPaperSide);
@@ -41,13 +41,13 @@ TEST(Paper, OfThePlatesSizeIsOneSheet) {
   EXPECT_EQ(plan.sheets[0].shows, (Box{-8, 312, -8, 264}));
 }
 
-TEST(Paper, OfThePlatesSizeHasRoomForTheLinesToMeasure) {
+TEST(Paper, OfTheBedsSizeHoldsTheLinesToMeasure) {
   const SheetPlan plan = sheet_plan({0, 5, 0, 5}, Paper::bed);
   EXPECT_GE(plan.window.width(), 100);
   EXPECT_GE(plan.window.depth(), 100);
 }
 
-TEST(Paper, RefusesPlatesThatNobodyWouldPrint) {
+TEST(Paper, RefusesBedsThatNobodyWouldPrint) {
   EXPECT_NO_THROW(sheet_plan({0, 1900, 0, 1900}, Paper::a4));
   EXPECT_THROW(sheet_plan({0, 2500, 0, 2500}, Paper::a4), PaperRefused);
   EXPECT_THROW(sheet_plan({-1e6, 1e6, -1e6, 1e6}, Paper::a4), PaperRefused);

@@ -86,16 +86,16 @@ TEST(ShiftedOverlap, AgreesWithOverlayOnRandomPolygons) {
   }
 }
 
-MultiPolygon round_plate(double radius) { return {{circumscribed({{0, 0}, radius}, 1e-5), {}}}; }
+MultiPolygon round_bed(double radius) { return {{circumscribed({{0, 0}, radius}, 1e-5), {}}}; }
 
 // Areas of lenses and cut discs: project's table of published values (MathWorld's formula of the
 // circle-circle intersection; "1.22837" for unit discs at distance 1).
 TEST(DiscOverlap, Lenses) {
-  EXPECT_NEAR(DiscOverlap(round_plate(1), 1).area({1, 0}), 1.22836969860875685, 1e-4);
-  EXPECT_NEAR(DiscOverlap(round_plate(3), 4).area({3, 4}), 6.64167470270706028, 2e-4);
-  EXPECT_NEAR(DiscOverlap(round_plate(100), 100).area({0, -50}), 21521.0922502970882, 5e-3);
-  EXPECT_NEAR(DiscOverlap(round_plate(150), 150).area({30, 40}), 55755.5714120098079, 1e-2);
-  EXPECT_EQ(DiscOverlap(round_plate(1), 1).area({3, 0}), 0);
+  EXPECT_NEAR(DiscOverlap(round_bed(1), 1).area({1, 0}), 1.22836969860875685, 1e-4);
+  EXPECT_NEAR(DiscOverlap(round_bed(3), 4).area({3, 4}), 6.64167470270706028, 2e-4);
+  EXPECT_NEAR(DiscOverlap(round_bed(100), 100).area({0, -50}), 21521.0922502970882, 5e-3);
+  EXPECT_NEAR(DiscOverlap(round_bed(150), 150).area({30, 40}), 55755.5714120098079, 1e-2);
+  EXPECT_EQ(DiscOverlap(round_bed(1), 1).area({3, 0}), 0);
 }
 
 TEST(DiscOverlap, DiscsCutByStraightEdges) {
@@ -115,11 +115,11 @@ TEST(DiscOverlap, DiscsCutByStraightEdges) {
 }
 
 TEST(DiscOverlap, HolesAndWindings) {
-  const MultiPolygon plate = {
+  const MultiPolygon bed = {
       {{{-50, -50}, {-50, 50}, {50, 50}, {50, -50}}, {{{-2, -2}, {2, -2}, {2, 2}, {-2, 2}}}}};
-  EXPECT_NEAR(DiscOverlap(plate, 10).area({0, 0}), 100 * std::numbers::pi - 16, 1e-9);
-  EXPECT_NEAR(DiscOverlap(plate, 10).area({30, 0}), 100 * std::numbers::pi, 1e-9);
-  EXPECT_NEAR(DiscOverlap(plate, 200).area({0, 0}), 10000 - 16, 1e-9);
+  EXPECT_NEAR(DiscOverlap(bed, 10).area({0, 0}), 100 * std::numbers::pi - 16, 1e-9);
+  EXPECT_NEAR(DiscOverlap(bed, 10).area({30, 0}), 100 * std::numbers::pi, 1e-9);
+  EXPECT_NEAR(DiscOverlap(bed, 200).area({0, 0}), 10000 - 16, 1e-9);
 }
 
 }  // namespace

@@ -46,7 +46,7 @@ TEST(Field, ASideIsMeasuredAlongItsAxis) {
   EXPECT_EQ(beyond_side(Axis::x, 3, 1)->distance({5, 100}), 2);
   EXPECT_EQ(beyond_side(Axis::x, 3, -1)->distance({5, 100}), -2);
   EXPECT_EQ(beyond_side(Axis::y, 3, -1)->distance({5, 1}), 2);
-  EXPECT_EQ(beyond_side(Axis::y, 3, -1)->room({5, 1}, {2, 0.5, 0.25, 0}).guard, 0.5);
+  EXPECT_EQ(beyond_side(Axis::y, 3, -1)->guarded_distance({5, 1}, {2, 0.5, 0.25, 0}).guard, 0.5);
 }
 
 TEST(Field, FourWaysToSayTheSameSquareAgree) {
@@ -65,10 +65,12 @@ TEST(Field, GuardsOfTheSameSquareAgreeOutside) {
   const FieldPtr convex = outside_convex(square(-4, 6, -3, 5));
   const FieldPtr polygons = outside_polygons({{square(-4, 6, -3, 5), {}}});
   for (Point p : positions(4000, 12, 2)) {
-    const Room room = box->room(p, kMostlyAcross);
-    if (room.distance < 0) continue;
-    EXPECT_NEAR(room.guard, convex->room(p, kMostlyAcross).guard, 1e-9) << p.x << ", " << p.y;
-    EXPECT_NEAR(room.guard, polygons->room(p, kMostlyAcross).guard, 1e-9) << p.x << ", " << p.y;
+    const GuardedDistance guarded = box->guarded_distance(p, kMostlyAcross);
+    if (guarded.distance < 0) continue;
+    EXPECT_NEAR(guarded.guard, convex->guarded_distance(p, kMostlyAcross).guard, 1e-9)
+        << p.x << ", " << p.y;
+    EXPECT_NEAR(guarded.guard, polygons->guarded_distance(p, kMostlyAcross).guard, 1e-9)
+        << p.x << ", " << p.y;
   }
 }
 
@@ -145,7 +147,7 @@ TEST(Field, AGapBetweenPiecesIsAWayThrough) {
   EXPECT_NEAR(field->least_along({5.001, -3}, {5.001, 13}), 0.001, 1e-9);
 }
 
-TEST(Field, SurroundingsWithAFrameAreThePlateFromInside) {
+TEST(Field, SurroundingsWithAFrameAreTheBedFromInside) {
   const Box frame{-5, 5, -5, 5};
   std::vector<Ring> around{square(-20, -5, -20, 20), square(5, 20, -20, 20),
                            square(-5, 5, -20, -5),   square(-5, 5, 5, 20),
@@ -254,30 +256,33 @@ TEST(Field, DistanceFromCamBridgeToAshton) {
 
 TEST(Field, OnACornerTheGuardIsTheLargest) {
   const double most = kMostlyAcross.most();
-  EXPECT_EQ(outside_box({-4, 6, -3, 5})->room({6, 5}, kMostlyAcross).guard, most);
-  EXPECT_EQ(outside_convex(square(-4, 6, -3, 5))->room({6, 5}, kMostlyAcross).guard, most);
-  EXPECT_EQ(outside_polygons({{square(-4, 6, -3, 5), {}}})->room({6, 5}, kMostlyAcross).guard,
+  EXPECT_EQ(outside_box({-4, 6, -3, 5})->guarded_distance({6, 5}, kMostlyAcross).guard, most);
+  EXPECT_EQ(outside_convex(square(-4, 6, -3, 5))->guarded_distance({6, 5}, kMostlyAcross).guard,
             most);
+  EXPECT_EQ(
+      outside_polygons({{square(-4, 6, -3, 5), {}}})->guarded_distance({6, 5}, kMostlyAcross).guard,
+      most);
 }
 
 TEST(Field, ACornerGuardsAlongTheLineToThePosition) {
-  const Room room = outside_box({-4, 6, -3, 5})->room({9, 9}, kMostlyAcross);
-  EXPECT_DOUBLE_EQ(room.distance, 5);
+  const GuardedDistance guarded =
+      outside_box({-4, 6, -3, 5})->guarded_distance({9, 9}, kMostlyAcross);
+  EXPECT_DOUBLE_EQ(guarded.distance, 5);
   // n = (0.6, 0.8): u^2 = (0.6 * 1)^2 + (0.8 * 0.05)^2 + 0.1^2.
-  EXPECT_DOUBLE_EQ(room.guard, 2 * std::sqrt(0.36 + 0.0016 + 0.01));
+  EXPECT_DOUBLE_EQ(guarded.guard, 2 * std::sqrt(0.36 + 0.0016 + 0.01));
 }
 
-TEST(Field, APlateAsPolygonIsGuardedLikeItsFourSides) {
+TEST(Field, ABedAsPolygonIsGuardedLikeItsFourSides) {
   // The nearest edge is the front one, where the offset is known well; the left one decides.
-  const FieldPtr plate = inside_polygons({{square(0, 100, 0, 100), {}}});
-  const Room room = plate->room({0.6, 0.5}, kMostlyAcross);
-  EXPECT_DOUBLE_EQ(room.distance, 0.5);
+  const FieldPtr bed = inside_polygons({{square(0, 100, 0, 100), {}}});
+  const GuardedDistance guarded = bed->guarded_distance({0.6, 0.5}, kMostlyAcross);
+  EXPECT_DOUBLE_EQ(guarded.distance, 0.5);
   const double left = 0.6 - kMostlyAcross.along({1, 0});
   const double front = 0.5 - kMostlyAcross.along({0, 1});
   ASSERT_LT(left, front);
-  EXPECT_NEAR(room.distance - room.guard, left, 1e-12);
+  EXPECT_NEAR(guarded.distance - guarded.guard, left, 1e-12);
   for (Point p : positions(2000, 100, 9)) {
-    const Room here = plate->room(p, kMostlyAcross);
+    const GuardedDistance here = bed->guarded_distance(p, kMostlyAcross);
     if (here.distance <= 1e-6) continue;
     double least = 1e9;
     for (const FieldPtr& side : {beyond_side(Axis::x, 0, 1), beyond_side(Axis::x, 100, -1)}) {
@@ -293,43 +298,43 @@ TEST(Field, APlateAsPolygonIsGuardedLikeItsFourSides) {
 TEST(Field, OnAnEdgeTheOtherEdgesStillGuard) {
   // Offset known exactly in y: on the front edge that edge asks for nothing, the left one does.
   const Spread across{2, 1, 0, 0};
-  const FieldPtr plate = inside_polygons({{square(0, 100, 0, 100), {}}});
-  EXPECT_DOUBLE_EQ(plate->room({1, 0}, across).guard, 1);  // 0 - 1 = 1 - 2
-  EXPECT_DOUBLE_EQ(plate->room({50, 0}, across).guard, 0);
-  EXPECT_DOUBLE_EQ(plate->room({0, 0}, across).guard, 2);
+  const FieldPtr bed = inside_polygons({{square(0, 100, 0, 100), {}}});
+  EXPECT_DOUBLE_EQ(bed->guarded_distance({1, 0}, across).guard, 1);  // 0 - 1 = 1 - 2
+  EXPECT_DOUBLE_EQ(bed->guarded_distance({50, 0}, across).guard, 0);
+  EXPECT_DOUBLE_EQ(bed->guarded_distance({0, 0}, across).guard, 2);
   // The floor of a U, as obstacle: its walls are 5 away and ask for 6.
   const Ring u{{0, 0}, {30, 0}, {30, 40}, {20, 40}, {20, 10}, {10, 10}, {10, 40}, {0, 40}};
   const Spread wide{2, 3, 0, 0};
-  EXPECT_DOUBLE_EQ(outside_polygons({{u, {}}})->room({15, 10}, wide).guard, 1);
+  EXPECT_DOUBLE_EQ(outside_polygons({{u, {}}})->guarded_distance({15, 10}, wide).guard, 1);
   const FieldPtr pieces =
       outside_pieces({square(0, 30, 0, 10), square(0, 10, 10, 40), square(20, 30, 10, 40)});
-  EXPECT_NEAR(pieces->room({15, 10}, wide).guard, 1, 1e-9);
+  EXPECT_NEAR(pieces->guarded_distance({15, 10}, wide).guard, 1, 1e-9);
 }
 
 TEST(Field, ACornerIsGuardedByBothItsLines) {
-  // A chamfer, and a position beside the vertical edge just above it: a slip down along the edge
-  // leaves the plate across the chamfer (found by the GEOS judge).
-  const FieldPtr plate =
+  // A chamfer, and a position beside the vertical edge just above it: an error down along the edge
+  // leaves the bed across the chamfer (found by the GEOS judge).
+  const FieldPtr bed =
       inside_polygons({{{{269.5, 1.5}, {268, 0}, {0, 0}, {0, 129}, {269.5, 129}}, {}}});
   const Spread down{3, 0, 0.1, 0};
-  const Room room = plate->room({269.499994, 1.500012}, down);
-  EXPECT_GT(room.guard, room.distance);
-  EXPECT_LT(plate->room({269.499994, 20}, down).guard, 1e-9);
+  const GuardedDistance guarded = bed->guarded_distance({269.499994, 1.500012}, down);
+  EXPECT_GT(guarded.guard, guarded.distance);
+  EXPECT_LT(bed->guarded_distance({269.499994, 20}, down).guard, 1e-9);
 }
 
 TEST(Field, ARoundRimIsGuardedLikeItsTangents) {
-  // A slip of 2 in x carries a position at the top of the rim off it, though along y nothing may
+  // An error of 2 in x carries a position at the top of the rim off it, though along y nothing may
   // move: (R - leeway)^2 + 2^2 <= R^2.
   const Spread across{2, 1, 0, 0};
   const FieldPtr disc = inside_disc({{0, 0}, 100});
   const double most = std::sqrt(100 * 100 - 2 * 2);
-  EXPECT_NEAR(disc->room({0, most}, across).guard, 100 - most, 1e-9);
-  EXPECT_NEAR(disc->room({50, 0}, across).guard, 2, 1e-9);
+  EXPECT_NEAR(disc->guarded_distance({0, most}, across).guard, 100 - most, 1e-9);
+  EXPECT_NEAR(disc->guarded_distance({50, 0}, across).guard, 2, 1e-9);
   for (int i = 0; i < 360; ++i) {
     const Spread spread{2, 0.6, 0.1, 0.2};
     const Point p{70 * std::cos(i * 0.0174533), 70 * std::sin(i * 0.0174533)};
-    EXPECT_GE(disc->room(p, spread).guard, spread.along(p, 70) - 1e-12);
-    EXPECT_LE(disc->room(p, spread).guard, spread.most() + 1e-12);
+    EXPECT_GE(disc->guarded_distance(p, spread).guard, spread.along(p, 70) - 1e-12);
+    EXPECT_LE(disc->guarded_distance(p, spread).guard, spread.most() + 1e-12);
   }
 }
 
@@ -337,7 +342,7 @@ TEST(Field, TheSameSpreadAllRoundNeedsNoDirection) {
   for (const FieldPtr& field : {outside_polygons(kL), outside_pieces(kLPieces),
                                 outside_box({-4, 6, -3, 5}), inside_disc({{1, 2}, 7})}) {
     for (Point p : positions(200, 9, 10)) {
-      EXPECT_NEAR(field->room(p, kRound).guard, 2 * std::sqrt(0.09 + 0.01), 1e-12);
+      EXPECT_NEAR(field->guarded_distance(p, kRound).guard, 2 * std::sqrt(0.09 + 0.01), 1e-12);
     }
   }
 }

@@ -85,8 +85,8 @@ TEST(InsideRounded, GuardsEveryNormalOfACorner) {
       const Point corner{m.x < 0 ? kCore.x0 : kCore.x1, m.y < 0 ? kCore.y0 : kCore.y1};
       least = std::min(least, kRadius - dot(p - corner, m) - spread.along(m));
     }
-    const Room room = field->room(p, spread);
-    EXPECT_NEAR(room.distance - room.guard, least, 1e-6) << p.x << ", " << p.y;
+    const GuardedDistance guarded = field->guarded_distance(p, spread);
+    EXPECT_NEAR(guarded.distance - guarded.guard, least, 1e-6) << p.x << ", " << p.y;
   }
 }
 

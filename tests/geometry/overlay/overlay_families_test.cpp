@@ -17,21 +17,21 @@ using testing::Dice;
 using testing::fault_of_form;
 using testing::gon;
 using testing::rectangle;
-using testing::rounding_slack;
+using testing::rounding_allowance;
 
 // `slivers`: the area of strips too thin for the lattice that may have come or gone.
-void expect_right(const Polygon& plate, const std::vector<Polygon>& obstacles, double slivers = 0) {
+void expect_right(const Polygon& bed, const std::vector<Polygon>& obstacles, double slivers = 0) {
   const MultiPolygon united = unite(obstacles);
-  const MultiPolygon left = subtract({plate}, united);
-  const MultiPolygon common = intersect({plate}, united);
+  const MultiPolygon left = subtract({bed}, united);
+  const MultiPolygon common = intersect({bed}, united);
   std::vector<Polygon> given = obstacles;
-  given.push_back(plate);
-  const AreaByBands judge({plate}, obstacles);
+  given.push_back(bed);
+  const AreaByBands judge({bed}, obstacles);
   // What is subtracted was rounded before.
-  const double before = slivers + rounding_slack(united, given);
+  const double before = slivers + rounding_allowance(united, given);
   EXPECT_NEAR(area_of(united), AreaByBands(obstacles, {}).united(), before);
-  EXPECT_NEAR(area_of(left), judge.difference(), before + rounding_slack(left, given));
-  EXPECT_NEAR(area_of(common), judge.common(), before + rounding_slack(common, given));
+  EXPECT_NEAR(area_of(left), judge.difference(), before + rounding_allowance(left, given));
+  EXPECT_NEAR(area_of(common), judge.common(), before + rounding_allowance(common, given));
   for (const MultiPolygon& result : {united, left, common}) EXPECT_EQ(fault_of_form(result), "");
 }
 
@@ -41,7 +41,7 @@ Polygon diamond(Point centre, double half) {
           {}};
 }
 
-// A plate of 230 x 210 with corners cut at 45 degrees.
+// A bed of 230 x 210 with corners cut at 45 degrees.
 Polygon chamfered(double cut) {
   return {{{cut, 0},
            {230 - cut, 0},
@@ -56,24 +56,24 @@ Polygon chamfered(double cut) {
 
 TEST(OverlayChamfer, LosesNothingWhereverAnObstacleTouchesIt) {
   const double cut = 15;
-  const Polygon plate = chamfered(cut);
-  const double whole = area(plate);
+  const Polygon bed = chamfered(cut);
+  const double whole = area(bed);
   int placements = 0;
   for (double t = 0; t <= cut + 1e-9; t += 0.03) {
     const Point at = to_lattice(Point{t, cut - t});  // on the chamfer at the front left
     for (const double size : {2.0, 3.57}) {
       const Polygon outside = rectangle(at.x - size, at.x, at.y - size, at.y);
-      EXPECT_EQ(subtract({plate}, {outside}), unite({plate}));
+      EXPECT_EQ(subtract({bed}, {outside}), unite({bed}));
       const Polygon inside = rectangle(at.x, at.x + size, at.y, at.y + size);
-      EXPECT_NEAR(area_of(subtract({plate}, {inside})), whole - size * size, 1e-6);
+      EXPECT_NEAR(area_of(subtract({bed}, {inside})), whole - size * size, 1e-6);
       // An edge of the diamond lies on the chamfer or goes beyond its end.
       const Polygon flush = diamond(at + Point{size, 0}, size);
-      const AreaByBands judge({plate}, {flush});
-      const MultiPolygon left = subtract({plate}, {flush});
-      EXPECT_NEAR(area_of(left), judge.difference(), rounding_slack(left, {plate, flush}));
+      const AreaByBands judge({bed}, {flush});
+      const MultiPolygon left = subtract({bed}, {flush});
+      EXPECT_NEAR(area_of(left), judge.difference(), rounding_allowance(left, {bed, flush}));
       const Polygon flush_outside = diamond(at - Point{size, 0}, size);
-      EXPECT_NEAR(area_of(subtract({plate}, {flush_outside})),
-                  AreaByBands({plate}, {flush_outside}).difference(), 1e-6);
+      EXPECT_NEAR(area_of(subtract({bed}, {flush_outside})),
+                  AreaByBands({bed}, {flush_outside}).difference(), 1e-6);
       placements += 4;
     }
   }
@@ -108,11 +108,11 @@ TEST(OverlayChamfer, LosesNothingWithManyObstaclesAlongIt) {
   }
 }
 
-// The area of a plate of whole micrometres that no box covers, by counting the cells between all
+// The area of a bed of whole micrometres that no box covers, by counting the cells between all
 // coordinates: exact.
-double uncovered(const Box& plate, const std::vector<Box>& boxes) {
-  std::set<double> xs{plate.x0, plate.x1};
-  std::set<double> ys{plate.y0, plate.y1};
+double uncovered(const Box& bed, const std::vector<Box>& boxes) {
+  std::set<double> xs{bed.x0, bed.x1};
+  std::set<double> ys{bed.y0, bed.y1};
   for (const Box& box : boxes) {
     xs.insert({box.x0, box.x1});
     ys.insert({box.y0, box.y1});
@@ -124,7 +124,7 @@ double uncovered(const Box& plate, const std::vector<Box>& boxes) {
       const auto covers = [&cell](const Box& box) {
         return box.x0 <= cell.x0 && cell.x1 <= box.x1 && box.y0 <= cell.y0 && cell.y1 <= box.y1;
       };
-      if (covers(plate) && std::none_of(boxes.begin(), boxes.end(), covers)) {
+      if (covers(bed) && std::none_of(boxes.begin(), boxes.end(), covers)) {
         sum += cell.width() * cell.depth();
       }
     }
@@ -142,13 +142,13 @@ TEST(OverlayRectangles, LeaveExactlyTheUncoveredCells) {
   for (unsigned seed = 1; seed <= 600; ++seed) {
     SCOPED_TRACE(seed);
     Dice dice(seed);
-    const Box plate{0, dice.roll(100, 300) * 1.0, 0, dice.roll(100, 300) * 1.0};
+    const Box bed{0, dice.roll(100, 300) * 1.0, 0, dice.roll(100, 300) * 1.0};
     // Few coordinates, so that many edges coincide.
-    std::vector<double> xs{plate.x0, plate.x1};
-    std::vector<double> ys{plate.y0, plate.y1};
+    std::vector<double> xs{bed.x0, bed.x1};
+    std::vector<double> ys{bed.y0, bed.y1};
     for (int i = 0; i < 8; ++i) {
-      xs.push_back(dice.roll(-1000, static_cast<int>(plate.x1 * 100) + 1000) / 100.0);
-      ys.push_back(dice.roll(-1000, static_cast<int>(plate.y1 * 100) + 1000) / 100.0);
+      xs.push_back(dice.roll(-1000, static_cast<int>(bed.x1 * 100) + 1000) / 100.0);
+      ys.push_back(dice.roll(-1000, static_cast<int>(bed.y1 * 100) + 1000) / 100.0);
     }
     const auto any = [&dice](const std::vector<double>& of) {
       return of[static_cast<std::size_t>(dice.roll(0, static_cast<int>(of.size()) - 1))];
@@ -160,21 +160,21 @@ TEST(OverlayRectangles, LeaveExactlyTheUncoveredCells) {
       boxes.push_back(
           {x0, to_lattice(x1 + (x0 == x1 ? 7 : 0)), y0, to_lattice(y1 + (y0 == y1 ? 7 : 0))});
     }
-    const double wanted = uncovered(plate, boxes);
-    const MultiPolygon at_once = subtract({to_polygon(plate)}, unite(polygons_of(boxes)));
+    const double wanted = uncovered(bed, boxes);
+    const MultiPolygon at_once = subtract({to_polygon(bed)}, unite(polygons_of(boxes)));
     EXPECT_NEAR(area_of(at_once), wanted, 1e-6);
     EXPECT_EQ(fault_of_form(at_once), "");
-    MultiPolygon one_by_one{to_polygon(plate)};
+    MultiPolygon one_by_one{to_polygon(bed)};
     for (const Polygon& obstacle : polygons_of(boxes))
       one_by_one = subtract(one_by_one, {obstacle});
     EXPECT_NEAR(area_of(one_by_one), wanted, 1e-6);
   }
 }
 
-// Found by a search: Boost.Geometry 1.81 loses the greater part of the plate here, in whatever
+// Found by a search: Boost.Geometry 1.81 loses the greater part of the bed here, in whatever
 // order, place or turn the operands are given.
-TEST(OverlayRectangles, LeaveThePlateThatALibraryLoses) {
-  const Box plate{0, 146, 0, 161};
+TEST(OverlayRectangles, LeaveTheBedThatALibraryLoses) {
+  const Box bed{0, 146, 0, 161};
   const Box hole{48.28, 79.02, 49.14, 95.85};
   const std::vector<Box> boxes{
       {2.27, 7.27, 103.69, 118.69},     {79.02, 134.16, 95.85, 105.85},
@@ -189,10 +189,10 @@ TEST(OverlayRectangles, LeaveThePlateThatALibraryLoses) {
       {91.69, 96.69, 95.85, 100.85},    {79.02, 125.38, 36.61, 46.61},
       {91.69, 101.69, 103.69, 118.69},  {134.16, 146, 95.85, 102.85},
   };
-  const Polygon with_hole{to_polygon(plate).outer, {to_polygon(hole).outer}};
+  const Polygon with_hole{to_polygon(bed).outer, {to_polygon(hole).outer}};
   std::vector<Box> taken = boxes;
   taken.push_back(hole);
-  EXPECT_NEAR(area_of(subtract({with_hole}, unite(polygons_of(boxes)))), uncovered(plate, taken),
+  EXPECT_NEAR(area_of(subtract({with_hole}, unite(polygons_of(boxes)))), uncovered(bed, taken),
               1e-6);
 }
 
@@ -200,7 +200,7 @@ TEST(OverlayNearCopies, OfRectanglesAreUnitedExactly) {
   for (unsigned seed = 1; seed <= 400; ++seed) {
     SCOPED_TRACE(seed);
     Dice dice(seed);
-    const Box plate{0, 200, 0, 180};
+    const Box bed{0, 200, 0, 180};
     std::vector<Box> boxes;
     for (int i = dice.roll(1, 8); i > 0; --i) {
       const double x = dice.roll(0, 40) * 5;
@@ -211,8 +211,8 @@ TEST(OverlayNearCopies, OfRectanglesAreUnitedExactly) {
         boxes.push_back({noisy(box.x0), noisy(box.x1), noisy(box.y0), noisy(box.y1)});
       }
     }
-    const MultiPolygon left = subtract({to_polygon(plate)}, unite(polygons_of(boxes)));
-    EXPECT_NEAR(area_of(left), uncovered(plate, boxes), 1e-6);
+    const MultiPolygon left = subtract({to_polygon(bed)}, unite(polygons_of(boxes)));
+    EXPECT_NEAR(area_of(left), uncovered(bed, boxes), 1e-6);
     EXPECT_EQ(fault_of_form(left), "");
   }
 }
@@ -224,13 +224,13 @@ TEST(OverlayNearCopies, OfSlantedObstaclesAreUnited) {
     const auto point = [&dice](int x, int y) {
       return Point{x + dice.roll(0, 3000) / 100.0, y + dice.roll(0, 3000) / 100.0};
     };
-    const Polygon plate{{point(0, 0), point(200, 0), point(200, 180), point(0, 180)}, {}};
-    const Point e = plate.outer[1] - plate.outer[0];
+    const Polygon bed{{point(0, 0), point(200, 0), point(200, 180), point(0, 180)}, {}};
+    const Point e = bed.outer[1] - bed.outer[0];
     std::vector<Polygon> obstacles;
     double flush = 0;  // the length of all sides along the edge
     for (int i = dice.roll(1, 5); i > 0; --i) {
       // A parallelogram with a side on the slanted front edge, up to rounding.
-      const Point at = plate.outer[0] + (dice.roll(0, 90) / 100.0) * e;
+      const Point at = bed.outer[0] + (dice.roll(0, 90) / 100.0) * e;
       const Point along = (dice.roll(3, 20) / 200.0) * e;
       const Point up = (dice.roll(0, 1) ? 1 : -1) * (dice.roll(2, 20) / 200.0) * Point{-e.y, e.x};
       for (int copies = dice.roll(1, 3); copies > 0; --copies) {
@@ -241,7 +241,7 @@ TEST(OverlayNearCopies, OfSlantedObstaclesAreUnited) {
         flush += std::hypot(along.x, along.y);
       }
     }
-    expect_right(plate, obstacles, 0.00075 * flush);
+    expect_right(bed, obstacles, 0.00075 * flush);
   }
 }
 
@@ -260,11 +260,11 @@ TEST(OverlayGons, ThatTouchAreUnitedExactly) {
     }
     const MultiPolygon united = unite(grid);
     EXPECT_NEAR(area_of(united), 12 * area(one), 1e-6);
-    const Polygon plate = rectangle(to_lattice(20 - reach), 100, 0, 120);
-    const MultiPolygon left = subtract({plate}, united);
-    EXPECT_NEAR(area_of(left), area(plate) - 12 * area(one), 1e-6);
+    const Polygon bed = rectangle(to_lattice(20 - reach), 100, 0, 120);
+    const MultiPolygon left = subtract({bed}, united);
+    EXPECT_NEAR(area_of(left), area(bed) - 12 * area(one), 1e-6);
     EXPECT_EQ(fault_of_form(left), "");
-    EXPECT_NEAR(area_of(intersect({plate}, united)), 12 * area(one), 1e-6);
+    EXPECT_NEAR(area_of(intersect({bed}, united)), 12 * area(one), 1e-6);
   }
 }
 

@@ -26,7 +26,7 @@ using testing::Dice;
 using testing::fault_of_form;
 using testing::gon;
 using testing::rectangle;
-using testing::rounding_slack;
+using testing::rounding_allowance;
 
 using Spoil = std::function<MultiPolygon(MultiPolygon)>;
 
@@ -43,7 +43,7 @@ Engine spoilt(int times, Spoil spoil) {
 
 constexpr int kAlways = 1000;
 
-MultiPolygon plate() {
+MultiPolygon bed() {
   return {{rectangle(0, 200, 0, 180).outer, {rectangle(80, 90, 80, 90).outer}}};
 }
 MultiPolygon clips() { return {rectangle(-5, 20, 50, 70), rectangle(100, 130, 170, 190)}; }
@@ -96,7 +96,7 @@ std::vector<Spoiling> spoilings() {
 
 TEST(OverlayRetry, AcceptsARightFirstAnswer) {
   Engine engine = usual_engine();
-  EXPECT_NEAR(area_of(subtract(plate(), clips(), engine)), clipped_area(), 1e-9);
+  EXPECT_NEAR(area_of(subtract(bed(), clips(), engine)), clipped_area(), 1e-9);
   EXPECT_EQ(engine.rejected, 0u);
   EXPECT_EQ(engine.last_resorts, 0u);
 }
@@ -105,7 +105,7 @@ TEST(OverlayRetry, AsksTheLastResortWhenTheFirstAnswerIsWrong) {
   for (const Spoiling& s : spoilings()) {
     SCOPED_TRACE(s.name);
     Engine engine = spoilt(kAlways, s.spoil);
-    const MultiPolygon result = subtract(plate(), clips(), engine);
+    const MultiPolygon result = subtract(bed(), clips(), engine);
     EXPECT_NEAR(area_of(result), clipped_area(), 1e-9);
     EXPECT_EQ(fault_of_form(result), "");
     EXPECT_EQ(engine.rejected, 1u);
@@ -122,7 +122,7 @@ TEST(OverlayRetry, ReportsAFaultWhenTheLastResortIsWrongToo) {
       result.polygons = s.spoil(std::move(result.polygons));
       return result;
     };
-    EXPECT_THROW(subtract(plate(), clips(), engine), OverlayFault);
+    EXPECT_THROW(subtract(bed(), clips(), engine), OverlayFault);
   }
 }
 
@@ -139,10 +139,10 @@ TEST(OverlayRetry, SaysInTheFaultWhatFailedAndWhere) {
     }
     return "no fault";
   };
-  EXPECT_EQ(message([&] { subtract(plate(), clips(), engine); }),
+  EXPECT_EQ(message([&] { subtract(bed(), clips(), engine); }),
             "overlay: no way of computing the difference of 1 and 2 polygons stood the check, "
             "x from 0 to 200 mm, y from 0 to 180 mm");
-  EXPECT_EQ(message([&] { intersect(plate(), clips(), engine); }),
+  EXPECT_EQ(message([&] { intersect(bed(), clips(), engine); }),
             "overlay: no way of computing the intersection of 1 and 2 polygons stood the check, "
             "x from -5 to 130 mm, y from 50 to 190 mm");
   EXPECT_EQ(message([&] {
@@ -158,7 +158,7 @@ TEST(OverlayRetry, ChecksUnionsAndIntersectionsToo) {
     EXPECT_NEAR(area_of(unite({rectangle(0, 2, 0, 2), rectangle(1, 3, 1, 3)}, engine)), 7, 1e-9);
     EXPECT_GE(engine.rejected, 1u);
     Engine other = spoilt(times, [](const MultiPolygon& m) { return MultiPolygon{m[0], m[0]}; });
-    EXPECT_NEAR(area_of(intersect(plate(), clips(), other)), 700, 1e-9);
+    EXPECT_NEAR(area_of(intersect(bed(), clips(), other)), 700, 1e-9);
     EXPECT_GE(other.rejected, 1u);
   }
 }
@@ -224,11 +224,11 @@ TEST(OverlayLattice, IsRightWithoutBoost) {
     const MultiPolygon common = intersect({frame}, united, engine);
     std::vector<Polygon> given = parts;
     given.push_back(frame);
-    const double before = rounding_slack(united, given);
+    const double before = rounding_allowance(united, given);
     EXPECT_NEAR(area_of(united), AreaByBands(parts, {}).united(), before);
     const AreaByBands judge({frame}, parts);
-    EXPECT_NEAR(area_of(left), judge.difference(), before + rounding_slack(left, given));
-    EXPECT_NEAR(area_of(common), judge.common(), before + rounding_slack(common, given));
+    EXPECT_NEAR(area_of(left), judge.difference(), before + rounding_allowance(left, given));
+    EXPECT_NEAR(area_of(common), judge.common(), before + rounding_allowance(common, given));
     for (const MultiPolygon& result : {united, left, common}) EXPECT_EQ(fault_of_form(result), "");
   }
 }

@@ -309,12 +309,12 @@ TEST(Overlay, ClosesARingOfPartsAroundAHole) {
 
 TEST(Overlay, AcceptsHolesThatTouchTheOuterRingAndEachOther) {
   // Two diamonds that touch each other at (5, 5), the left one the rim at (1, 5).
-  const Polygon plate{rectangle(1, 12, 0, 10).outer,
-                      {{{1, 5}, {3, 3}, {5, 5}, {3, 7}}, {{5, 5}, {7, 3}, {9, 5}, {7, 7}}}};
-  EXPECT_DOUBLE_EQ(area_of(unite({plate, rectangle(12, 13, 0, 10)})), 110 - 16 + 10);
-  EXPECT_DOUBLE_EQ(area_of(subtract({plate}, {rectangle(3, 7, 4, 6)})), 94 - (8 - 2 * 3));
-  EXPECT_DOUBLE_EQ(area_of(intersect({plate}, {rectangle(1, 5, 5, 10)})), 20 - 4);
-  EXPECT_EQ(unite({plate, {plate.holes[0], {}}, {plate.holes[1], {}}}),
+  const Polygon bed{rectangle(1, 12, 0, 10).outer,
+                    {{{1, 5}, {3, 3}, {5, 5}, {3, 7}}, {{5, 5}, {7, 3}, {9, 5}, {7, 7}}}};
+  EXPECT_DOUBLE_EQ(area_of(unite({bed, rectangle(12, 13, 0, 10)})), 110 - 16 + 10);
+  EXPECT_DOUBLE_EQ(area_of(subtract({bed}, {rectangle(3, 7, 4, 6)})), 94 - (8 - 2 * 3));
+  EXPECT_DOUBLE_EQ(area_of(intersect({bed}, {rectangle(1, 5, 5, 10)})), 20 - 4);
+  EXPECT_EQ(unite({bed, {bed.holes[0], {}}, {bed.holes[1], {}}}),
             MultiPolygon{rectangle(1, 12, 0, 10)});
 }
 
@@ -378,10 +378,10 @@ TEST(Overlay, ObeysTheLawsOfAreaWhereverItIsAndHoweverItIsTurned) {
                               }}) {
     const Polygon a1 = mapped(a, map);
     const Polygon b1 = mapped(b, map);
-    const double slack = 0.05;  // the crossings are not on the lattice
-    EXPECT_NEAR(area_of(intersect({a1}, {b1})), common, slack);
-    EXPECT_NEAR(area_of(subtract({a1}, {b1})) + common, area(a), slack);
-    EXPECT_NEAR(area_of(unite({a1, b1})) + common, area(a) + area(b), slack);
+    const double allowance = 0.05;  // the crossings are not on the lattice
+    EXPECT_NEAR(area_of(intersect({a1}, {b1})), common, allowance);
+    EXPECT_NEAR(area_of(subtract({a1}, {b1})) + common, area(a), allowance);
+    EXPECT_NEAR(area_of(unite({a1, b1})) + common, area(a) + area(b), allowance);
   }
 }
 

@@ -330,20 +330,20 @@ TEST(Limits, TheReasonIsTheOneThatAllReadingsGive) {
       const Point p{x + 0.5, y + 0.25};
       const Finding finding = limits.evaluate(p);
       double least = kInfinity;
-      double slack = kInfinity;
+      double after_guard = kInfinity;
       for (std::size_t i = 0; i < limits.size(); ++i) {
         const LimitReading r = limits.reading(i, p);
         least = std::min(least, r.leeway);
-        slack = std::min(slack, r.leeway - r.guard);
+        after_guard = std::min(after_guard, r.leeway - r.guard);
       }
       const LimitReading reason = limits.reading(finding.limit, p);
       EXPECT_EQ(reason.leeway, finding.leeway);
       EXPECT_EQ(reason.guard, finding.guard);
-      EXPECT_EQ(finding.verdict, least < 0       ? Verdict::unreachable
-                                 : slack < -1e-9 ? Verdict::marginal
-                                                 : Verdict::reachable);
+      EXPECT_EQ(finding.verdict, least < 0             ? Verdict::unreachable
+                                 : after_guard < -1e-9 ? Verdict::marginal
+                                                       : Verdict::reachable);
       EXPECT_NEAR(least < 0 ? finding.leeway : finding.leeway - finding.guard,
-                  least < 0 ? least : slack, 1e-9);
+                  least < 0 ? least : after_guard, 1e-9);
     }
   }
 }
@@ -364,7 +364,7 @@ TEST(Limits, OnBedKnowsHoles) {
   EXPECT_EQ(Limits(setup).on_bed({100, 50}), 0);
 }
 
-TEST(Limits, APlateMayHaveAnIslandInAHole) {
+TEST(Limits, ABedMayHaveAnIslandInAHole) {
   // With a square spot of half-side 1 the frame leaves 1..13 and the island 61..91.
   leeway::Setup setup = bare(MultiPolygon{{{{0, 0}, {140, 0}, {140, 150}, {0, 150}},
                                            {{{28, 28}, {112, 28}, {112, 125}, {28, 125}}}},

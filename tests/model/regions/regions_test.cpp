@@ -65,7 +65,7 @@ TEST(Regions, AreaOfAnErodedBed) {
   EXPECT_NEAR(area_of(setup, RegionKind::sensing), 1.5, 12 * 0.002);
 }
 
-TEST(Regions, AreaOfAPlateWithoutAGrownObstacle) {
+TEST(Regions, AreaOfABedWithoutAGrownObstacle) {
   // Steiner's formula, A + P r + pi r^2: a 10 x 10 obstacle grown by 2 takes 192.566370614359173.
   leeway::Setup setup = bare(Box{0, 100, 0, 100}, square(500));
   setup.machine.obstacles = {{"box", Box{45, 55, 45, 55}, 0, 0.5}};

@@ -231,7 +231,7 @@ TEST(Bracket, StopsWhenItIsToldTo) {
   EXPECT_THROW(coverage_map(setup, {0, 1, 2}, {0, 1, 2}, [](double) { return false; }), Stopped);
 }
 
-// Plate and travel of 100 x 100, a point for a probe: an offset of (a, b) leaves a rectangle.
+// Bed and travel of 100 x 100, a point for a probe: an offset of (a, b) leaves a rectangle.
 TEST(CoverageMap, OfTwoSquares) {
   const leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
   const std::optional<CoverageMap> map = coverage_map(setup, {-30, 30, 3}, {-50, 0, 2});

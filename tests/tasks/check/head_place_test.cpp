@@ -24,7 +24,7 @@ TEST(HeadPlace, LeadsFromTheNozzleBackToTheEndOfItsTravel) {
   EXPECT_NEAR(found[0].to.y, 8, 1e-2);
 }
 
-// The spot has radius 4 and wants 1 to the edge: 6 from the edge it has 1 of room.
+// The spot has radius 4 and wants 1 to the edge: 6 from the edge it has 1 of leeway.
 TEST(HeadPlace, LeadsFromTheRimOfTheSpotToTheWantedDistance) {
   const leeway::Setup setup = side_bracket();
   const Rig rig(setup);

@@ -141,12 +141,12 @@ TEST(Explain, SaysSoWhenNothingIsWrong) {
   EXPECT_TRUE(result.mistakes.empty());
   EXPECT_TRUE(result.remedies.empty());
   ASSERT_EQ(result.tightest.size(), 3u);
-  const auto spare = [&](std::size_t i) {
+  const auto after_guard = [&](std::size_t i) {
     const Finding& finding = result.check.points[i].finding;
     return finding.leeway - finding.guard;
   };
-  EXPECT_LE(spare(result.tightest[0]), spare(result.tightest[1]));
-  EXPECT_LE(spare(result.tightest[1]), spare(result.tightest[2]));
+  EXPECT_LE(after_guard(result.tightest[0]), after_guard(result.tightest[1]));
+  EXPECT_LE(after_guard(result.tightest[1]), after_guard(result.tightest[2]));
 }
 
 TEST(Explain, GroupsByLimitWorstFirst) {

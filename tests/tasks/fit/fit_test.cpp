@@ -547,7 +547,7 @@ TEST(Fit, HomesNearestTheCentreWithTheLeewayWanted) {
         if (limits.evaluate({x, y}).verdict != Verdict::reachable) continue;
         const double leeway = limits.least_leeway({x, y});
         most = std::max(most, leeway);
-        // A place with a guard's worth to spare is never refused.
+        // A place with a guard's worth of leeway more is never refused.
         if (leeway < std::max(c.options.home_leeway, 0.7)) continue;
         nearest = std::min(nearest, std::hypot(x - centre.x, y - centre.y));
       }

@@ -1,4 +1,4 @@
-#include "model/limits/sweeps.h"
+#include "model/limits/swept_sets.h"
 
 #include <algorithm>
 
@@ -47,15 +47,15 @@ std::vector<Polygon> SweptSet::grown(const Growth& growth, Point by) const {
   return parts;
 }
 
-std::shared_ptr<Sweeps> Sweeps::for_change() const {
-  auto changed = std::make_shared<Sweeps>();
+std::shared_ptr<SweptSets> SweptSets::for_change() const {
+  auto changed = std::make_shared<SweptSets>();
   changed->before_ = entries_;
   return changed;
 }
 
 template <typename Make>
-SharedSweptSet Sweeps::known_or(const Shape& still, const Shape& moving, bool around,
-                                const Make& make) {
+SharedSweptSet SweptSets::known_or(const Shape& still, const Shape& moving, bool around,
+                                   const Make& make) {
   const auto same = [&](const Entry& entry) {
     return entry.around == around && entry.moving == moving && entry.still == still;
   };
@@ -68,14 +68,15 @@ SharedSweptSet Sweeps::known_or(const Shape& still, const Shape& moving, bool ar
   return entries_.back().set;
 }
 
-SharedSweptSet Sweeps::of(const Shape& obstacle, const Shape& part,
-                          const std::string& obstacle_name, const std::string& part_name) {
+SharedSweptSet SweptSets::of(const Shape& obstacle, const Shape& part,
+                             const std::string& obstacle_name, const std::string& part_name) {
   return known_or(obstacle, part, false, [&] {
-    return std::make_shared<const SweptSet>(sweep(obstacle, part, obstacle_name, part_name));
+    return std::make_shared<const SweptSet>(
+        swept_obstacle(obstacle, part, obstacle_name, part_name));
   });
 }
 
-SharedSweptSet Sweeps::around(const MultiPolygon& bed, const Shape& spot) {
+SharedSweptSet SweptSets::around(const MultiPolygon& bed, const Shape& spot) {
   return known_or(bed, spot, true, [&] {
     const Box box = bounding_box(Shape(bed));
     const Core core = core_of(spot);
@@ -85,7 +86,7 @@ SharedSweptSet Sweeps::around(const MultiPolygon& bed, const Shape& spot) {
     // where alone the spot may be on the bed.
     const double beyond = 10 + spot_box.width() + spot_box.depth();
     const Box all{box.x0 - beyond, box.x1 + beyond, box.y0 - beyond, box.y1 + beyond};
-    return std::make_shared<const SweptSet>(sweep_surroundings(bed, core, all),
+    return std::make_shared<const SweptSet>(swept_surroundings(bed, core, all),
                                             eroded(box, spot_box));
   });
 }

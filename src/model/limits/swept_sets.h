@@ -48,10 +48,10 @@ using SharedSweptSet = std::shared_ptr<const SweptSet>;
 
 // The sums of a machine and a probe, each computed when it is first asked for.
 // Not thread-safe.
-class Sweeps {
+class SweptSets {
  public:
   // Where something of the machine is changed, the sums that stay the same are these.
-  std::shared_ptr<Sweeps> for_change() const;
+  std::shared_ptr<SweptSets> for_change() const;
 
   // An obstacle swept by the mirrored part. Throws SetupTooDetailed (limits.h); the names are for
   // its message.
