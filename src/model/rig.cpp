@@ -8,6 +8,8 @@ Rig::Rig(const Setup& setup, const Limits& limits)
     : setup_(setup), limits_(limits), regions_(setup, limits) {}
 
 Rig Rig::at(Point offset) const {
+  // Limits and regions share what the offset does not change: this costs little more than a copy of
+  // the setup.
   Rig moved = *this;
   moved.setup_.probe.offset = offset;
   moved.limits_ = limits_.at(offset);

@@ -59,6 +59,8 @@ void PlanarSweep::tie(int vertex, std::size_t edge_below, bool needed) {
 }
 
 bool PlanarSweep::visit(int vertex) {
+  // The edges that end here or pass through are neighbours: those that the vertex is neither above
+  // nor below.
   const auto first = status_.lower_bound(at_[vertex]);
   auto last = first;
   while (last != status_.end() && side(edges_[*last], at_[vertex]) == 0) ++last;
@@ -66,11 +68,14 @@ bool PlanarSweep::visit(int vertex) {
   const bool is_lowest = first == status_.begin();
   const std::size_t below = is_lowest ? 0 : *std::prev(first);
 
+  // A gap that closes here may have a vertex that still waits for a tie to the right.
   for (auto edge = first; edge != last; ++edge) tie(vertex, *edge, false);
   if (!close(vertex, first, last)) return false;
   const std::vector<std::size_t> right = open(vertex);
   if (none_to_the_left && right.empty()) return true;  // all its edges were dropped
 
+  // Without an edge to its left a vertex needs a tie to the left. Without one to its right it waits
+  // for the next vertex of its gap.
   if (!is_lowest) tie(vertex, below, none_to_the_left);
   for (const std::size_t edge : right) {
     edges_[edge].latest = vertex;

@@ -33,6 +33,8 @@ class OutsideConvex final : public Field {
   }
 
  private:
+  // The same way for one position and for many, so that both give the same bits. The ring is for
+  // the normals.
   PiecesDistances distances_;
   Ring ring_;
 };

@@ -15,6 +15,7 @@ LEEWAY_WIDE void multiply(const double* __restrict signs, double* __restrict val
 }  // namespace
 
 void PolygonsDistances::add(Point a, Point b) {
+  // A level edge divides by 0 here. No ray crosses it, whatever comes of that: `between` is 0.
   rays_.push_back({a, b, (b.x - a.x) / (b.y - a.y)});
   boundary_.add(a, b);
 }

@@ -297,6 +297,8 @@ std::vector<Ring> directed_rings(const MultiPolygon& polygons, bool outwards) {
 // One outline for all, where that can be had.
 std::vector<Polygon> grown_not_convex(const Polygon& polygon, const Growth& wanted) {
   const std::vector<Ring> rings = directed_rings({polygon}, true);
+  // Only a growth that is the same all round makes ways that close. Else strips and fans cover it,
+  // and may stay parts that overlap.
   if (wanted.spread.same_all_round()) {
     std::vector<ConvolutionEdge> edges;
     for (const Ring& ring : rings) {
@@ -364,6 +366,7 @@ Polygon grown_convex(const Ring& ring, const Growth& wanted) {
   const Growth growth = with_lattice_rounding(ring, wanted);
   if (!grows(growth)) return {lattice_ring(ring), {}};
   Ring out;
+  // A point has no edges: its circle is walked as two half turns.
   if (ring.size() == 1) {
     append_corner(out, ring[0], {1, 0}, {-1, 0}, growth);
     append_corner(out, ring[0], {-1, 0}, {1, 0}, growth);

@@ -39,6 +39,8 @@ double lowest(Function f, double low, double high) {
 }
 
 // The deepest point, sought within the smallest disc.
+// How far a place is beyond the discs is a convex function, and so is its least over x as a
+// function of y: the search by thirds finds both.
 Point deepest(const std::vector<Disc>& discs) {
   const Disc small = *std::min_element(
       discs.begin(), discs.end(), [](const Disc& a, const Disc& b) { return a.radius < b.radius; });
@@ -120,6 +122,8 @@ class DiscsOutline {
     Hit best{angle, 0, {}};
     double nearest = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < discs_.size(); ++i) {
+      // The ray leaves a disc where |v + way u| is its radius. The disc that it leaves first ends
+      // it.
       const Point v = middle_ - discs_[i].center;
       const double b = -dot(v, u);
       const double inside = discs_[i].radius * discs_[i].radius - dot(v, v);

@@ -18,6 +18,7 @@ template <>
 struct tag<leeway::Ring> {
   using type = ring_tag;
 };
+// Rings are as overlay_rings.h leaves them: counter-clockwise outside, without a closing point.
 template <>
 struct point_order<leeway::Ring> {
   static const order_selector value = counterclockwise;

@@ -86,6 +86,8 @@ std::vector<Point> hot_points(const std::vector<NodedSegment>& segments) {
   std::vector<Point> hot;
   std::vector<const NodedSegment*> active;
   for (const NodedSegment& segment : segments) {
+    // All that share a height are held against one another. This is the last resort and seldom
+    // runs: it has to be right rather than fast.
     std::size_t kept = 0;
     for (const NodedSegment* other : active) {
       if (other->high.y < segment.low.y) continue;

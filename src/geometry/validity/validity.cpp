@@ -25,6 +25,7 @@ bool all_on_one_line(const std::vector<Edge>& edges) {
   const Point start = edges.front().a;
   Point far = start;
   for (const Edge& e : edges) {
+    // A vertex close by would give a line whose direction is rounding.
     if (distance(e.a, start) > distance(far, start)) far = e.a;
   }
   const Edge line = edge_between(start, far, 0);

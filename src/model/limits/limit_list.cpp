@@ -298,6 +298,7 @@ void append_beside(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>
   }
 }
 
+// Whatever their height: what lies flat on the bed, or under its sheet, spoils a reading too.
 void append_obstacles(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
   for (std::size_t i = 0; i < setup.machine.obstacles.size(); ++i) {
     const Obstacle& obstacle = setup.machine.obstacles[i];
@@ -334,6 +335,7 @@ void append_head(const Setup& setup, double nozzle_height, ForMoves moves, Swept
       limit.info.obstacle_id = i;
       limit.info.wanted = obstacle.clearance;
       limit.field = moves == ForMoves::yes ? swept->outside_by_pieces() : swept->outside();
+      // What goes with the probe is asked for the probe's place. So the offset does not enter.
       limit.at_nozzle = !part.with_probe;
       limit.taken = swept->radius() + obstacle.clearance;
       limit.spread = spread_of(setup, part);

@@ -75,6 +75,7 @@ void LimitRun::evaluate(std::span<const Point> probes, std::span<Finding> findin
         static_cast<std::uint32_t>(leeway_[i] < 0 ? by_leeway_[i] : by_after_guard_[i]);
     const PreparedLimit& prepared = limits_[reason];
     const Point at{xs_of(prepared.limit)[i], ys_of(prepared.limit)[i]};
+    // Concluded as for a single position, so that both are the same to the bit.
     findings[i] = conclude(prepared, reason, leeway_[i], after_guard_[i], at);
   }
 }

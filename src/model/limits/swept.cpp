@@ -143,6 +143,7 @@ FieldPtr outside(const Swept& swept, const std::optional<Box>& frame) {
         return ring ? outside_convex(*std::move(ring)) : outside_polygons(polygons);
       },
       [&](const Ring& ring) {
+        // A single ring knows no frame; pieces do.
         return within ? outside_pieces({ring}, within) : outside_convex(ring);
       },
       [&](const SharedSum& sum) { return outside_sum(sum, within); },

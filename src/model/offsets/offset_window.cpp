@@ -97,6 +97,7 @@ void WindowMaker::allow_in(const Disc& travel, const std::vector<Point>& probes,
     draft.allow(MultiPolygon{});
     return;
   }
+  // p - o lies in the travel where o lies in a disc as large around p less its centre.
   for (const Point p : convex_hull(probes)) draft.allow_disc({p - travel.center, radius});
 }
 
@@ -224,6 +225,7 @@ std::optional<Box> window_of_box(const Setup& setup, const std::vector<Point>& p
   const auto window = [&](const Box& travel) -> std::optional<Box> {
     // As verdicts round it: an offset on the very edge of the window must come out reachable.
     const double guard = to_millimetres(to_ticks(spread_of_travel(setup).most()));
+    // A box holds all points where it holds their box.
     const Box all = bounding_box(probes);
     return Box{all.x1 - travel.x1 + guard, all.x0 - travel.x0 - guard, all.y1 - travel.y1 + guard,
                all.y0 - travel.y0 - guard};
