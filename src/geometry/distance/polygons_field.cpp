@@ -123,7 +123,9 @@ double PolygonsField::least_along(Point a, Point b) const {
   // Between two crossings of the boundary the way is wholly inside or wholly outside.
   std::vector<double> stops = {0, 1};
   const Point way = b - a;
+  double beside = kInfinity;
   for (const BoundaryEdge& edge : edges_) {
+    beside = std::min(beside, distance_between(edge.a, edge.b, a, b));
     const Point along = edge.b - edge.a;
     const double turn = cross(way, along);
     if (turn != 0) {
@@ -134,7 +136,7 @@ double PolygonsField::least_along(Point a, Point b) const {
     }
   }
   std::sort(stops.begin(), stops.end());
-  // One look a stretch would do for the sign. The others are for the amount, which is sampled.
+  // One look a stretch would do for the sign. The others are for the depth, which is sampled.
   constexpr int kSamples = 8;
   double least = std::min(distance(a), distance(b));
   for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
@@ -145,7 +147,8 @@ double PolygonsField::least_along(Point a, Point b) const {
       least = std::min(least, distance(a + (from + (to - from) * k / kSamples) * way));
     }
   }
-  return least;
+  // Past a corner that sticks out between two looks only the edges themselves tell.
+  return least < 0 ? least : std::min(least, beside);
 }
 
 }  // namespace

@@ -16,16 +16,6 @@
 namespace leeway {
 namespace {
 
-double between_segments(const Segment& s, Point a, Point b) {
-  const auto sides = [](Point p, Point q, Point u, Point v) {
-    return (cross(p, q, u) < 0) != (cross(p, q, v) < 0);
-  };
-  if (sides(a, b, s.a, s.b) && sides(s.a, s.b, a, b)) return 0;
-  return std::min({nearest_on_segment(s.a, s.b, a).distance,
-                   nearest_on_segment(s.a, s.b, b).distance, nearest_on_segment(a, b, s.a).distance,
-                   nearest_on_segment(a, b, s.b).distance});
-}
-
 class OutsideSum final : public Field {
  public:
   OutsideSum(SharedSum sum, std::vector<Segment> exposed, const Box* frame)
@@ -95,7 +85,7 @@ double OutsideSum::least_along(Point a, Point b) const {
   const double squared = dot(way, way);
   double beside = kInfinity;
   const auto look_at = [&](const Segment& edge) {
-    const double away = between_segments(edge, a, b);
+    const double away = distance_between(edge.a, edge.b, a, b);
     beside = std::min(beside, away);
     if (away > kSeam || squared == 0) return;
     const double turn = cross(way, edge.b - edge.a);

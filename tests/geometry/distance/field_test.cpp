@@ -348,8 +348,12 @@ TEST(Field, TheSameSpreadAllRoundNeedsNoDirection) {
 }
 
 TEST(Field, TheLeastOnTheWayIsTheLeastOfManyLooks) {
-  const FieldPtr fields[] = {outside_box({-4, 6, -3, 5}), outside_disc({{1, 2}, 3}),
-                             outside_convex({{-3, -3}, {4, -2}, {1, 5}}), outside_pieces(kLPieces)};
+  const FieldPtr fields[] = {outside_box({-4, 6, -3, 5}),
+                             outside_disc({{1, 2}, 3}),
+                             outside_convex({{-3, -3}, {4, -2}, {1, 5}}),
+                             outside_pieces(kLPieces),
+                             inside_polygons(kL),
+                             outside_polygons(kL)};
   const std::vector<Point> points = positions(400, 12, 11);
   for (const FieldPtr& field : fields) {
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
@@ -376,6 +380,16 @@ TEST(Field, AWayAcrossANotchOfTheTravelIsSeen) {
   EXPECT_GE(inside->least_along({4, -1}, {0, 0}), 0);
   EXPECT_EQ(inside->least_along({5, 0}, {0, 0}), 0) << "along the edge is inside";
   EXPECT_LT(inside->least_along({-4.5, -3}, {1, -3}), 0) << "across the hole";
+}
+
+TEST(Field, AWayPastACornerOfTheTravelHasTheLeewayOfTheCorner) {
+  const MultiPolygon notched = {
+      {{{-50, -50}, {50, -50}, {50, 50}, {-50, 50}}, {{{-11, -20}, {-22, 2}, {-11, 25}, {0, 2}}}}};
+  const FieldPtr inside = inside_polygons(notched);
+  EXPECT_EQ(inside->least_along({0, -2}, {0, 9}), 0) << "touches the corner";
+  EXPECT_NEAR(inside->least_along({0.25, -20}, {0.25, 40}), 0.25, 1e-12);
+  EXPECT_NEAR(outside_polygons({{notched[0].holes[0], {}}})->least_along({0.25, -20}, {0.25, 40}),
+              0.25, 1e-12);
 }
 
 TEST(Field, NowhereIsMinusInfinity) {
