@@ -159,6 +159,16 @@ FieldPtr outside_by_pieces(const Swept& swept) {
       [](const std::vector<Ring>&) { return FieldPtr(); });
 }
 
+bool is_convex_set(const Shape& shape) {
+  return by_kind(
+      shape, [](Point) { return true; }, [](const Box&) { return true; },
+      [](const Disc&) { return true; }, [](const RoundedBox&) { return true; },
+      [](const MultiPolygon& polygons) {
+        return polygons.size() == 1 && polygons.front().holes.empty() &&
+               is_convex(normalized(polygons.front().outer));
+      });
+}
+
 Shape moved(const Shape& shape, Point by) {
   return by_kind(
       shape, [by](Point p) -> Shape { return p + by; },

@@ -44,4 +44,7 @@ std::vector<Polygon> grown(const Swept& swept, Growth growth);
 Swept moved(const Swept& swept, Point by);
 Shape moved(const Shape& shape, Point by);
 
+// Whether a straight way between two of its points always stays within the shape.
+bool is_convex_set(const Shape& shape);
+
 }  // namespace leeway

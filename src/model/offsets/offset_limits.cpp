@@ -11,16 +11,6 @@
 namespace leeway {
 namespace {
 
-bool is_convex_set(const Shape& shape) {
-  return by_kind(
-      shape, [](Point) { return true; }, [](const Box&) { return true; },
-      [](const Disc&) { return true; }, [](const RoundedBox&) { return true; },
-      [](const MultiPolygon& polygons) {
-        return polygons.size() == 1 && polygons.front().holes.empty() &&
-               is_convex(normalized(polygons.front().outer));
-      });
-}
-
 std::vector<std::size_t> hull_indices(const std::vector<Point>& points) {
   std::map<std::pair<double, double>, std::size_t> first;
   // From the back, so that of equal points the first keeps its name.

@@ -1,23 +1,34 @@
 #include "tasks/fit/move_ground.h"
 
 #include "leeway/setup.h"
+#include "model/limits/swept.h"
 #include "model/regions/region_draft.h"
 #include "tasks/fit/fit_problem.h"
 
 namespace leeway {
 namespace {
 
-// What no obstacle forbids at the travel height: all places where moves are clear, but for the
-// shortfall of regions. Where the guard depends on the direction moves may keep less of it than
-// points (MoveLimits), and none is taken off. The travel is left to the moves themselves.
-std::optional<Slices> places_clear_of_obstacles(const Rig& rig, const Box& around) {
+Guarded guarded_if_all_round(const Spread& spread) {
+  return spread.same_all_round() ? Guarded::yes : Guarded::no;
+}
+
+// All places where moves are clear at the travel height, but for the shortfall of regions. Where
+// the guard depends on the direction moves may keep less of it than points (MoveLimits), and none
+// is taken off. A convex travel is left out: points within it have their moves within it.
+std::optional<Slices> places_with_clear_moves(const Rig& rig, const Box& around) {
   const Setup& setup = rig.setup();
+  const Point offset = setup.probe.offset;
   RegionDraft draft;
   draft.allow(shrunk_box(around, {}));
-  forbid_head(setup, moving_parts(setup), *setup.probe.travel_height, setup.probe.offset,
-              spread_at_probe(setup).same_all_round() ? Guarded::yes : Guarded::no,
-              *rig.limits().sweeps(), draft);
-  if (draft.forbidden().empty()) return std::nullopt;
+  forbid_head(setup, moving_parts(setup), *setup.probe.travel_height, offset,
+              guarded_if_all_round(spread_at_probe(setup)), *rig.limits().sweeps(), draft);
+  const bool whole_travel = is_convex_set(setup.machine.travel);
+  if (whole_travel && draft.forbidden().empty()) return std::nullopt;
+  if (!whole_travel) {
+    const Spread spread = spread_of_travel(setup);
+    shrink(moved(setup.machine.travel, offset),
+           {0, spread_if(guarded_if_all_round(spread), spread)}, draft);
+  }
   return Slices(draft.finish());
 }
 
@@ -31,7 +42,7 @@ MoveGround::MoveGround(const Rig& rig, const Box& around)
       ends_{around.y0, around.y1} {}
 
 const std::optional<Slices>& MoveGround::clear_places() const {
-  if (!clear_) clear_ = places_clear_of_obstacles(rig_, around_);
+  if (!clear_) clear_ = places_with_clear_moves(rig_, around_);
   return *clear_;
 }
 

@@ -28,7 +28,7 @@ class MoveGround {
   Intervals blocked_at(double x0, double x1) const;
 
  private:
-  // Made when it is first asked for. Nothing where no obstacle is as high as that.
+  // Made when it is first asked for. Nothing where all is clear.
   const std::optional<Slices>& clear_places() const;
 
   Rig rig_;

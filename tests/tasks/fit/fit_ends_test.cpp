@@ -145,5 +145,27 @@ TEST(FitEnds, DecidesTiesByTheirBounds) {
   EXPECT_LT(counted.work, 20'000);
 }
 
+// Most meshes have points in reach and moves that leave the travel on the way.
+TEST(FitEnds, SeesAtOnceWhatTheTravelCutsOff) {
+  const Ring around{{3, 11}, {224, 11}, {224, 245}, {3, 245}};
+  const Ring notch{{47, 55}, {180, 55}, {180, 201}, {47, 201}};
+  for (const MultiPolygon& travel :
+       {MultiPolygon{{{{9, -33}, {157, 74}, {86, 228}}, {}},
+                     {{{198, -33}, {246, 74}, {210, 228}, {166, 132}}, {}}},
+        MultiPolygon{{around, {notch}}}}) {
+    leeway::Setup setup = asked(bare(Box{0, 260, 0, 228}, travel), {0, 0}, 2, 5);
+    setup.probe.travel_height = 0;
+    Counted counted;
+    FitOptions options;
+    options.step = 1;
+    options.remedies = false;
+    const FitResult result = counted_fit(setup, options, counted);
+    ASSERT_TRUE(result.mesh);
+    const CheckResult checked = check(Rig(with_mesh(setup, *result.mesh)));
+    EXPECT_EQ(checked.moves.blocked.size(), 0u);
+    EXPECT_LT(counted.work, 100'000);
+  }
+}
+
 }  // namespace
 }  // namespace leeway
