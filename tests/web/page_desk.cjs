@@ -74,10 +74,21 @@ async function clipsAndReadings(tests) {
   await page.getByRole('button', {name: 'Undo: measured offset'}).waitFor();
   tests.check(await value(page, 'Offset x') !== '-38.5', 'the measured offset is used');
   await page.getByRole('tab', {name: 'Take away'}).click();
+  // What check would not pass is filled only if one says so.
+  await page.locator('.template textarea').fill('of {{setup}}.');
+  const filled = page.locator('#panel-take pre', {hasText: /^of Godwit, side bracket\.$/});
+  await page.locator('.unsafe .fault').waitFor();
+  tests.equal(await filled.count(), 0, 'nothing is filled with numbers that fail');
+  await page.getByLabel('Fill it all the same').check();
+  await filled.waitFor();
+  await page.getByLabel('Look for a grid that fits').check();
+  await page.locator('.unsafe').waitFor({state: 'detached'});
+  await accessible(tests, page, 'a template filled');
+  await page.getByLabel('Look for a grid that fits').uncheck();
   await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
   await shows(tests, page, 'all 27 points are reachable');
-  await page.locator('.template textarea').fill('of {{setup}}.');
-  await page.locator('#panel-take pre', {hasText: /^of Godwit, side bracket\.$/}).waitFor();
+  await page.locator('.unsafe').waitFor({state: 'detached'});
+  await filled.waitFor();
   await page.locator('.template textarea').fill('{{nobody}}');
   await page.locator('#panel-take .fault', {hasText: 'nobody'}).waitFor();
   await tests.close(page, 'clips and readings');

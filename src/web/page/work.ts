@@ -362,6 +362,13 @@ export class Work {
     return turn === this.long ? answers : [];
   }
 
+  // What would come of changes, each for itself.
+  outcomes(all: Changes[]): Promise<Answer<Frame>[]> {
+    const text = JSON.stringify(this.state.setup);
+    const requests = all.flatMap((changes) => [{do: 'frame', changes, plan: {}}, {do: 'read', text, name: 'the setup'}]);
+    return this.ask<Frame>(requests).then((answers) => answers.filter((_, i) => i % 2 === 0));
+  }
+
   async link(): Promise<string> {
     const fragment = await fragmentOf(JSON.stringify(this.state.setup));
     return location.href.split('#')[0] + fragment;

@@ -169,6 +169,8 @@ function Fill({work, state}: {work: Work; state: State}) {
   const [text, setText] = useState(templateBefore);
   const [names, setNames] = useState<FillName[]>([]);
   const [filled, set] = useState<Answer<Filled>>();
+  const [fit, setFit] = useState(false);
+  const [anyway, setAnyway] = useState(false);
   const revision = work.revision;
   useEffect(() => {
     void work.engine.call<{names: FillName[]}>({do: 'fill-names'}).then((answer) => {
@@ -182,7 +184,7 @@ function Fill({work, state}: {work: Work; state: State}) {
     }
     let current = true;
     const timer = setTimeout(() => {
-      void work.engine.call<Filled>({do: 'fill', template: text, name: 'the template'}).then((answer) => {
+      void work.engine.call<Filled>({do: 'fill', template: text, name: 'the template', fit, anyway}).then((answer) => {
         if (current) set(answer);
       });
     }, 250);
@@ -190,14 +192,20 @@ function Fill({work, state}: {work: Work; state: State}) {
       current = false;
       clearTimeout(timer);
     };
-  }, [work, text, revision, state.dragging]);
+  }, [work, text, fit, anyway, revision, state.dragging]);
   return (
     <>
       <label class="template">A text of your own, with names in double braces where the checked numbers belong
         <textarea rows={3} spellcheck={false} value={text} placeholder="{{setup}}: ..."
                   onInput={(event) => { templateBefore = event.currentTarget.value; setText(templateBefore); }} />
       </label>
-      {filled?.ok && filled.safe === false ? <p class="fault">{filled.says}</p> : null}
+      <Tick label="Look for a grid that fits, for the names that begin with fit" on={fit} set={setFit} />
+      {filled?.ok && filled.safe === false ? (
+        <div class="unsafe">
+          <p class="fault">{filled.says}</p>
+          <Tick label="Fill it all the same, to read it: these numbers fail" on={anyway} set={setAnyway} />
+        </div>
+      ) : null}
       {filled?.ok && filled.text !== '' ? <><Copy label="Copy the filled text" what="the filled text" text={filled.text} /><pre tabIndex={0}>{filled.text}</pre></> : null}
       {filled && !filled.ok ? <ul>{filled.faults.map((fault) => (
         <li class="fault">{fault.line ? `Line ${fault.line}: ` : ''}{fault.message}</li>))}</ul> : null}
@@ -207,4 +215,8 @@ function Fill({work, state}: {work: Work; state: State}) {
       ) : null}
     </>
   );
+}
+
+function Tick({label, on, set}: {label: string; on: boolean; set(on: boolean): void}) {
+  return <p class="tick"><label><input type="checkbox" checked={on} onChange={(event) => set(event.currentTarget.checked)} /> {label}</label></p>;
 }
