@@ -29,6 +29,7 @@ export interface State {
   head: Pair | undefined;      // put down
   dragging: boolean;
   legend: boolean;
+  tab: string;                 // of the panel beside the plan
   // Where the probe may sit, for a setup but its offset; shown while the probe is held, or always.
   showsWindow: boolean;
   window: {of: string; scale: number; answer: OffsetWindow} | undefined;
@@ -47,7 +48,7 @@ const kTogether = 800;  // ms between presses of one step
 export class Work {
   state: State = {
     phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], past: [], future: [],
-    pointed: undefined, head: undefined, dragging: false, legend: false, showsWindow: false, window: undefined, other: undefined, beside: true,
+    pointed: undefined, head: undefined, dragging: false, legend: false, tab: 'reasons', showsWindow: false, window: undefined, other: undefined, beside: true,
     keeps: kept() !== undefined,
     offered: undefined, notice: '',
   };
@@ -333,6 +334,8 @@ export class Work {
     this.set({legend});
     void this.frame();
   }
+
+  showTab(tab: string): void { this.set({tab}); }
 
   showWindow(yes: boolean): void {
     this.set({showsWindow: yes});

@@ -1,6 +1,6 @@
 // The page as a whole: what stands where.
 
-import {useEffect, useState} from 'preact/hooks';
+import {useEffect, useRef, useState} from 'preact/hooks';
 import type {Fault} from '../answers';
 import type {State, Work} from '../work';
 import {Compare} from './compare';
@@ -187,15 +187,25 @@ function Faults({state}: {state: State}) {
 
 function Desk({work, state}: {work: Work; state: State}) {
   const frame = state.frame!;
+  const verdict = useRef<HTMLHeadingElement>(null);
+  useEffect(() => verdict.current?.focus(), []);  // what came of the form is read at once
+  const open = (tab: string) => {
+    work.showTab(tab);
+    document.getElementById('tab-' + tab)?.focus();
+  };
   return (
     <main class={state.other && state.beside ? 'desk pair' : 'desk'}>
       <div class={`verdict ${frame.verdict ?? 'none'}`}>
         <svg viewBox="0 0 24 24" aria-hidden="true"><path d={signs[frame.verdict ?? 'none']} /></svg>
-        <h1>{frame.before ? frame.before + ' ' : ''}{frame.headline}</h1>
+        <h1 ref={verdict} tabIndex={-1}>{frame.before ? frame.before + ' ' : ''}{frame.headline}</h1>
+        <p class="next">
+          {frame.verdict === 'reachable' ? null : <button type="button" onClick={() => open('mend')}>What would help</button>}
+          <button type="button" onClick={() => open('take')}>Numbers to enter</button>
+        </p>
       </div>
       <Dials work={work} state={state} />
       <Plan work={work} state={state} />
-      <Tabs tabs={[
+      <Tabs shown={state.tab} show={(tab) => work.showTab(tab)} tabs={[
         {id: 'reasons', title: 'Reasons', body: () => <Reasons work={work} state={state} />},
         {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={state} />},
         {id: 'take', title: 'Take away', body: () => <Take work={work} state={state} />},

@@ -1,7 +1,7 @@
 // Panels of which one shows; arrows go from tab to tab (WAI-ARIA Authoring Practices, tabs).
 
 import type {ComponentChildren} from 'preact';
-import {useRef, useState} from 'preact/hooks';
+import {useRef} from 'preact/hooks';
 
 interface Tab {
   id: string;
@@ -9,8 +9,7 @@ interface Tab {
   body: () => ComponentChildren;
 }
 
-export function Tabs({tabs}: {tabs: Tab[]}) {
-  const [shown, show] = useState(tabs[0]!.id);
+export function Tabs({tabs, shown, show}: {tabs: Tab[]; shown: string; show(id: string): void}) {
   const list = useRef<HTMLDivElement>(null);
   const pressed = (event: KeyboardEvent) => {
     const at = tabs.findIndex((tab) => tab.id === shown);
@@ -31,7 +30,7 @@ export function Tabs({tabs}: {tabs: Tab[]}) {
         ))}
       </div>
       {tabs.map((tab) => (
-        <div role="tabpanel" id={`panel-${tab.id}`} aria-labelledby={`tab-${tab.id}`} class="panel" tabIndex={0}
+        <div role="tabpanel" id={`panel-${tab.id}`} aria-labelledby={`tab-${tab.id}`} class="panel"
              hidden={tab.id !== shown}>{tab.id === shown ? tab.body() : null}</div>
       ))}
     </section>
