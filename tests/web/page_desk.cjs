@@ -54,7 +54,7 @@ async function designer(tests) {
 async function clipsAndReadings(tests) {
   const page = await started(tests);
   await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
-  await page.getByRole('tab', {name: 'Clips'}).click();
+  await page.getByRole('tab', {name: 'Machine'}).click();
   await page.getByRole('button', {name: 'Add a clip'}).click();
   await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor();
   await accessible(tests, page, 'clips');
@@ -63,6 +63,17 @@ async function clipsAndReadings(tests) {
   await holds(tests, page, 'clip 2, front side', '1', 'a clip moves by arrows');
   await page.getByRole('button', {name: 'Take clip 2 away'}).click();
   await page.getByRole('button', {name: 'Take clip 2 away'}).waitFor({state: 'detached'});
+  await page.getByRole('button', {name: 'Add a part of the head'}).click();
+  await page.getByLabel('part 2, underside', {exact: true}).fill('4');
+  await page.keyboard.press('Enter');
+  await page.getByLabel('Travel, right side', {exact: true}).fill('10 in');
+  await page.keyboard.press('Enter');
+  await holds(tests, page, 'Travel, right side', '254', 'the travel is typed, in inches too');
+  await page.getByLabel('Probe, radius of the spot that it senses').fill('5');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', {name: 'Undo: spot'}).waitFor();
+  await accessible(tests, page, 'the machine');
+  for (const did of ['spot', 'travel', 'part 2', 'a part more']) await page.getByRole('button', {name: 'Undo: ' + did}).click();
   await page.getByRole('tab', {name: 'Measure'}).click();
   await page.locator('.pasted-readings textarea').fill(fs.readFileSync(path.join(tests.root, 'examples/godwit-readings.csv'), 'utf8'));
   await page.getByRole('button', {name: 'Find the offset'}).click();

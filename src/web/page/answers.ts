@@ -21,17 +21,32 @@ export interface Refused {
 export type Answer<T> = ({ok: true} & T) | Refused;
 
 // Only what the page itself reads or changes; the rest passes through untouched.
+export interface Shape {
+  rectangle?: {x: Pair; y: Pair};
+  disc?: {center: Pair; radius: number};
+}
+
 export interface Obstacle {
   name: string;
-  shape: {rectangle?: {x: Pair; y: Pair}; disc?: {center: Pair; radius: number}};
+  shape: Shape;
   height?: number;
   clearance?: number;
 }
 
+export interface Part {
+  name: string;
+  outline: Shape;
+  underside: number;
+}
+
 export interface Setup {
   name: string;
-  machine: {obstacles?: Obstacle[]; [key: string]: unknown};
-  probe: {offset: Pair; offset_uncertainty?: Pair; [key: string]: unknown};
+  machine: {bed: Shape; travel: Shape; obstacles?: Obstacle[]; head?: Part[]; [key: string]: unknown};
+  probe: {
+    offset: Pair; offset_uncertainty?: Pair; spot?: Shape;
+    edge_distance?: number; trigger_height?: number; travel_height?: number;
+    [key: string]: unknown;
+  };
   request?: {
     grid?: {
       columns: number; rows: number; x?: Pair; y?: Pair; margins?: unknown; margins_from?: string;

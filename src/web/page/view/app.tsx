@@ -6,9 +6,9 @@ import type {State, Work} from '../work';
 import {Compare} from './compare';
 import {Copy} from './copy';
 import {Dials} from './dials';
+import {Machine} from './machine';
 import {Measure} from './measure';
 import {Mend} from './mend';
-import {Obstacles} from './obstacles';
 import {Plan} from './plan';
 import {Reasons} from './reasons';
 import {Start} from './start';
@@ -209,7 +209,7 @@ function Desk({work, state}: {work: Work; state: State}) {
         {id: 'reasons', title: 'Reasons', body: () => <Reasons work={work} state={state} />},
         {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={state} />},
         {id: 'take', title: 'Take away', body: () => <Take work={work} state={state} />},
-        {id: 'clips', title: 'Clips', body: () => <Obstacles work={work} state={state} />},
+        {id: 'machine', title: 'Machine', body: () => <Machine work={work} state={state} />},
         {id: 'compare', title: 'Compare', body: () => <Compare work={work} state={state} />},
         {id: 'measure', title: 'Measure', body: () => <Measure work={work} state={state} />},
       ]} />
