@@ -25,6 +25,7 @@ struct ComparedGrid {
   bool moves_clear = true;      // nothing said against them; so too where they were not judged
   std::optional<double> least_height;   // of the nozzle for all moves; nothing when none is enough
   std::optional<FitLimiting> limiting;  // when nothing fits
+  std::optional<double> most_kept;      // FitResult::most_kept
   std::string refused;                  // why it could not be looked for, in words
 };
 

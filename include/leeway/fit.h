@@ -36,6 +36,7 @@ struct FitOptions {
   std::optional<Box> within;  // where the bounds may lie, for the probe
   FitSides sides;             // held as they are
   double home_leeway = 12;    // mm
+  double keep = 0;            // mm of leeway that every point shall have on top of its guard
   int decimals = 3;           // to which numbers to enter are rounded, 0 to kMostDecimals
   bool remedies = true;       // where nothing fits, look for what would mend it: a second or so
   Progress progress;
@@ -141,6 +142,10 @@ struct FitResult {
   std::optional<Coverage> coverage_before;
   std::optional<FitLimiting> limiting;  // when nothing fits
   std::vector<FitRemedy> remedies;
+  double keep = 0;  // as asked for
+  // Nothing fits that keeps as much as that: the most that some mesh keeps, in tenths. Then nothing
+  // is limiting.
+  std::optional<double> most_kept;
 };
 
 // Looks for bounds, all multiples of the step (but for sides that are held), for which every point

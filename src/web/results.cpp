@@ -36,6 +36,7 @@ FitOptions fit_asked(WebRequest& asked, const Session& session) {
   typed.within = asked.typed("within");
   typed.sides = asked.typed("sides");
   typed.home_leeway = asked.typed("home-leeway");
+  typed.keep = asked.typed("keep");
   typed.uniform = asked.flag("uniform");
   typed.inside = asked.flag("inside");
   const ReadFit read = typed_fit(typed);

@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <optional>
+#include <utility>
 
 #include "cli/commands/fit_options.h"
 #include "cli/failure.h"
@@ -19,13 +20,15 @@ namespace {
 constexpr const char* kFillHelpBegins =
     R"(Usage: leeway fill SETUP TEMPLATE [--fit [the options of fit]] [--anyway]
                    [--decimals N] [--output FILE]
+       leeway fill --without-setup ... TEMPLATE ...
 
 Fills the numbers of a setup into a text of your own: whatever your controller, your notes
 or a label want. The text is a Mustache template: {{mesh.probe.x0}} is replaced by a number,
 {{#mesh.points}} ... {{/mesh.points}} is repeated for each point. All names are in
 profiles/README.md.
 
-The names that begin so are of the setup's own grid. Where `leeway check` would not pass it, nothing is written.
+The names that begin so are of the setup's own grid. Where `leeway check` would not pass it,
+nothing is written.
 
   SETUP            the setup, a JSON file; - reads standard input
   TEMPLATE         the text with names in double braces
@@ -46,6 +49,8 @@ Examples:
   leeway fill examples/godwit-all-well.json examples/templates/cover-sheet.txt
   leeway fill examples/curlew-clips.json examples/templates/points.csv --fit --output points.csv
   leeway fill examples/plover-round.json examples/templates/conversions.txt --fit --decimals 3
+  leeway fill --without-setup --bed 230x210 --travel 240x215 --offset -38,12 --grid 5x5 \
+              --margins 40 examples/templates/points.csv
 
 Exit status:
   0  the text is filled
@@ -58,13 +63,10 @@ nozzle, and let the machine's manual come first.
 )";
 
 struct FillArguments {
-  std::string setup;
+  SetupArguments setup;
   std::string source;
-  bool has_setup = false;
   bool has_source = false;
   std::string decimals;
-  std::string output;
-  bool has_output = false;
   bool fit_first = false;
   bool anyway = false;
   FitArguments fit;
@@ -88,34 +90,44 @@ std::string what_next(const FillFacts& facts) {
              : "`leeway check` says why; --fit fits a grid first; --anyway writes it all the same";
 }
 
+// Where options stand for the setup, the first file is the template.
+void take_template(FillArguments& arguments) {
+  SetupArguments& setup = arguments.setup;
+  if (!setup.numbers.without_setup || arguments.has_source || !setup.has_setup) return;
+  arguments.source = std::move(setup.setup);
+  setup.setup.clear();
+  arguments.has_source = std::exchange(setup.has_setup, false);
+}
+
 void check_fill(const FillArguments& arguments) {
-  if (!arguments.has_setup || !arguments.has_source) {
+  const SetupArguments& setup = arguments.setup;
+  if (!arguments.has_source || (!setup.numbers.without_setup && !setup.has_setup)) {
     throw OptionFault("`leeway fill` needs a setup and a template (see `leeway fill --help`)");
   }
-  if (arguments.setup == "-" && arguments.source == "-") {
+  check_arguments(setup, "fill");
+  if (setup.setup == "-" && arguments.source == "-") {
     throw OptionFault("only one of setup and template can be standard input");
   }
-  if (arguments.has_output && arguments.output.empty()) {
-    throw OptionFault("the option \"--output\" needs the name of a file");
+  if (setup.force && !setup.numbers.has_save) {
+    throw OptionFault("\"--force\" goes with \"--save\"");
   }
   if (!arguments.fit_first && arguments.fit.any()) {
     throw OptionFault("options of `leeway fit` go with \"--fit\" (see `leeway fill --help`)");
   }
 }
 
-int run_fill(const FillArguments& arguments) {
+int run_fill(FillArguments& arguments) {
+  take_template(arguments);
   check_fill(arguments);
   FitOptions options = fit_options(arguments.fit);
   options.decimals = decimals(arguments.decimals);
   options.remedies = false;
-  SetupArguments given;
-  given.setup = arguments.setup;
   DiskFiles files;
   Outputs outputs;
-  const std::optional<Setup> setup = load_setup(given, files, outputs);
+  const std::optional<Setup> setup = load_setup(arguments.setup, files, outputs);
   if (!setup) return kUnusable;
   const SourceFile source = files.setup(arguments.source);
-  refuse_own_input(files, arguments.output);
+  refuse_own_input(files, arguments.setup.output);
 
   const Rig rig(*setup);
   CheckOptions checking;
@@ -134,7 +146,7 @@ int run_fill(const FillArguments& arguments) {
     return kNotSo;
   }
 
-  Output& output = outputs.open(arguments.output);
+  Output& output = outputs.open(arguments.setup.output);
   outputs.finish([&] { output.write(filled.text); });
   if (numbers.safe) return kAllWell;
   complain("WATCH OUT, do not probe with what was written: " + why_not_filled(facts));
@@ -144,17 +156,20 @@ int run_fill(const FillArguments& arguments) {
 }  // namespace
 
 Command fill_command() {
-  static const std::string help = std::string(kFillHelpBegins) + kFitOptionsHelp + kFillHelpEnds;
+  static const std::string help =
+      std::string(kFillHelpBegins) + kFitOptionsHelp + kSetupNumbersHelp + kFillHelpEnds;
   const auto arguments = std::make_shared<FillArguments>();
   Command command;
   command.name = "fill";
   command.gist = "your own text with the results filled in";
   command.help = help.c_str();
   command.add_options = [arguments](Options& options) {
-    options.argument("setup", arguments->setup, arguments->has_setup);
+    options.argument("setup", arguments->setup.setup, arguments->setup.has_setup);
     options.argument("template", arguments->source, arguments->has_source);
     options.value("--decimals", arguments->decimals);
-    options.value("--output", arguments->output, &arguments->has_output);
+    options.value("--output", arguments->setup.output, &arguments->setup.has_output);
+    arguments->setup.numbers.declare(options);
+    options.flag("--force", arguments->setup.force);
     options.flag("--fit", arguments->fit_first);
     options.flag("--anyway", arguments->anyway);
     arguments->fit.declare(options);

@@ -23,7 +23,7 @@ namespace fs = std::filesystem;
 
 constexpr const char* kFitHelpBegins =
     R"(Usage: leeway fit SETUP [--columns N] [--rows N] [--spacing MM] [--step MM]
-                  [--uniform] [--inside] [--within ...] [--sides ...]
+                  [--uniform] [--inside] [--within ...] [--sides ...] [--keep MM]
                   [--home-leeway MM] [--write FILE [--force]]
                   [--format FORMAT] [--output FILE]
 

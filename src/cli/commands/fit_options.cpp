@@ -20,6 +20,7 @@ const char* const kFitOptionsHelp =
   --sides left=MM,...
                    hold sides (left, right, front, back) where they are, for the probe
   --home-leeway MM the leeway wanted at the homing point; 12 if left out
+  --keep MM        keep that much leeway at every point, on top of the guard band
 )";
 
 void FitArguments::declare(Options& options) {
@@ -30,6 +31,7 @@ void FitArguments::declare(Options& options) {
   options.value("--within", within);
   options.value("--sides", sides);
   options.value("--home-leeway", home_leeway);
+  options.value("--keep", keep);
   options.flag("--uniform", uniform);
   options.flag("--inside", inside);
 }

@@ -52,6 +52,7 @@ std::string misfit_words(const ComparedGrid& grid, const Words& words) {
   if (!grid.refused.empty()) return grid.refused + ".";
   FitResult result;
   result.limiting = grid.limiting;
+  result.most_kept = grid.most_kept;
   return limiting_sentence(result, words);
 }
 

@@ -23,6 +23,7 @@ class FitReader {
       options.sides = {sides->left, sides->right, sides->front, sides->back};
     }
     length("home-leeway", typed.home_leeway, options.home_leeway);
+    length("keep", typed.keep, options.keep);
     options.uniform = typed.uniform;
     options.inside = typed.inside;
   }

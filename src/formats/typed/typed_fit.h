@@ -11,14 +11,14 @@ namespace leeway {
 
 // As typed; empty where not given.
 struct TypedFit {
-  std::string step, columns, rows, spacing, within, sides, home_leeway;
+  std::string step, columns, rows, spacing, within, sides, home_leeway, keep;
   bool uniform = false;
   bool inside = false;
 
   // Whether any was given.
   bool any() const {
     return uniform || inside ||
-           !(step + columns + rows + spacing + within + sides + home_leeway).empty();
+           !(step + columns + rows + spacing + within + sides + home_leeway + keep).empty();
   }
 };
 

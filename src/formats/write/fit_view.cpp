@@ -159,6 +159,12 @@ std::string covers_nothing_sentence(const FitLimiting& limiting, const Words& wo
       says, words.limit(place.finding.limit), pair(place.probe), words.reason(place));
 }
 
+std::string kept_words(const FitResult& result) {
+  if (!(result.keep > 0)) return "";
+  return fmt::format("Every point keeps at least {} of leeway on top of its guard band, as asked.",
+                     decimal(result.keep));
+}
+
 std::string mesh_of(const FitResult& result) {
   if (result.columns > 0 && result.rows > 0) {
     return fmt::format("no grid of {} points", mesh_size_words(result.columns, result.rows));
@@ -169,6 +175,11 @@ std::string mesh_of(const FitResult& result) {
 }  // namespace
 
 std::string fit_summary(const FitResult& result, const Words&) {
+  if (result.most_kept) {
+    return fmt::format(
+        "{} keeps {} of leeway at every point on top of the guard band; {} is the most",
+        mesh_of(result), decimal(result.keep), decimal(*result.most_kept));
+  }
   if (!result.mesh) return mesh_of(result) + " fits";
   const FitMesh& mesh = *result.mesh;
   const std::string skipped =
@@ -241,6 +252,7 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
   }
   say(spacing_sentence(result.numbers));
   say(tightest_words(mesh, words));
+  say(kept_words(result));
   say(request_sentence(result));
   say(fmt::format("Uncovered strips, printable but outside the mesh bounds: {}.",
                   strips_words(mesh.coverage.uncovered)));
@@ -249,13 +261,19 @@ std::vector<std::string> mesh_sentences(const FitResult& result, const Setup& se
 
 namespace {
 
+std::string counts_around(int count) {
+  constexpr int kMore = 3;
+  return fmt::format("{}..{}", std::max(2, count - kMore), count + kMore);
+}
+
 std::string neighbour_words(const FitResult& result) {
   const FitMesh& more = *result.neighbour;
   return fmt::format(
       "A grid of {} x {} points would cover {} % instead of {} % (--columns {} --rows {}). "
-      "--columns 3..9 --rows 3..9 compares more of them.",
+      "--columns {} --rows {} compares more of them.",
       more.columns, more.rows, percent(*more.coverage.fraction),
-      percent(*result.mesh->coverage.fraction), more.columns, more.rows);
+      percent(*result.mesh->coverage.fraction), more.columns, more.rows,
+      counts_around(more.columns), counts_around(more.rows));
 }
 
 }  // namespace
@@ -281,6 +299,10 @@ std::vector<std::string> other_sentences(const FitResult& result, const Words& w
 }
 
 std::string limiting_sentence(const FitResult& result, const Words& words) {
+  if (result.most_kept) {
+    return fmt::format("A grid that keeps {} on top of the guard band fits.",
+                       decimal(*result.most_kept));
+  }
   if (!result.limiting) return "";
   const CheckedPoint place = as_checked(result.limiting->place);
   if (result.limiting->covers_nothing) return covers_nothing_sentence(*result.limiting, words);
@@ -331,6 +353,10 @@ std::string remedy_change(const FitRemedy& remedy, Point offset) {
 std::vector<std::string> remedy_sentences(const FitResult& result) {
   std::vector<std::string> out;
   if (result.mesh) return out;
+  if (result.most_kept) {
+    out.push_back(fmt::format("{} instead of {} to be kept (--keep {})", decimal(*result.most_kept),
+                              decimal(result.keep), decimal(*result.most_kept)));
+  }
   for (const FitRemedy& remedy : result.remedies) {
     out.push_back(fmt::format("{}: then {} fits, and {}", remedy_change(remedy, result.offset),
                               bounds_words(remedy.mesh.bounds), cover_words(remedy.mesh.coverage)));

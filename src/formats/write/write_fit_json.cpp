@@ -215,6 +215,12 @@ std::string mesh_members(const FitResult& result, const Rig& rig) {
 void write_fit_json(const FitResult& result, const Rig& rig, const TextSink& sink) {
   sink("{\n  \"format\": \"leeway-fit-2\",\n  \"setup\": " + json_text(result.setup));
   sink(std::string(",\n  \"feasible\": ") + (result.mesh ? "true" : "false"));
+  if (result.keep > 0) {
+    sink(",\n  \"keep\": " + JsonObject()
+                                 .add("asked", json_number(result.keep))
+                                 .add("most", json_optional_number(result.most_kept))
+                                 .text());
+  }
   if (result.mesh) sink(mesh_members(result, rig));
   sink(",\n  \"offset\": " + JsonObject()
                                  .add("nozzle_to_probe", json_position(result.offset))

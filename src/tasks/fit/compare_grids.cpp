@@ -19,6 +19,7 @@ ComparedGrid compared(const Rig& rig, const GridWanted& wanted, FitOptions optio
     const FitResult result = fit_trusted(rig, options);
     out.mesh = result.mesh;
     out.limiting = result.limiting;
+    out.most_kept = result.most_kept;
     out.moves_judged = result.checked.moves.judged;
     out.moves_clear = result.checked.moves.clear();
     out.least_height = result.checked.moves.safe.least;

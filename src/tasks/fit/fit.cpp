@@ -13,6 +13,7 @@
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/fit_problem.h"
 #include "tasks/fit/fit_remedies.h"
+#include "tasks/fit/keeping.h"
 
 namespace leeway {
 namespace {
@@ -27,8 +28,9 @@ std::optional<double> rounded_margin(const FitTask& task, const Rig& fitted) {
   return GridHolds(fitted)(grid) ? std::optional(all) : std::nullopt;
 }
 
-void describe_request(const FitTask& task, FitResult& result) {
-  const Setup& setup = task.setup;
+void describe_request(const Rig& rig, int decimals, FitResult& result) {
+  const Setup& setup = rig.setup();
+  const Limits& limits = rig.limits();
   if (const std::optional<Grid>& grid = setup.request.grid) {
     result.before = grid_bounds_for_probe(setup, *grid);
     result.columns_before = grid->columns;
@@ -36,20 +38,20 @@ void describe_request(const FitTask& task, FitResult& result) {
     Setup mesh = setup;
     mesh.request = {grid, {}, {}};
     std::size_t skipped = 0;
-    for (const CheckedPoint& point : requested_points(mesh, task.limits, skipped)) {
+    for (const CheckedPoint& point : requested_points(mesh, limits, skipped)) {
       ++result.points_before;
-      if (task.limits.evaluate(point.probe).verdict != Verdict::reachable) ++result.failing_before;
+      if (limits.evaluate(point.probe).verdict != Verdict::reachable) ++result.failing_before;
     }
-    result.coverage_before = coverage_of(task.regions.get(RegionKind::printable), *result.before);
+    result.coverage_before = coverage_of(rig.regions().get(RegionKind::printable), *result.before);
   }
   // What the mesh cannot mend: the points that are not its own.
   Setup others = setup;
   others.request.grid.reset();
   std::size_t skipped = 0;
-  for (const CheckedPoint& point : requested_points(others, task.limits, skipped)) {
-    const Finding finding = task.limits.evaluate(point.probe);
+  for (const CheckedPoint& point : requested_points(others, limits, skipped)) {
+    const Finding finding = limits.evaluate(point.probe);
     if (finding.verdict == Verdict::reachable) continue;
-    const Rounding rounding(task.options.decimals);
+    const Rounding rounding(decimals);
     result.unmet.push_back(
         {point_name(others, point),
          {point.probe, finding},
@@ -69,9 +71,11 @@ void take(FitTask& task, const FoundMesh& found, FitResult& result) {
   result.mesh = fit_mesh_of(task, found);
   CheckOptions checking;
   checking.regions = RegionsWanted::none;
-  const Rig fitted = task.rig.asking(with_mesh(task.setup, *result.mesh).request);
-  result.checked = check_trusted(fitted, checking);
+  const Request request = with_mesh(task.stated.setup(), *result.mesh).request;
+  result.checked = check_trusted(task.stated.asking(request), checking);
   if (!runs_into_something(result.checked)) task.count_moves();
+  // Rounded, they still keep what they shall.
+  const Rig fitted = task.rig.asking(request);
   result.numbers = mesh_numbers(fitted, task.options.decimals);
   result.uniform_margin = rounded_margin(task, fitted);
 }
@@ -102,17 +106,24 @@ FitResult fit(const Rig& rig, const FitOptions& options) {
 }
 
 FitResult fit_trusted(const Rig& rig, const FitOptions& options) {
-  FitTask task(rig, options);
-  const Setup& setup = task.setup;
   FitResult result;
+  result.keep = options.keep;
+  FitOptions searched = options;
+  if (options.keep > 0 && !fits_keeping(rig, options)) {
+    result.most_kept = most_kept(rig, options);
+    searched.keep = 0;
+  }
+  const Setup& setup = rig.setup();
+  FitTask task(rig, searched);
   result.setup = setup.name;
   result.offset = setup.probe.offset;
   const FitProblem& problem = task.problem;
   if (problem.columns.always_the_same()) result.columns = problem.columns.over(0);
   if (problem.rows.always_the_same()) result.rows = problem.rows.over(0);
-  describe_request(task, result);
+  describe_request(rig, options.decimals, result);
   result.home_wanted = options.home_leeway;
-  result.home = home_for(task.rig, options.home_leeway);
+  result.home = home_for(rig, options.home_leeway);
+  if (result.most_kept) return result;
   if (const std::optional<FoundMesh> found = best_for(task)) {
     take(task, *found, result);
     mind_moves(task, result);

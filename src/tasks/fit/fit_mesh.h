@@ -39,6 +39,7 @@ class MoveGround;
 struct FitProblem {
   const Limits* limits = nullptr;
   const Regions* regions = nullptr;
+  const MultiPolygon* printable = nullptr;  // what counts as covered
   // How far the reachable region may fall short of the positions that are reachable.
   double shortfall = 0;
   const MoveGround* moves = nullptr;  // where the moves over a mesh have to be clear

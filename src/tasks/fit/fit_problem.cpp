@@ -12,6 +12,7 @@
 #include "tasks/check/coverage.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/enter/rounding.h"
+#include "tasks/fit/keeping.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -224,7 +225,7 @@ class UniformSearch {
       if (!is_within(mesh) || (task_.problem.inside && !lies_inside(mesh))) continue;
       std::optional<FoundMesh> found = mesh_over(task_.problem, mesh);
       if (!found) continue;
-      found->area = to_millionths(area_within(task_.regions.get(RegionKind::printable), mesh));
+      found->area = to_millionths(area_within(*task_.problem.printable, mesh));
       // Larger margins cover less from here on.
       if (found->area <= 0 || (best && found->area < best->mesh.area)) break;
       if (!best || found->better_than(best->mesh)) best = UniformMesh{margin, *found};
@@ -277,6 +278,15 @@ FitPoint tightest_point(const Limits& limits, const std::vector<CheckedPoint>& p
   return tightest;
 }
 
+Rig keeping(const Rig& rig, const FitOptions& options) {
+  if (options.keep == 0) return rig;
+  std::optional<Rig> keeping = rig_keeping(rig, options.keep);
+  if (!keeping) {
+    throw FitRefused("nothing is " + text(options.keep) + " mm from all ends of the travel");
+  }
+  return *std::move(keeping);
+}
+
 }  // namespace
 
 double shortfall_of(const Setup& setup) {
@@ -293,12 +303,15 @@ void FitTask::count_moves() {
 }
 
 FitTask::FitTask(const Rig& of, const FitOptions& with)
-    : rig(of),
+    : stated(of),
+      rig(keeping(of, with)),
       setup(rig.setup()),
       options(with),
       limits(rig.limits()),
       regions(rig.regions()),
-      problem(problem_of(setup, with, limits, regions)) {}
+      problem(problem_of(setup, with, limits, regions)) {
+  problem.printable = &stated.regions().get(RegionKind::printable);
+}
 
 std::optional<FoundMesh> best_for(const FitTask& task) {
   if (!task.options.uniform) return best_mesh(task.problem);
@@ -322,13 +335,14 @@ FitMesh fit_mesh_of(const FitTask& task, const FoundMesh& found) {
   mesh.rows = found.rows;
   mesh.bounds = found.bounds;
   mesh.area = found.area;
-  mesh.least_leeway = found.least_leeway;
-  Setup fitted = with_mesh(task.setup, mesh);
+  mesh.least_leeway = found.least_leeway + task.options.keep;
+  Setup fitted = with_mesh(task.stated.setup(), mesh);
   fitted.request.points.clear();
   fitted.request.home.reset();
-  const std::vector<CheckedPoint> points = requested_points(fitted, task.limits, mesh.skipped);
-  mesh.tightest = tightest_point(task.limits, points);
-  mesh.coverage = coverage_of(task.regions.get(RegionKind::printable), mesh.bounds);
+  const Limits& limits = task.stated.limits();
+  const std::vector<CheckedPoint> points = requested_points(fitted, limits, mesh.skipped);
+  mesh.tightest = tightest_point(limits, points);
+  mesh.coverage = coverage_of(*task.problem.printable, mesh.bounds);
   const Rounding millionths(6);
   mesh.spacing = {millionths.down(mesh.bounds.width() / (mesh.columns - 1)),
                   millionths.down(mesh.bounds.depth() / (mesh.rows - 1))};

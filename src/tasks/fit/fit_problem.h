@@ -15,7 +15,8 @@ struct FitTask {
   FitTask(const FitTask&) = delete;
   FitTask& operator=(const FitTask&) = delete;
 
-  const Rig rig;
+  const Rig stated;  // of what is asked for; results tell its leeway
+  const Rig rig;     // in which is reachable what keeps options.keep
   const Setup& setup;
   const FitOptions& options;
   const Limits& limits;

@@ -17,7 +17,7 @@ namespace {
 class AreaSearch {
  public:
   explicit AreaSearch(SearchGround& ground) : ground_(ground), problem_(ground.problem()) {
-    if (const auto box = bounds(problem_.regions->get(RegionKind::printable))) printable_ = *box;
+    if (const auto box = bounds(*problem_.printable)) printable_ = *box;
   }
 
   // The best area that there is, with a mesh that has it; with `first`, the first that is found.

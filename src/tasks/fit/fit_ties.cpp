@@ -132,7 +132,7 @@ class TieSearch {
   }
 
   double area_of(const Box& mesh) const {
-    return to_millionths(area_within(problem_.regions->get(RegionKind::printable), mesh));
+    return to_millionths(area_within(*problem_.printable, mesh));
   }
 
   double choice(TieSide side, std::size_t i) const {

@@ -19,10 +19,7 @@ std::vector<double> all_ys(const FitProblem& problem) {
 }  // namespace
 
 SearchGround::SearchGround(const FitProblem& problem)
-    : problem_(problem),
-      ys_(all_ys(problem)),
-      sums_(problem.regions->get(RegionKind::printable), ys_),
-      rows_(problem) {
+    : problem_(problem), ys_(all_ys(problem)), sums_(*problem.printable, ys_), rows_(problem) {
   LEEWAY_ASSERT(!problem.lefts.empty() && !problem.rights.empty());
   for (const double y : problem.fronts) fronts_.push_back(index_of(y));
   for (const double y : problem.backs) backs_.push_back(index_of(y));
