@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
-#include <map>
+#include <algorithm>
+#include <vector>
 
 #include "formats/text/names.h"
 #include "formats/typed/typed_setup.h"
@@ -17,11 +17,30 @@
 namespace leeway {
 namespace {
 
-namespace fs = std::filesystem;
+std::string_view file_name(std::string_view path) { return path.substr(path.rfind('/') + 1); }
 
 // "examples/../profiles/x.json" is "profiles/x.json".
+std::string without_detours(std::string_view path) {
+  std::vector<std::string_view> parts;
+  for (std::size_t at = 0; at <= path.size();) {
+    const std::size_t end = std::min(path.find('/', at), path.size());
+    const std::string_view part = path.substr(at, end - at);
+    at = end + 1;
+    if (part.empty() || part == ".") continue;
+    if (part == ".." && !parts.empty() && parts.back() != "..") {
+      parts.pop_back();
+    } else {
+      parts.push_back(part);
+    }
+  }
+  return (path.substr(0, 1) == "/" ? "/" : "") + fmt::format("{}", fmt::join(parts, "/"));
+}
+
+// `path` as the file `from` means it.
 std::string tidy_path(std::string_view path, std::string_view from) {
-  return (fs::path(from).parent_path() / fs::path(path)).lexically_normal().generic_string();
+  if (path.substr(0, 1) == "/") return without_detours(path);
+  const std::string_view folder = from.substr(0, from.size() - file_name(from).size());
+  return without_detours(std::string(folder) + std::string(path));
 }
 
 SourceFile shipped_source(const std::string& path) {
@@ -40,12 +59,12 @@ SourceFile shipped_source(const std::string& path) {
 SourceFile given_source(const Json* files, const std::string& path) {
   SourceFile source;
   source.name = source.identity = path;
-  const std::string name = fs::path(path).filename().generic_string();
+  const std::string_view name = file_name(path);
   const Json* found = nullptr;
   if (files != nullptr) {
     for (const auto& [key, text] : files->items()) {
-      const bool exact = fs::path(key).lexically_normal().generic_string() == path;
-      const bool alike = fs::path(key).filename().generic_string() == name;
+      const bool exact = without_detours(key) == path;
+      const bool alike = file_name(key) == name;
       if (exact || (alike && found == nullptr)) found = &text;
       if (exact) break;
     }

@@ -3,7 +3,6 @@
 #include <cmath>
 #include <exception>
 #include <optional>
-#include <sstream>
 #include <string>
 #include <utility>
 
@@ -50,12 +49,11 @@ std::string fault(Operation operation, const MultiPolygon& a, const MultiPolygon
   MultiPolygon where = operation == Operation::intersect ? b : a;
   if (operation == Operation::unite) where.insert(where.end(), b.begin(), b.end());
   const Box box = box_of(where);
-  std::ostringstream text;
-  text << "overlay: no way of computing the " << name << " of " << a.size() << " and " << b.size()
-       << " polygons stood the check, x from " << box.x0 / kMicrometresPerMillimetre << " to "
-       << box.x1 / kMicrometresPerMillimetre << " mm, y from " << box.y0 / kMicrometresPerMillimetre
-       << " to " << box.y1 / kMicrometresPerMillimetre << " mm";
-  return text.str();
+  const auto mm = [](double v) { return std::to_string(v / kMicrometresPerMillimetre); };
+  return std::string("overlay: no way of computing the ") + name + " of " +
+         std::to_string(a.size()) + " and " + std::to_string(b.size()) +
+         " polygons stood the check, x from " + mm(box.x0) + " to " + mm(box.x1) + " mm, y from " +
+         mm(box.y0) + " to " + mm(box.y1) + " mm";
 }
 
 std::optional<MultiPolygon> first_answer(Operation operation, const MultiPolygon& a,

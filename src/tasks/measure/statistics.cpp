@@ -4,6 +4,7 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <limits>
+#include <stdexcept>
 
 #include "geometry/plane/assert.h"
 
@@ -27,6 +28,12 @@ double sum(std::size_t count, const Value& value) {
     total = now;
   }
   return total + lost;
+}
+
+// The page's engine is built without Boost's own exceptions, which need streams and locales.
+double computed(double value) {
+  if (!std::isfinite(value)) throw std::domain_error("Student's t can't be computed");
+  return value;
 }
 
 double square(double v) { return v * v; }
@@ -105,14 +112,15 @@ Line fitted_line(const std::vector<double>& x, const std::vector<double>& y) {
     return line;
   }
   const StudentsT distribution(line.degrees_of_freedom);
-  line.p = 2 * boost::math::cdf(boost::math::complement(
-                   distribution, std::abs(line.slope / line.slope_uncertainty)));
+  const double t = std::abs(line.slope / line.slope_uncertainty);
+  line.p = computed(2 * boost::math::cdf(boost::math::complement(distribution, t)));
   return line;
 }
 
 double t_factor(double probability, double degrees_of_freedom) {
   const StudentsT distribution(degrees_of_freedom);
-  return boost::math::quantile(boost::math::complement(distribution, (1 - probability) / 2));
+  return computed(
+      boost::math::quantile(boost::math::complement(distribution, (1 - probability) / 2)));
 }
 
 }  // namespace leeway
