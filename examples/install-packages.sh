@@ -27,6 +27,7 @@ if [ "$purpose" != build ]; then
   needs+="
 command:em++ emscripten
 command:npm npm
+command:zopfli zopfli
 "
 fi
 if [ "$purpose" = tests ]; then
