@@ -55,8 +55,8 @@ struct Outlier {
   std::size_t reading = 0;
   int axis = 0;  // 0 x, 1 y
   double score = 0;
-  // In what fraction of sets of so many pairs without any mistake a score comes out as far from 0, at
-  // most; 1 for more than half of them. By simulation; nothing for more than 101 pairs.
+  // In what fraction of sets of so many pairs without any mistake a score comes out as far from 0,
+  // at most; 1 for more than half of them. By simulation; nothing for more than 101 pairs.
   std::optional<double> chance;
   bool kept = false;  // by the options
 };

@@ -18,6 +18,8 @@ enum class RemarkKind {
   large_bed,       // value: the bed's longer side
   travel_off_bed,  // the nozzle gets to less than half of the bed; value: the share it gets to
   uncertainty,     // a standard uncertainty too large to measure by; value: the largest
+  down_unknown,    // not stowed while printing, and no body is stated
+  scrapes,         // so too, and the body reaches below the nozzle; value: by how much
   many_left_out,   // outside_bed: skip leaves out more of the grid than a bed's shape explains;
                    // value: the share left out
 };

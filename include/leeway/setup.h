@@ -79,6 +79,7 @@ struct Probe {
   // Of the nozzle above the bed between points. Moves are not judged where it is not stated.
   std::optional<double> travel_height;
   std::optional<ProbeBody> body;
+  bool stowed = true;  // while printing; where it stays down its body is in the way of prints too
 
   friend bool operator==(const Probe&, const Probe&) = default;
 };

@@ -257,6 +257,20 @@ Geometry GeosRegions::nozzle_set(double nozzle_height, Point by, bool with_body,
   return without(travel, std::move(forbidden));
 }
 
+// Where the nozzle may not be while printing, as the probe's body stays down and would meet
+// something.
+std::vector<Geometry> GeosRegions::body_while_printing() const {
+  std::vector<Geometry> forbidden;
+  const Probe& probe = setup_.probe;
+  if (probe.stowed || !probe.body) return forbidden;
+  const Pieces body = mirrored(pieces_of(probe.body->outline));
+  for (const Obstacle& o : setup_.machine.obstacles) {
+    if (!(o.height > probe.body->underside)) continue;
+    add_sum(pieces_of(o.shape, -probe.offset), body, o.clearance, forbidden);
+  }
+  return forbidden;
+}
+
 Geometry GeosRegions::region(RegionKind kind) const {
   const Machine& machine = setup_.machine;
   const Probe& probe = setup_.probe;
@@ -265,7 +279,7 @@ Geometry GeosRegions::region(RegionKind kind) const {
       return shrunk(machine.bed, {}, Point{}, 0);
     case RegionKind::printable:
       return common(shrunk(machine.bed, {}, Point{}, machine.print_inset),
-                    nozzle_set(0, {}, false, false));
+                    without(nozzle_set(0, {}, false, false), body_while_printing()));
     case RegionKind::sensing:
       return sensing(false);
     case RegionKind::within_limits:

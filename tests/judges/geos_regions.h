@@ -49,6 +49,7 @@ class GeosRegions {
                              double distance) const;
 
   geos::Geometry sensing(bool guarded) const;
+  std::vector<geos::Geometry> body_while_printing() const;
   geos::Geometry nozzle_set(double nozzle_height, Point by, bool with_body, bool guarded) const;
   void add_heads(double nozzle_height, Point by, bool with_body, bool guarded,
                  std::vector<geos::Geometry>& forbidden) const;

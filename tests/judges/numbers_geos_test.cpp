@@ -210,9 +210,9 @@ class Comparison {
     for (const Point p : mesh.probes) {
       const double leeway = judge.least_leeway(p);
       if (leeway >= -kDoubt_mm) continue;
-      unsafe.add(
-          index, setup,
-          fmt::format("{} in {} decimals: ({}, {}), {} left", mesh.how, decimals, p.x, p.y, leeway));
+      unsafe.add(index, setup,
+                 fmt::format("{} in {} decimals: ({}, {}), {} left", mesh.how, decimals, p.x, p.y,
+                             leeway));
       return;
     }
   }

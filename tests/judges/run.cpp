@@ -105,6 +105,7 @@ json json_of(const Probe& p) {
            {"trigger_height", p.trigger_height},
            {"travel_height", p.travel_height.value_or(p.trigger_height)}};
   if (!std::holds_alternative<Point>(p.spot)) out["spot"] = json_of(p.spot);
+  if (!p.stowed) out["stowed"] = false;
   if (p.body) {
     out["body"] = {{"outline", json_of(p.body->outline)}, {"underside", p.body->underside}};
   }

@@ -11,6 +11,12 @@ constexpr std::string_view kOffsetWords = "two numbers [x, y] in mm, from the no
 constexpr std::string_view kUncertaintyWords =
     "two numbers [x, y] in mm, not negative: the standard uncertainty of each";
 
+std::optional<bool> read_stowed(JsonValue value) {
+  if (value.is(JsonKind::boolean)) return value.number() != 0;
+  value.fault("wrong-type", describe(value), "true, or false where it stays down while printing");
+  return std::nullopt;
+}
+
 // What is not known of a probe while its profiles are read.
 struct Layers {
   Probe probe;
@@ -68,6 +74,7 @@ void read_keys(const Fields& fields, Layers& layers) {
     probe.body = read_body(*body, {slot(SetupField::body_outline), slot(SetupField::body_underside),
                                    slot(SetupField::body_top)});
   }
+  read_if_there(fields, "stowed", probe.stowed, read_stowed);
   // Here, where the places of this layer are known: what a layer above replaces is looked at too.
   places.note(validate(probe));
 }
@@ -88,7 +95,8 @@ void read_file(JsonValue path, Sources& sources, Layers& layers) {
 void read_layer(JsonValue value, bool is_file, Sources& sources, Layers& layers) {
   const WordList keys = {
       "format", "profile",       "name",           "offset",        "offset_uncertainty",
-      "spot",   "edge_distance", "trigger_height", "travel_height", "body"};
+      "spot",   "edge_distance", "trigger_height", "travel_height", "body",
+      "stowed"};
   const bool other_kind = is_other_kind(value, FileKind::probe);
   if (other_kind || !value.is(JsonKind::object)) layers.complete = false;
   if (other_kind) return;

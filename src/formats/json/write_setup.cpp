@@ -113,6 +113,7 @@ Json plain_probe(const Probe& probe) {
     add_number(out["body"], "underside", probe.body->underside);
     if (probe.body->top) out["body"]["top"] = plain(*probe.body->top);
   }
+  if (!probe.stowed) out["stowed"] = false;
   return out;
 }
 

@@ -205,6 +205,10 @@ const char* key(RemarkKind kind) {
       return "travel_off_bed";
     case RemarkKind::uncertainty:
       return "uncertainty";
+    case RemarkKind::down_unknown:
+      return "down_unknown";
+    case RemarkKind::scrapes:
+      return "scrapes";
     case RemarkKind::many_left_out:
       break;
   }
@@ -245,6 +249,14 @@ std::string sentence(const Remark& remark, NameStyle style) {
     case RemarkKind::uncertainty:
       return fmt::format("A standard uncertainty of {} is stated: is that in mm?",
                          decimal(remark.value));
+    case RemarkKind::down_unknown:
+      return "The probe stays down while printing, but no body is stated: nothing of it counts in "
+             "what can be printed.";
+    case RemarkKind::scrapes:
+      return fmt::format(
+          "The probe stays down while printing and reaches {} below the nozzle: it would scrape "
+          "over the print. Is it stowed?",
+          decimal(remark.value));
     case RemarkKind::many_left_out:
       break;
   }

@@ -283,6 +283,13 @@ std::vector<std::string> BracketView::costs() const {
       out.push_back(lead + cost("offset of most leeway", *setup.cover_at_best));
     }
   }
+  const bool down = std::any_of(r.rigs.begin(), r.rigs.end(),
+                                [](const Rig& rig) { return !rig.setup().probe.stowed; });
+  if (down) {
+    out.push_back(
+        "These shares take the probe as stowed while printing. Where it stays down, what can be "
+        "printed depends on the offset: `leeway check` tells it of one.");
+  }
   return out;
 }
 

@@ -28,7 +28,11 @@ CoverSets cover_sets(const Rig& rig) {
   CoverSets sets;
   const Setup& setup = rig.setup();
   SweptSets& swept_sets = *rig.limits().sweeps();
-  const MultiPolygon& printable = rig.regions().get(RegionKind::printable);
+  // That of a probe that stays down while printing would depend on the offset.
+  Setup stowed = setup;
+  stowed.probe.stowed = true;
+  const MultiPolygon printable =
+      (setup.probe.stowed ? rig : rig.with(stowed)).regions().get(RegionKind::printable);
   sets.printable_area = area(printable);
   if (printable.empty()) return sets;
 

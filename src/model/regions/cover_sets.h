@@ -1,6 +1,7 @@
 #pragma once
 // What the share of the printable area that the probe can reach is made of:
-//   area(P and S and (N + o)) / area(P).
+//   area(P and S and (N + o)) / area(P),
+// as with a probe that is stowed while printing.
 // Of the three only N moves with the offset o.
 
 #include <optional>

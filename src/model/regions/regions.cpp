@@ -11,15 +11,29 @@
 namespace leeway {
 namespace {
 
-// A probe is taken to be stowed while printing, so its body, the last of the parts, does not count.
-// The region does not depend on the offset then.
-MultiPolygon printable(const Setup& setup, SweptSets& swept_sets) {
+bool has_body_down(const Probe& probe) { return probe.body && !probe.stowed; }
+
+// The positions of the nozzle, on the bed, at which the probe's body comes down on something.
+void forbid_body_while_printing(const Setup& setup, Point offset, SweptSets& swept_sets,
+                                RegionDraft& draft) {
+  const MovingPart body = moving_parts(setup).back();
+  for (const Obstacle& obstacle : setup.machine.obstacles) {
+    if (!meets(obstacle, body, 0)) continue;
+    draft.forbid(swept_sets.of(obstacle.shape, *body.outline, obstacle.name, body.name)
+                     ->grown({obstacle.clearance, {}}, -offset));
+  }
+}
+
+// Of a probe that is stowed while printing the body, the last of the parts, does not count. The
+// region does not depend on the offset then. Of another it is one more part of the head.
+MultiPolygon printable(const Setup& setup, Point offset, SweptSets& swept_sets) {
   RegionDraft draft;
   shrink(setup.machine.bed, {setup.machine.print_inset, {}}, draft);
   shrink(setup.machine.travel, {}, draft);
   std::vector<MovingPart> parts = moving_parts(setup);
   if (parts.back().with_probe) parts.pop_back();
   forbid_head(setup, parts, 0, {}, Guarded::no, swept_sets, draft);
+  if (has_body_down(setup.probe)) forbid_body_while_printing(setup, offset, swept_sets, draft);
   return draft.finish();
 }
 
@@ -160,6 +174,7 @@ struct Regions::Fixed {
 struct Regions::Moving {
   Point offset;
   std::optional<MultiPolygon> within_limits, reachable;
+  std::optional<MultiPolygon> printable;  // where that depends on the offset
 };
 
 Regions::Regions(const Setup& setup)
@@ -193,7 +208,8 @@ const MultiPolygon& Regions::get(RegionKind kind) const {
     case RegionKind::bed:
       return made(fixed_->bed, [&] { return bed(setup); });
     case RegionKind::printable:
-      return made(fixed_->printable, [&] { return printable(setup, swept_sets); });
+      return made(has_body_down(setup.probe) ? moving_->printable : fixed_->printable,
+                  [&] { return printable(setup, moving_->offset, swept_sets); });
     case RegionKind::sensing:
       return made(fixed_->sensing, [&] { return sensing(setup, swept_sets); });
     case RegionKind::within_limits:

@@ -75,6 +75,9 @@ std::vector<Remark> remarks(const Setup& setup, const CheckResult& checked) {
   remark_if(side > kLargeBed_mm, RemarkKind::large_bed, side);
   remark_if(of_bed < kLeastOfBed, RemarkKind::travel_off_bed, of_bed);
   remark_if(uncertainty > kMostUncertainty_mm, RemarkKind::uncertainty, uncertainty);
+  remark_if(!probe.stowed && !probe.body, RemarkKind::down_unknown, 0);
+  const double below = probe.body ? -probe.body->underside : 0;
+  remark_if(!probe.stowed && below > 0, RemarkKind::scrapes, below);
   remark_if(left_out > most_left_out(machine.bed), RemarkKind::many_left_out, left_out);
   return out;
 }

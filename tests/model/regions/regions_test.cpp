@@ -88,6 +88,25 @@ TEST(Regions, PrintableLeavesTheProbeOut) {
   EXPECT_EQ(area_of(setup, RegionKind::printable), 223 * 197);
 }
 
+TEST(Regions, PrintableGivesWayToAProbeThatStaysDown) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});
+  setup.probe.offset = {-30, 0};
+  setup.probe.body = ProbeBody{square(5), 3};
+  setup.probe.stowed = false;
+  setup.machine.obstacles = {{"clip", Box{40, 60, 40, 60}, 6, 1}};
+  // The nozzle keeps 1 from the clip, and so does the body: 10 x 10, 30 to its left.
+  const double round = 4 - 3.14159265358979;
+  const Regions regions(setup);
+  const double own = 22 * 22 - round;
+  const double body = 32 * 32 - round;
+  EXPECT_NEAR(area(regions.get(RegionKind::printable)), 10000 - own - body, 0.1);
+  const Regions elsewhere = regions.at({-60, 0});
+  setup.probe.offset = {-60, 0};
+  EXPECT_EQ(area(elsewhere.get(RegionKind::printable)), area_of(setup, RegionKind::printable));
+  setup.probe.body->underside = 6;
+  EXPECT_NEAR(area_of(setup, RegionKind::printable), 10000 - own, 0.1) << "passes over the clip";
+}
+
 TEST(Regions, PrintableGivesWayToPartsLowerThanAnObstacle) {
   // Nozzle at height 0: the duct (underside 3) meets a clip of 6, not one of 3.
   leeway::Setup setup = bare(Box{0, 100, 0, 100}, Box{0, 100, 0, 100});

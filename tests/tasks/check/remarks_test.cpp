@@ -32,6 +32,18 @@ TEST(Remarks, AskForAnOffsetWhereTheProbeHasAnExtent) {
   EXPECT_EQ(kinds(setup), Kinds{}) << "the nozzle itself may be the probe";
 }
 
+TEST(Remarks, AskAboutAProbeThatStaysDown) {
+  leeway::Setup setup = usual();
+  setup.probe.stowed = false;
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::down_unknown});
+  setup.probe.body = ProbeBody{square(5), 0};
+  EXPECT_EQ(kinds(setup), Kinds{});
+  setup.probe.body->underside = -1;
+  EXPECT_EQ(kinds(setup), Kinds{RemarkKind::scrapes});
+  setup.probe.stowed = true;
+  EXPECT_EQ(kinds(setup), Kinds{}) << "a pin that is stowed may reach below";
+}
+
 std::vector<std::string> overlapped(const Setup& setup) { return check(Rig(setup)).probe_overlaps; }
 
 using Names = std::vector<std::string>;
