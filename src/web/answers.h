@@ -20,6 +20,7 @@ Json answer_style(Session& session, WebRequest& asked);
 Json answer_check(Session& session, WebRequest& asked);
 Json answer_fit(Session& session, WebRequest& asked);
 Json answer_explain(Session& session, WebRequest& asked);
+Json answer_numbers(Session& session, WebRequest& asked);
 Json answer_bracket(Session& session, WebRequest& asked);
 Json answer_window(Session& session, WebRequest& asked);
 Json answer_measure(Session& session, WebRequest& asked);

@@ -22,6 +22,7 @@
 #include "leeway/write_setup.h"
 #include "leeway/write_true_size.h"
 #include "web/field_faults.h"
+#include "web/numbers.h"
 #include "web/text_so_far.h"
 
 namespace leeway {
@@ -119,8 +120,10 @@ Json cards_of(const FitResult& result, const Rig& rig) {
   const Words words(rig, text_name);
   Json out = Json::array();
   if (result.mesh) {
-    out.push_back(card("grid", "This grid", first_capital(fit_summary(result, words)) + ".", setup,
-                       with_mesh(setup, *result.mesh)));
+    std::string says = first_capital(fit_summary(result, words)) + ".";
+    const std::string unguarded = unguarded_mesh_sentence(result, rig);
+    if (!unguarded.empty()) says += " " + unguarded;
+    out.push_back(card("grid", "A grid that fits", says, setup, with_mesh(setup, *result.mesh)));
   }
   const std::vector<std::string> says = remedy_sentences(result);
   for (std::size_t i = 0; i < says.size(); ++i) {
@@ -128,45 +131,8 @@ Json cards_of(const FitResult& result, const Rig& rig) {
                        remedied(result.remedies[i], setup)));
   }
   if (result.home) {
-    out.push_back(card("home", "This homing point", other_sentences(result, words)[1], setup,
+    out.push_back(card("home", "A homing point", other_sentences(result, words)[1], setup,
                        with_home(setup, result)));
-  }
-  return out;
-}
-
-// One number to enter, or several at once: for whom, and what is to be copied.
-Json number(const std::string& what, const char* frame, const std::string& value) {
-  return {{"what", what}, {"frame", frame}, {"value", value}};
-}
-
-Json numbers_of(const FitResult& result) {
-  Json out = Json::array();
-  if (result.mesh) {
-    constexpr std::array<const char*, 4> kFrames{"probe", "nozzle", "probe", "nozzle"};
-    const std::vector<FitRow> rows = mesh_rows(result.numbers);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-      const FitRow& row = rows[i];
-      out.push_back({{"what", row.what},
-                     {"frame", i < kFrames.size() ? kFrames[i] : ""},
-                     {"left", row.left},
-                     {"right", row.right},
-                     {"front", row.front},
-                     {"back", row.back}});
-    }
-    out.push_back(number("columns", "", std::to_string(result.mesh->columns)));
-    out.push_back(number("rows", "", std::to_string(result.mesh->rows)));
-    if (result.uniform_margin) {
-      out.push_back(number("one margin on all sides, from the bed's edges (a grid of its own)",
-                           "probe", decimal(*result.uniform_margin)));
-    }
-  }
-  const Point back{-result.offset.x + 0.0, -result.offset.y + 0.0};
-  out.push_back(number("offset, nozzle to probe", "", pair(result.offset)));
-  out.push_back(number("offset, probe to nozzle", "", pair(back)));
-  if (result.home) {
-    out.push_back(number("homing point, where the nozzle goes", "nozzle",
-                         pair(result.home->probe - result.offset)));
-    out.push_back(number("homing point, where the probe goes", "probe", pair(result.home->probe)));
   }
   return out;
 }

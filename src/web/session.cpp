@@ -21,25 +21,16 @@ struct Known {
   std::string_view name;
   AnswerTo answer;
 };
-constexpr Known kRequests[] = {{"examples", answer_examples},
-                               {"read", answer_read},
-                               {"form", answer_form},
-                               {"change", answer_change},
-                               {"save", answer_save},
-                               {"frame", answer_frame},
-                               {"head", answer_head},
-                               {"style", answer_style},
-                               {"check", answer_check},
-                               {"fit", answer_fit},
-                               {"explain", answer_explain},
-                               {"bracket", answer_bracket},
-                               {"window", answer_window},
-                               {"measure", answer_measure},
-                               {"report", answer_report},
-                               {"draw", answer_draw},
-                               {"true-size", answer_true_size},
-                               {"fill", answer_fill},
-                               {"fill-names", answer_fill_names}};
+constexpr Known kRequests[] = {{"examples", answer_examples}, {"read", answer_read},
+                               {"form", answer_form},         {"change", answer_change},
+                               {"save", answer_save},         {"frame", answer_frame},
+                               {"head", answer_head},         {"style", answer_style},
+                               {"check", answer_check},       {"fit", answer_fit},
+                               {"explain", answer_explain},   {"numbers", answer_numbers},
+                               {"bracket", answer_bracket},   {"window", answer_window},
+                               {"measure", answer_measure},   {"report", answer_report},
+                               {"draw", answer_draw},         {"true-size", answer_true_size},
+                               {"fill", answer_fill},         {"fill-names", answer_fill_names}};
 
 Json carried_out(Session& session, std::string_view text) {
   const Json json = parsed_request(text);

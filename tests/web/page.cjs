@@ -169,7 +169,9 @@ async function hostile(tests) {
     tests.check(said.length > 30, `${what}: a message`);
     tests.equal(await page.locator('.faults b, .faults img').count(), 0, `${what}: no markup`);
   }
-  await chooser.setInputFiles({name: 'long.json', mimeType: 'application/json', buffer: Buffer.alloc(16_000_000, 32)});
+  const long = path.join(tests.work, 'long.json');
+  fs.writeFileSync(long, Buffer.alloc(16_000_000, 32));
+  await chooser.setInputFiles(long);
   await page.locator('.faults li', {hasText: 'more than 8 MB'}).waitFor();
   const named = JSON.parse(tests.save('examples/godwit-all-well.json'));
   named.name = '<img src=x onerror="window.struck=1"> \u202e\u0007';
@@ -192,22 +194,24 @@ async function hostile(tests) {
 
 // All widths, in light, dark and forced colours; a picture of each lies in the folder of the pages.
 async function looks(tests) {
-  for (const [width, height] of [[320, 700], [768, 1024], [1280, 800], [2560, 1300]]) {
-    for (const colorScheme of ['light', 'dark']) {
-      const page = await started(tests, {viewport: {width, height}, colorScheme,
-        forcedColors: width === 768 && colorScheme === 'dark' ? 'active' : 'none'});
-      const what = `${width} ${colorScheme}`;
-      await legible(tests, page, `the start at ${what}`);
-      await page.screenshot({path: path.join(tests.work, `start-${width}-${colorScheme}.png`)});
-      await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
-      await shows(tests, page, '21 of 27');
-      await page.waitForTimeout(100);
-      await legible(tests, page, `the desk at ${what}`);
-      await page.screenshot({path: path.join(tests.work, `desk-${width}-${colorScheme}.png`)});
-      if (colorScheme === 'dark') await accessible(tests, page, `the desk at ${what}`);
-      await tests.close(page, what);
-    }
+  for (const size of [[320, 700], [768, 1024], [1280, 800], [2560, 1300]]) {
+    await Promise.all(['light', 'dark'].map((colorScheme) => look(tests, size, colorScheme)));
   }
+}
+
+async function look(tests, [width, height], colorScheme) {
+  const page = await started(tests, {viewport: {width, height}, colorScheme,
+    forcedColors: width === 768 && colorScheme === 'dark' ? 'active' : 'none'});
+  const what = `${width} ${colorScheme}`;
+  await legible(tests, page, `the start at ${what}`);
+  await page.screenshot({path: path.join(tests.work, `start-${width}-${colorScheme}.png`)});
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await shows(tests, page, '21 of 27');
+  await page.waitForTimeout(100);
+  await legible(tests, page, `the desk at ${what}`);
+  await page.screenshot({path: path.join(tests.work, `desk-${width}-${colorScheme}.png`)});
+  if (colorScheme === 'dark') await accessible(tests, page, `the desk at ${what}`);
+  await tests.close(page, what);
 }
 
 // Nothing is remembered unless one says so.

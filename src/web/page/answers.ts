@@ -166,6 +166,13 @@ export interface Fitted extends Told {
   numbers: NumberToEnter[];
 }
 
+// Of the grid that is asked for; none where it is not `safe`, and `says` why.
+export interface OwnNumbers {
+  safe: boolean;
+  says?: string;
+  numbers: NumberToEnter[];
+}
+
 // Where the probe may sit; the path is around the nozzle, in units of the picture.
 export interface OffsetWindow {
   says?: string;

@@ -2,6 +2,7 @@
 
 #include "web/session.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <string>
@@ -91,6 +92,34 @@ TEST(PageSession, ApplyingTheGridOfAFitMakesAllItsPointsReachable) {
       EXPECT_EQ(point["verdict"], "reachable");
     }
   }
+}
+
+// What says nothing of edges is told that it does, as the command tells it.
+TEST(PageSession, AGridAtTheVeryEdgeIsToldWithItsCard) {
+  Page page;
+  page(R"({"do":"form","fields":{"bed":"310x305","travel":"0..318,-4..306","offset":"27.5,-18",)"
+       R"("grid":"6x6","margins":"15"}})");
+  const Json fit = page(R"({"do":"fit","format":"text"})");
+  const std::string says = fit["apply"][0]["says"];
+  EXPECT_NE(says.find("very edge of the bed"), std::string::npos) << says;
+  EXPECT_NE(fit["text"].get<std::string>().find("very edge of the bed"), std::string::npos);
+}
+
+// Own numbers are given where `check` passes them, and they are those of the setup.
+TEST(PageSession, OwnNumbersAreGivenOnlyWhereAllIsReachable) {
+  Page page;
+  read_example(page, "godwit-side-bracket");
+  const Json none = page(R"({"do":"numbers"})");
+  EXPECT_EQ(none["safe"], false);
+  EXPECT_EQ(none["numbers"].size(), 0U);
+  EXPECT_NE(none["says"].get<std::string>().find("cannot be relied on"), std::string::npos);
+  read_example(page, "godwit-all-well");
+  const Json own = page(R"({"do":"numbers"})");
+  ASSERT_EQ(own["safe"], true);
+  const Json saved = Json::parse(page(R"({"do":"save"})")["text"].get<std::string>());
+  const double left = saved["request"]["grid"]["x"][0];
+  ASSERT_EQ(own["numbers"][0]["what"], "bounds, where the probe goes");
+  EXPECT_EQ(own["numbers"][0]["left"], fmt::format("x = {}", left));
 }
 
 TEST(PageSession, ApplyingALikelyMistakeMendsWhatItSays) {

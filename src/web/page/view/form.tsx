@@ -18,8 +18,8 @@ export interface Form {
   set(typed: Typed): void;
 }
 
-const kShapes: [string, string][] = [['', 'rectangle, 0, 0 at its front left'], ['centre', 'rectangle, 0, 0 in its middle'],
-                                     ['round', 'round, 0, 0 in its middle']];
+const kShapes: [string, string][] = [['', 'rectangle; 0, 0 front left'], ['centre', 'rectangle; 0, 0 in the middle'],
+                                     ['round', 'round; 0, 0 in the middle']];
 const kFive = ['bed', 'travel', 'offset', 'grid', 'margins'];
 
 export function Five({work}: {work: Work}) {

@@ -1,12 +1,13 @@
 // What one leaves with: the numbers to enter, files, a text for a reply.
 
 import {useEffect, useState} from 'preact/hooks';
-import type {Answer, Fault, Filled, FillName, Fitted, NumberToEnter, Told} from '../answers';
+import type {Answer, Fault, Filled, FillName, Fitted, NumberToEnter, OwnNumbers, Told} from '../answers';
 import type {State, Work} from '../work';
 import {Copy, CopyNumber} from './copy';
 
 interface Taken {
   of: number;
+  own: Answer<OwnNumbers>;
   fitted: Answer<Fitted>;
   reply: Answer<Told>;
 }
@@ -17,9 +18,10 @@ export function Take({work, state}: {work: Work; state: State}) {
   useEffect(() => {
     if (state.dragging) return;
     let current = true;
-    void work.ask<unknown>([{do: 'fit', format: 'text'}, {do: 'explain', format: 'markdown'}]).then(([fitted, reply]) => {
-      if (!current || !fitted || !reply) return;
-      set({of: revision, fitted: fitted as Answer<Fitted>, reply: reply as Answer<Told>});
+    const requests = [{do: 'numbers'}, {do: 'fit', format: 'text'}, {do: 'explain', format: 'markdown'}];
+    void work.ask<unknown>(requests).then(([own, fitted, reply]) => {
+      if (!current || !own || !fitted || !reply) return;
+      set({of: revision, own: own as Answer<OwnNumbers>, fitted: fitted as Answer<Fitted>, reply: reply as Answer<Told>});
     });
     return () => { current = false; };
   }, [work, revision, state.dragging]);
@@ -28,7 +30,7 @@ export function Take({work, state}: {work: Work; state: State}) {
     <>
       <p class="caution">{state.frame!.caution}</p>
       <h2>Numbers to enter</h2>
-      {fresh ? <NumbersToEnter work={work} answer={fresh.fitted} /> : <p role="status">The numbers are being checked …</p>}
+      {fresh ? <NumbersToEnter work={work} own={fresh.own} answer={fresh.fitted} /> : <p role="status">The numbers are being checked …</p>}
       <h2>Files</h2>
       <Files work={work} state={state} />
       <h2>In your controller's words</h2>
@@ -43,22 +45,50 @@ function said(faults: Fault[]): string { return faults.map((fault) => fault.mess
 
 const kSides = ['left', 'right', 'front', 'back'] as const;
 
-function NumbersToEnter({work, answer}: {work: Work; answer: Answer<Fitted>}) {
+interface NumbersProps {
+  work: Work;
+  own: Answer<OwnNumbers>;
+  answer: Answer<Fitted>;
+}
+
+// Those of one's own grid where it passes, else those of the grid that fits.
+function NumbersToEnter({work, own, answer}: NumbersProps) {
+  if (!own.ok || !own.safe) {
+    return (
+      <>
+        {own.ok ? <p class="fault">The grid as it stands is not to be entered. {own.says}</p> : null}
+        <OfFit work={work} answer={answer} />
+      </>
+    );
+  }
+  return (
+    <>
+      <p>Of the grid as it stands. Each number is copied by a click on it.</p>
+      <Numbers numbers={own.numbers} />
+      <details><summary>The grid that fit finds, instead</summary><OfFit work={work} answer={answer} /></details>
+    </>
+  );
+}
+
+function OfFit({work, answer}: {work: Work; answer: Answer<Fitted>}) {
   if (!answer.ok) return <p class="fault">{said(answer.faults)}</p>;
   const cards = (answer.apply ?? []).filter((card) => card.kind === 'grid');
   return (
-    <>
+    <div class="group">
       {cards.map((card) => (
         <div class="card">
           <p>{card.says}</p>
           <button type="button" onClick={() => void work.change(card.changes, card.title)}>Show this grid on the plan</button>
         </div>
       ))}
-      {answer.fits ? null : <pre tabIndex={0}>{answer.text}</pre>}
-      <p class="hint">Each number is copied by a click on it.</p>
-      <ul class="numbers">{answer.numbers.map((one) => <Entry one={one} />)}</ul>
-    </>
+      {answer.fits ? <p class="hint">Its numbers. Each is copied by a click on it.</p> : <pre tabIndex={0}>{answer.text}</pre>}
+      <Numbers numbers={answer.numbers} />
+    </div>
   );
+}
+
+function Numbers({numbers}: {numbers: NumberToEnter[]}) {
+  return <ul class="numbers">{numbers.map((one) => <Entry one={one} />)}</ul>;
 }
 
 // "x = 5.5" is what left stands at: its axis is told, the number is entered.
