@@ -1,6 +1,7 @@
 #pragma once
 // What each request is answered by. All throw Refused, and what the library throws.
 
+#include "leeway/fit.h"
 #include "web/request.h"
 #include "web/session.h"
 
@@ -29,6 +30,10 @@ Json answer_draw(Session& session, WebRequest& asked);
 Json answer_true_size(Session& session, WebRequest& asked);
 Json answer_fill(Session& session, WebRequest& asked);
 Json answer_fill_names(Session& session, WebRequest& asked);
+
+// The numbers that someone enters: [{"what", "frame", and "value" or "left", "right", "front",
+// "back"}], as the command prints them. What rounding would spoil is left out.
+Json numbers_of(const FitResult& result);
 
 // "probe" or "nozzle" of the member "frame"; the probe where it is left out.
 Frame frame_asked(WebRequest& asked);

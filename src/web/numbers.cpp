@@ -1,4 +1,6 @@
-#include "web/numbers.h"
+// The numbers that someone enters, each to be copied by itself.
+
+#include "web/answers.h"
 
 #include <array>
 #include <string>
@@ -7,7 +9,6 @@
 #include "formats/write/fit_view.h"
 #include "leeway/fill.h"
 #include "leeway/numbers_to_enter.h"
-#include "web/answers.h"
 
 namespace leeway {
 namespace {

@@ -22,7 +22,6 @@
 #include "leeway/write_setup.h"
 #include "leeway/write_true_size.h"
 #include "web/field_faults.h"
-#include "web/numbers.h"
 #include "web/text_so_far.h"
 
 namespace leeway {

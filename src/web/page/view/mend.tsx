@@ -3,6 +3,7 @@
 import {useEffect, useState} from 'preact/hooks';
 import type {Answer, Card, Fault, Frame, Told} from '../answers';
 import type {State, Work} from '../work';
+import {Grids} from './grids';
 
 interface Found {
   revision: number;
@@ -39,6 +40,15 @@ const kGroups = [
 ];
 
 export function Mend({work, state}: {work: Work; state: State}) {
+  return (
+    <>
+      <WhatHelps work={work} state={state} />
+      <Grids work={work} state={state} />
+    </>
+  );
+}
+
+function WhatHelps({work, state}: {work: Work; state: State}) {
   const [seen, see] = useState<Found>();
   const [outcomes, setOutcomes] = useState<string[]>([]);
   const [share, setShare] = useState(0);

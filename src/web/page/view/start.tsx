@@ -24,9 +24,12 @@ export function Start({work, state}: {work: Work; state: State}) {
 function Others({work, state}: {work: Work; state: State}) {
   const [examples, setExamples] = useState<Example[]>([]);
   useEffect(() => {
-    void work.engine.call<{examples: Example[]}>({do: 'examples'}).then((answer: Answer<{examples: Example[]}>) => {
+    const look = async () => {
+      await work.ready;
+      const answer: Answer<{examples: Example[]}> = await work.engine.call({do: 'examples'});
       if (answer.ok) setExamples(answer.examples);
-    });
+    };
+    void look();
   }, [work]);
   const open = async (name: string) => work.set({faults: await work.read({example: name}, 'example')});
   return (
