@@ -46,7 +46,7 @@ async function newcomerByKeyboard(tests) {
   for (const side of sides) tests.check(fitted.includes(side), `fit prints ${side} too`);
   await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
   await shows(tests, page, 'all 25 points are reachable');
-  await page.getByRole('button', {name: 'Undo: This grid'}).click();
+  await page.getByRole('button', {name: 'Undo: A grid that fits'}).click();
   await shows(tests, page, '20 of 25 points reachable');
   await tests.close(page, 'the newcomer');
 }

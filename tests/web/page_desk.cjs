@@ -118,6 +118,9 @@ async function clipsAndReadings(tests) {
   await page.getByLabel('Look for a grid that fits').uncheck();
   await page.getByRole('button', {name: 'Show this grid on the plan'}).click();
   await shows(tests, page, 'all 27 points are reachable');
+  await page.getByText('Of the grid as it stands').waitFor();
+  tests.equal(await page.locator('.numbers .value').first().textContent(), await value(page, 'Grid, left side'),
+              "one's own numbers, once they pass");
   await page.locator('.unsafe').waitFor({state: 'detached'});
   await filled.waitFor();
   await page.locator('.template textarea').fill('{{nobody}}');
