@@ -159,7 +159,8 @@ struct FitResult {
 // ends with the best it has found: the area is the largest in any case, and the answer is always
 // the same.
 //
-// Passages that are narrower than about 0.01 mm may be overlooked. Throws FitRefused, and what
+// Passages that are narrower than about 0.01 mm may be overlooked, but for those along an axis
+// (whole hundredths; not where regions have thousands of corners). Throws FitRefused, and what
 // Limits and Regions throw.
 FitResult fit(const Rig& rig, const FitOptions& options = {});
 FitResult fit(const Setup& setup, const FitOptions& options = {});

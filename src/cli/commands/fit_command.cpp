@@ -48,8 +48,7 @@ constexpr const char* kFitHelpMiddle =
 
 constexpr const char* kFitHelpEnds =
     R"(
-It may overlook a passage narrower than 0.01 mm, such as a line along which a point just
-works.
+It may overlook a slanted or curved passage narrower than 0.01 mm.
 
 Examples:
   leeway fit examples/godwit-side-bracket.json

@@ -9,6 +9,7 @@
 #include "leeway/limits.h"
 #include "leeway/regions.h"
 #include "model/limits/ticks.h"
+#include "model/regions/reachable_lines.h"
 
 namespace leeway {
 
@@ -40,6 +41,7 @@ struct FitProblem {
   const Limits* limits = nullptr;
   const Regions* regions = nullptr;
   const MultiPolygon* printable = nullptr;  // what counts as covered
+  std::vector<ReachableLine> lines;         // reachable, and not in the regions
   // How far the reachable region may fall short of the positions that are reachable.
   double shortfall = 0;
   const MoveGround* moves = nullptr;  // where the moves over a mesh have to be clear

@@ -151,11 +151,22 @@ void check_points(const FitProblem& problem, const FitOptions& options, const Bo
   }
 }
 
-FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limits& limits,
-                      const Regions& regions) {
+Box box_of(const ReachableLine& line) {
+  const Interval& over = line.over;
+  return line.along == Axis::x ? Box{over.low, over.high, line.at, line.at}
+                               : Box{line.at, line.at, over.low, over.high};
+}
+
+Box united_box(const Box& a, const Box& b) {
+  return {std::min(a.x0, b.x0), std::max(a.x1, b.x1), std::min(a.y0, b.y0), std::max(a.y1, b.y1)};
+}
+
+FitProblem problem_of(const Rig& rig, const FitOptions& options) {
+  const Setup& setup = rig.setup();
+  const Regions& regions = rig.regions();
   check_options(options);
   FitProblem problem;
-  problem.limits = &limits;
+  problem.limits = &rig.limits();
   problem.regions = &regions;
   problem.shortfall = shortfall_of(setup);
   problem.inside = options.inside;
@@ -177,6 +188,8 @@ FitProblem problem_of(const Setup& setup, const FitOptions& options, const Limit
   // there is no region nothing fits, and the problem is left without choices.
   std::optional<Box> around = bounds(regions.get(RegionKind::reachable));
   if (!around) return problem;
+  if (!options.inside) problem.lines = reachable_lines(rig);
+  for (const ReachableLine& line : problem.lines) *around = united_box(*around, box_of(line));
   const double more = problem.shortfall;
   *around = {around->x0 - more, around->x1 + more, around->y0 - more, around->y1 + more};
   if (options.within) {
@@ -309,7 +322,7 @@ FitTask::FitTask(const Rig& of, const FitOptions& with)
       options(with),
       limits(rig.limits()),
       regions(rig.regions()),
-      problem(problem_of(setup, with, limits, regions)) {
+      problem(problem_of(rig, with)) {
   problem.printable = &stated.regions().get(RegionKind::printable);
 }
 

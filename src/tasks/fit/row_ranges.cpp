@@ -23,6 +23,16 @@ bool meets(const Intervals& in, double low, double high) {
   });
 }
 
+// The y at which a line may be met with x in [x0, x1].
+std::optional<Interval> met_by(const ReachableLine& line, double x0, double x1) {
+  if (line.along == Axis::x) {
+    if (line.over.low > x1 + kSame || line.over.high < x0 - kSame) return std::nullopt;
+    return Interval{line.at, line.at};
+  }
+  if (line.at > x1 + kSame || line.at < x0 - kSame) return std::nullopt;
+  return line.over;
+}
+
 // The fronts from which the sides of a mesh of this height can be passed.
 Intervals passing(const Intervals& fronts, double height, int rows, const GoodRows& good) {
   if (good.sides_clear() || fronts.empty()) return fronts;
@@ -118,7 +128,11 @@ Intervals RowRanges::make_good_over(double x0, double x1) const {
 // The y at which such a point may be reachable.
 Intervals RowRanges::kept_over(double x0, double x1) const {
   const double more = problem_.shortfall;
-  return widened(reachable_.somewhere(x0 - more, x1 + more), more);
+  Intervals kept = widened(reachable_.somewhere(x0 - more, x1 + more), more);
+  for (const ReachableLine& line : problem_.lines) {
+    if (const auto on = met_by(line, x0, x1)) kept = united(std::move(kept), {*on});
+  }
+  return kept;
 }
 
 bool RowRanges::hold(double front, double back, const GoodRows& good) const {

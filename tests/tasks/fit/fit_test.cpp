@@ -268,6 +268,11 @@ std::uint64_t first_seed() {
   return seed == nullptr ? 1 : std::strtoull(seed, nullptr, 10);
 }
 
+bool all_reachable(const leeway::Setup& setup) {
+  const Counts counts = check(Rig(setup)).counts;
+  return counts.reachable == counts.points;
+}
+
 TEST(Fit, IsTheBestOfAllChoices) {
   constexpr std::uint64_t kCases = 1500;
   const std::uint64_t first = first_seed();
@@ -293,6 +298,23 @@ TEST(Fit, IsTheBestOfAllChoices) {
   }
   EXPECT_GT(feasible, kCases / 2);
   EXPECT_LT(feasible, kCases);
+}
+
+// Between the bed's edge distance and the clip's clearance a line is left, and points on it work:
+// `check` says so, and no region shows it.
+TEST(Fit, TakesAPassageOfNoWidth) {
+  leeway::Setup setup = bare(Box{0, 100, 0, 90}, square(500));
+  setup.probe.edge_distance = 2;
+  setup.machine.obstacles = {{"clip", Box{40, 60, 5, 20}, 6, 3}};
+  setup.request.grid = Grid{3, 3, Box{2, 98, 2, 88}, Frame::probe, false};
+  ASSERT_TRUE(all_reachable(setup));
+  EXPECT_EQ(fit(setup).mesh->bounds, (Box{2, 98, 2, 88}));
+  setup.machine.obstacles = {{"clip", Box{5, 20, 40, 50}, 6, 3}};
+  ASSERT_TRUE(all_reachable(setup));
+  EXPECT_EQ(fit(setup).mesh->bounds, (Box{2, 98, 2, 88}));
+  setup.machine.obstacles = {{"clip", Box{4.99, 20, 40, 50}, 6, 3}};
+  ASSERT_FALSE(all_reachable(setup));
+  EXPECT_TRUE(all_reachable(with_mesh(setup, *fit(setup).mesh))) << "a line that is none";
 }
 
 // Every limit is asked for more than its guard: of many, the one that lacks most decides. Kept off
