@@ -52,10 +52,9 @@ ReadGrids spacings_in(const TypedFit& typed) {
                           "a number of mm, or a range such as 20..50 or 20..50/5");
     return out;
   }
-  for (int i = 0;; ++i) {
-    const double spacing = rounded(range->from + i * *step);
-    if (spacing > range->to) break;
-    out.wanted.push_back({std::nullopt, std::nullopt, spacing});
+  const auto steps = static_cast<int>((range->to - range->from) / *step + 1e-9);
+  for (int i = 0; i <= steps; ++i) {
+    out.wanted.push_back({std::nullopt, std::nullopt, rounded(range->from + i * *step)});
   }
   return out;
 }
