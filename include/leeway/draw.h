@@ -39,6 +39,7 @@ struct EmbedOptions {
   bool title = true;             // false: the page says it
   bool legend = true;            // false: the page says it; notes go too
   bool caution = true;           // false: the page says it
+  bool point_titles = true;      // false: the page says it; points have no <title> then
   // Points, as indices into result.points and rising, that are links to "#row-i" of the page, to
   // be pointed at and tabbed to. Each holds a circle of the class "halo" around its mark.
   std::vector<std::size_t> linked;

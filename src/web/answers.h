@@ -11,6 +11,7 @@ namespace leeway {
 Json answer_examples(Session& session, WebRequest& asked);
 Json answer_read(Session& session, WebRequest& asked);
 Json answer_form(Session& session, WebRequest& asked);
+Json answer_length(Session& session, WebRequest& asked);
 Json answer_change(Session& session, WebRequest& asked);
 Json answer_save(Session& session, WebRequest& asked);
 
@@ -23,6 +24,7 @@ Json answer_fit(Session& session, WebRequest& asked);
 Json answer_explain(Session& session, WebRequest& asked);
 Json answer_numbers(Session& session, WebRequest& asked);
 Json answer_bracket(Session& session, WebRequest& asked);
+Json answer_differs(Session& session, WebRequest& asked);
 Json answer_window(Session& session, WebRequest& asked);
 Json answer_measure(Session& session, WebRequest& asked);
 Json answer_report(Session& session, WebRequest& asked);
@@ -37,6 +39,9 @@ Json numbers_of(const FitResult& result);
 
 // "probe" or "nozzle" of the member "frame"; the probe where it is left out.
 Frame frame_asked(WebRequest& asked);
+
+// A setup that needs no other file. Throws Refused.
+Setup whole_setup(const std::string& text, const std::string& name);
 
 // Changes by JSON Pointer, into the current setup.
 void apply_changes(Session& session, const Json& changes);

@@ -14,6 +14,7 @@
 #include "formats/write/bracket_view.h"
 #include "leeway/coverage_map.h"
 #include "leeway/read_candidates.h"
+#include "leeway/read_setup.h"
 #include "leeway/write_bracket.h"
 #include "web/text_so_far.h"
 
@@ -42,21 +43,9 @@ std::optional<MapSteps> map_asked(const Json* map) {
 // The session's setup, and others that came as texts of their own, whole.
 std::vector<Setup> setups_asked(const Session& session, const std::vector<std::string>& others) {
   std::vector<Setup> setups{session.rig().setup()};
-  std::vector<Fault> faults;
   for (std::size_t i = 0; i < others.size(); ++i) {
-    SourceFile source;
-    source.name = fmt::format("setup {}", i + 2);
-    source.text = others[i];
-    ReadSetup read = read_setup(source, [](std::string_view path, std::string_view) {
-      SourceFile none;
-      none.name = path;
-      none.problem = "only whole setups can be compared; save it whole";
-      return none;
-    });
-    faults.insert(faults.end(), read.faults.begin(), read.faults.end());
-    if (read.setup) setups.push_back(*std::move(read.setup));
+    setups.push_back(whole_setup(others[i], fmt::format("setup {}", i + 2)));
   }
-  if (!faults.empty()) throw Refused(faults);
   return setups;
 }
 
@@ -111,6 +100,20 @@ Json map_json(const CoverageMap& map) {
 }
 
 }  // namespace
+
+Setup whole_setup(const std::string& text, const std::string& name) {
+  SourceFile source;
+  source.name = name;
+  source.text = text;
+  ReadSetup read = read_setup(source, [](std::string_view path, std::string_view) {
+    SourceFile none;
+    none.name = path;
+    none.problem = "only whole setups can be compared; save it whole";
+    return none;
+  });
+  if (!read.setup) throw Refused(read.faults);
+  return *std::move(read.setup);
+}
 
 Json answer_bracket(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_bracket_text);

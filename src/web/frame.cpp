@@ -155,6 +155,7 @@ PlanAsked plan_asked(const Json* object, const Setup& setup) {
   plan.embed.title = asked.flag("title");
   plan.embed.legend = asked.flag("legend");
   plan.embed.caution = asked.flag("caution");
+  plan.embed.point_titles = asked.flag("titles", true);
   plan.embed.extent = asked.box("extent");
   const double width = asked.number("width").value_or(plan.embed.width);
   const auto head = asked.pair("head");
@@ -214,6 +215,7 @@ Frame frame_asked(WebRequest& asked) {
 Json answer_frame(Session& session, WebRequest& asked) {
   const Json* changes = asked.object("changes");
   const Json* plan_options = asked.object("plan");
+  const bool with_points = asked.flag("points", true);
   asked.done();
   if (changes != nullptr) apply_changes(session, *changes);
   const Rig& rig = session.rig();
@@ -232,7 +234,7 @@ Json answer_frame(Session& session, WebRequest& asked) {
            {"counts", json_of(result.counts)}};
   out.update(sentences_of(framed));
   out["fraction"] = coverage_of(result);
-  out["points"] = points_of(framed);
+  if (with_points) out["points"] = points_of(framed);
   out["handles"] = handles_of(rig.setup());
   if (draw.head) out["head"] = head_of(rig, *draw.head, framed.words);
   out["view"] = view_of(view);

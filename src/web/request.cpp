@@ -59,12 +59,12 @@ std::string WebRequest::typed(const char* key) {
   return "";
 }
 
-bool WebRequest::flag(const char* key) {
+bool WebRequest::flag(const char* key, bool otherwise) {
   const Json* value = find(key);
-  if (value == nullptr) return false;
+  if (value == nullptr) return otherwise;
   if (value->is_boolean()) return value->get<bool>();
   complain(key, "true or false");
-  return false;
+  return otherwise;
 }
 
 std::optional<std::vector<double>> WebRequest::numbers(const char* key,

@@ -25,6 +25,8 @@ struct WebFault {
   int line = 0;              // 0 where there is none
   int column = 0;
   std::string file = {};
+  int box = -1;              // of a field that has several, from 0
+  int item = -1;             // of obstacles or parts, from 0
 };
 WebFault web_fault(const Fault& fault);
 
@@ -55,7 +57,7 @@ class WebRequest {
   std::string text(const char* key, const char* otherwise) { return text(key).value_or(otherwise); }
   // A text, or a number or a truth value as one: what would stand behind an option.
   std::string typed(const char* key);
-  bool flag(const char* key);
+  bool flag(const char* key, bool otherwise = false);
   std::optional<double> number(const char* key);
   std::optional<Point> pair(const char* key);
   std::optional<Box> box(const char* key);  // [x0, x1, y0, y1]
@@ -64,13 +66,15 @@ class WebRequest {
   std::optional<std::vector<std::string>> texts(const char* key);
   // Null where there is none; an object that holds anything.
   const Json* object(const char* key);
+  // Whatever it is.
+  const Json* any(const char* key) { return find(key); }
+  void complain(const char* key, const char* wanted);
 
   // Throws Refused.
   void done();
 
  private:
   const Json* find(const char* key);
-  void complain(const char* key, const char* wanted);
   // So many of them.
   std::optional<std::vector<double>> numbers(const char* key, std::optional<std::size_t> count,
                                              const char* wanted);

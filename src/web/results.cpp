@@ -11,6 +11,7 @@
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/typed/typed_fit.h"
+#include "formats/typed/typed_grids.h"
 #include "formats/write/explain_view.h"
 #include "formats/write/fit_view.h"
 #include "leeway/compare_grids.h"
@@ -19,15 +20,16 @@
 #include "leeway/write_explain.h"
 #include "leeway/write_fit.h"
 #include "leeway/write_report.h"
-#include "leeway/write_setup.h"
 #include "leeway/write_true_size.h"
+#include "web/differences.h"
 #include "web/field_faults.h"
+#include "web/grids.h"
 #include "web/text_so_far.h"
 
 namespace leeway {
 namespace {
 
-FitOptions fit_asked(WebRequest& asked, const Session& session) {
+TypedFit typed_fit_asked(WebRequest& asked) {
   TypedFit typed;
   typed.step = asked.typed("step");
   typed.columns = asked.typed("columns");
@@ -39,6 +41,10 @@ FitOptions fit_asked(WebRequest& asked, const Session& session) {
   typed.keep = asked.typed("keep");
   typed.uniform = asked.flag("uniform");
   typed.inside = asked.flag("inside");
+  return typed;
+}
+
+FitOptions fit_options_of(const TypedFit& typed, const Session& session) {
   const ReadFit read = typed_fit(typed);
   if (read.fault) throw Refused({field_fault(*read.fault)});
   FitOptions options = read.options;
@@ -46,28 +52,10 @@ FitOptions fit_asked(WebRequest& asked, const Session& session) {
   return options;
 }
 
-// What of `from` is another in `to`, by JSON Pointer; null where it is gone. Arrays are whole.
-void note_differences(const Json& from, const Json& to, const Json::json_pointer& at, Json& out) {
-  if (from == to) return;
-  if (!from.is_object() || !to.is_object()) {
-    out[at.to_string()] = to;
-    return;
-  }
-  for (const auto& [key, value] : from.items()) {
-    if (!to.contains(key)) out[(at / key).to_string()] = nullptr;
-  }
-  for (const auto& [key, value] : to.items()) {
-    note_differences(from.contains(key) ? from.at(key) : Json(), value, at / key, out);
-  }
-}
-
 // Something to apply: what it is, what it does, and how.
 Json card(const char* kind, const std::string& title, const std::string& says, const Setup& from,
           const Setup& to) {
-  Json changes = Json::object();
-  note_differences(Json::parse(setup_json(from)), Json::parse(setup_json(to)), Json::json_pointer(),
-                   changes);
-  return {{"kind", kind}, {"title", title}, {"says", says}, {"changes", changes}};
+  return {{"kind", kind}, {"title", title}, {"says", says}, {"changes", changes_between(from, to)}};
 }
 
 std::string first_capital(std::string text) {
@@ -161,11 +149,13 @@ Json answer_check(Session& session, WebRequest& asked) {
 }
 
 Json answer_fit(Session& session, WebRequest& asked) {
+  const TypedFit typed = typed_fit_asked(asked);
+  if (asks_for_several(typed)) return answer_grids(session, asked, typed);
   using Writer = decltype(&write_fit_text);
   static constexpr std::array<WebFormat<Writer>, 3> kFormats{
       {{"text", write_fit_text}, {"json", write_fit_json}, {"markdown", write_fit_markdown}}};
   const WebFormat<Writer>& format = format_asked(asked, kFormats);
-  const FitOptions options = fit_asked(asked, session);
+  const FitOptions options = fit_options_of(typed, session);
   asked.done();
   const Rig& rig = session.rig();
   FitResult result = fit(rig, options);
@@ -276,7 +266,7 @@ Json answer_fill(Session& session, WebRequest& asked) {
   SourceFile source;
   source.text = asked.text("template", "");
   source.name = one_line(asked.text("name", "the template"));
-  FitOptions options = fit_asked(asked, session);
+  FitOptions options = fit_options_of(typed_fit_asked(asked), session);
   options.remedies = false;
   const double decimals = asked.number("decimals").value_or(2);
   const bool fit_first = asked.flag("fit");

@@ -22,12 +22,13 @@ struct Known {
   AnswerTo answer;
 };
 constexpr Known kRequests[] = {{"examples", answer_examples}, {"read", answer_read},
-                               {"form", answer_form},         {"change", answer_change},
-                               {"save", answer_save},         {"frame", answer_frame},
-                               {"head", answer_head},         {"style", answer_style},
-                               {"check", answer_check},       {"fit", answer_fit},
-                               {"explain", answer_explain},   {"numbers", answer_numbers},
-                               {"bracket", answer_bracket},   {"window", answer_window},
+                               {"form", answer_form},         {"length", answer_length},
+                               {"change", answer_change},     {"save", answer_save},
+                               {"frame", answer_frame},       {"head", answer_head},
+                               {"style", answer_style},       {"check", answer_check},
+                               {"fit", answer_fit},           {"explain", answer_explain},
+                               {"numbers", answer_numbers},   {"bracket", answer_bracket},
+                               {"window", answer_window},     {"differs", answer_differs},
                                {"measure", answer_measure},   {"report", answer_report},
                                {"draw", answer_draw},         {"true-size", answer_true_size},
                                {"fill", answer_fill},         {"fill-names", answer_fill_names}};
@@ -51,6 +52,8 @@ std::string told(const std::vector<WebFault>& faults) {
   for (const WebFault& fault : faults) {
     Json one{{"message", fault.message}, {"pointer", fault.pointer}};
     if (!fault.field.empty()) one["field"] = fault.field;
+    if (fault.box >= 0) one["box"] = fault.box;
+    if (fault.item >= 0) one["item"] = fault.item;
     if (!fault.file.empty()) one["file"] = fault.file;
     if (fault.line > 0) {
       one["line"] = fault.line;

@@ -8,10 +8,8 @@
 #include <vector>
 
 #include "formats/text/names.h"
-#include "formats/typed/typed_setup.h"
 #include "leeway/read_setup.h"
 #include "leeway/write_setup.h"
-#include "web/field_faults.h"
 #include "web/shipped.h"
 
 namespace leeway {
@@ -160,28 +158,6 @@ Json answer_read(Session& session, WebRequest& asked) {
     return given_source(files, tidy_path(profile, from));
   };
   return take_read(session, read_setup(source, find), source.name);
-}
-
-Json answer_form(Session& session, WebRequest& asked) {
-  const Json* fields = asked.object("fields");
-  asked.done();
-  if (fields == nullptr) throw Refused("The request has no \"fields\".");
-  WebRequest form(*fields, "/fields");
-  TypedNumbers numbers;
-  for (const TypedField& field : kTypedFields) numbers.*field.number = form.typed(field.name);
-  for (const TypedListField& field : kTypedLists) {
-    numbers.*field.list = form.texts(field.name).value_or(std::vector<std::string>{});
-  }
-  numbers.skip_outside = form.flag("skip-outside");
-  form.done();
-  const TypedSetup typed = typed_setup(numbers);
-  std::vector<WebFault> faults;
-  for (const TypedFault& fault : typed.faults) faults.push_back(field_fault(fault));
-  if (!faults.empty()) throw Refused(faults);
-  SourceFile source;
-  source.name = "the form";
-  source.text = typed.text;
-  return take_read(session, read_setup(source, {}), "");
 }
 
 void apply_changes(Session& session, const Json& changes) {

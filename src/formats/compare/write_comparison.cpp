@@ -1,4 +1,5 @@
 #include "leeway/write_comparison.h"
+#include "formats/compare/comparison_view.h"
 
 #include <fmt/format.h>
 
@@ -32,44 +33,6 @@ double after_guard_band(const FitMesh& mesh) {
 
 std::string compared_height(const ComparedGrid& grid) {
   return grid.least_height ? at_least(*grid.least_height) : "none is enough";
-}
-
-std::vector<std::string> comparison_cells(const ComparedGrid& grid) {
-  const FitMesh& mesh = *grid.mesh;
-  return {wanted_words(grid),
-          mesh.coverage.fraction ? percent(*mesh.coverage.fraction) + " %" : "unknown",
-          fmt::format("{}, {}", at_most(mesh.spacing.x), at_most(mesh.spacing.y)),
-          signed_amount(mesh.tightest.finding.leeway),
-          signed_amount(after_guard_band(mesh)),
-          compared_height(grid) + (grid.moves_clear ? "" : ": blocked as stated")};
-}
-
-const std::vector<std::string> kComparisonHeads = {
-    "grid", "covers", "spacing x, y", "tightest leeway", "after guard", "least safe height"};
-
-// Why it does not fit: a sentence.
-std::string misfit_words(const ComparedGrid& grid, const Words& words) {
-  if (!grid.refused.empty()) return grid.refused + ".";
-  FitResult result;
-  result.limiting = grid.limiting;
-  result.most_kept = grid.most_kept;
-  return limiting_sentence(result, words);
-}
-
-std::string comparison_summary(const std::vector<ComparedGrid>& grids, const std::string& name) {
-  const auto fit = std::count_if(grids.begin(), grids.end(), [](const ComparedGrid& grid) {
-    return grid.mesh && grid.moves_clear;
-  });
-  std::string out =
-      fmt::format("{}: {} grid{} compared, ", name, grids.size(), grids.size() == 1 ? "" : "s");
-  if (fit == 0) return out + "none of which fits.";
-  const FitMesh& best = *grids.front().mesh;
-  out += fmt::format("{} fit{}; ", fit, fit == 1 ? "s" : "");
-  out += fmt::format("{} x {} covers most", best.columns, best.rows);
-  if (best.coverage.fraction) {
-    out += fmt::format(", {} % of what can be printed", percent(*best.coverage.fraction));
-  }
-  return out + ".";
 }
 
 std::string comparison_next(const std::vector<ComparedGrid>& grids) {
@@ -130,12 +93,53 @@ std::string compared_object(const ComparedGrid& grid, const Rig& rig, const Word
   return out.text();
 }
 
+}  // namespace
+
+std::string comparison_summary(const std::vector<ComparedGrid>& grids, const std::string& name) {
+  const auto fit = std::count_if(grids.begin(), grids.end(), [](const ComparedGrid& grid) {
+    return grid.mesh && grid.moves_clear;
+  });
+  std::string out =
+      fmt::format("{}: {} grid{} compared, ", name, grids.size(), grids.size() == 1 ? "" : "s");
+  if (fit == 0) return out + "none of which fits.";
+  const FitMesh& best = *grids.front().mesh;
+  out += fmt::format("{} fit{}; ", fit, fit == 1 ? "s" : "");
+  out += fmt::format("{} x {} covers most", best.columns, best.rows);
+  if (best.coverage.fraction) {
+    out += fmt::format(", {} % of what can be printed", percent(*best.coverage.fraction));
+  }
+  return out + ".";
+}
+
+const std::vector<std::string>& comparison_heads() {
+  static const std::vector<std::string> heads = {
+      "grid", "covers", "spacing x, y", "tightest leeway", "after guard", "least safe height"};
+  return heads;
+}
+
+std::vector<std::string> comparison_cells(const ComparedGrid& grid) {
+  if (!grid.mesh) return {wanted_words(grid)};
+  const FitMesh& mesh = *grid.mesh;
+  return {wanted_words(grid),
+          mesh.coverage.fraction ? percent(*mesh.coverage.fraction) + " %" : "unknown",
+          fmt::format("{}, {}", at_most(mesh.spacing.x), at_most(mesh.spacing.y)),
+          signed_amount(mesh.tightest.finding.leeway),
+          signed_amount(after_guard_band(mesh)),
+          compared_height(grid) + (grid.moves_clear ? "" : ": blocked as stated")};
+}
+
+std::string misfit_words(const ComparedGrid& grid, const Words& words) {
+  if (!grid.refused.empty()) return grid.refused + ".";
+  FitResult result;
+  result.limiting = grid.limiting;
+  result.most_kept = grid.most_kept;
+  return limiting_sentence(result, words);
+}
+
 std::string compared_name(const Rig& rig, const Words& words) {
   const std::string& name = rig.setup().name;
   return name.empty() ? "This setup" : words.name(name);
 }
-
-}  // namespace
 
 void write_comparison_text(const std::vector<ComparedGrid>& grids, const Rig& rig,
                            const TextSink& sink) {
@@ -144,7 +148,7 @@ void write_comparison_text(const std::vector<ComparedGrid>& grids, const Rig& ri
   sink("Lengths are in mm. Leeway: how far it could still go before something stops it.\n");
   if (!grids.empty() && grids.front().mesh) {
     sink("\n");
-    Table table(kComparisonHeads);
+    Table table(comparison_heads());
     for (const ComparedGrid& grid : grids) {
       if (grid.mesh) table.add(" ", comparison_cells(grid));
     }
@@ -162,7 +166,7 @@ void write_comparison_markdown(const std::vector<ComparedGrid>& grids, const Rig
        "\n\nLengths are in mm. Leeway: how far it could still go before something stops it.\n");
   if (!grids.empty() && grids.front().mesh) {
     sink(fmt::format("\n| {} |\n| --- | ---: | ---: | ---: | ---: | ---: |\n",
-                     fmt::join(kComparisonHeads, " | ")));
+                     fmt::join(comparison_heads(), " | ")));
     for (const ComparedGrid& grid : grids) {
       if (grid.mesh) sink(fmt::format("| {} |\n", fmt::join(comparison_cells(grid), " | ")));
     }

@@ -139,16 +139,20 @@ class Points {
     const bool linked = is_linked(index);
     if (linked) attributes.emplace_back("href", fmt::format("#row-{}", index));
     svg_.open(linked ? "a" : "g", attributes);
-    std::string title = words_.point(point) + ": " + word(verdict);
-    title += verdict == Verdict::reachable ? ", " + words_.room(point.finding)
-                                           : "; " + words_.reason(point);
-    svg_.text_element("title", {}, title);
+    if (scene_.point_titles) svg_.text_element("title", {}, title(point));
     if (linked) {
       svg_.circle("halo", scene_.view(point.probe), std::max(radius_of(point) + kHalo, kLeastHalo));
     }
     mark(verdict, scene_.view(point.probe), radius_of(point));
     ring(point);
     svg_.close();
+  }
+
+  std::string title(const CheckedPoint& point) const {
+    const Verdict verdict = point.finding.verdict;
+    return words_.point(point) + ": " + word(verdict) +
+           (verdict == Verdict::reachable ? ", " + words_.room(point.finding)
+                                          : "; " + words_.reason(point));
   }
 
   bool is_linked(std::size_t index) const {

@@ -24,6 +24,7 @@ struct PlanScene {
   Box drawing;                      // in the picture
   std::string prefix;               // of ids
   std::vector<std::size_t> linked;  // points that are links, rising
+  bool point_titles = true;         // whether points say what they are
   std::vector<Box> avoided;         // lines, which labels had better not lie on
   std::vector<Box> taken;           // by marks; labels keep off
   std::vector<Label> labels;        // the first ones are placed first

@@ -70,6 +70,7 @@ class PlanDrawing {
         svg_([this](std::string_view text) { body_ += text; }) {
     scene_.prefix = embed.prefix;
     scene_.linked = embed.linked;
+    scene_.point_titles = embed.point_titles;
   }
 
   PlanView write(bool standalone) {

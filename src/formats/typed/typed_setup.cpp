@@ -122,7 +122,7 @@ class TypedReader {
     Obstacle obstacle;
     obstacle.name = read->name;
     obstacle.shape = read->shape;
-    const std::size_t plus = read->rest.find('+', 1);
+    const std::size_t plus = read->rest.find('+');
     const auto height = typed_number(read->rest.substr(0, plus));
     const auto clearance = plus == std::string::npos ? std::optional<double>(0)
                                                      : typed_number(read->rest.substr(plus + 1));

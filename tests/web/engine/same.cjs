@@ -25,13 +25,12 @@ function words(line) {
 }
 
 const flags = new Set(["all-limits", "long", "uniform", "inside", "without-setup"]);
-const fields = new Set(["bed", "travel", "offset", "uncertainty", "spot", "edge-distance", "grid", "margins",
-                        "bounds", "margins-from", "grid-frame", "home"]);
+const fields = new Set(["bed", "travel", "offset", "uncertainty", "spot", "edge-distance", "trigger-height",
+                        "travel-height", "grid", "margins", "bounds", "margins-from", "grid-frame", "home", "name",
+                        "origin"]);
+const lists = new Set(["obstacle", "part"]);
 // Options of the command that are no members of a request, or mean files.
 const others = new Set(["output", "write", "save", "candidates", "force"]);
-
-// What the page does not offer: comparisons of grids, and the later options of a setup without a file.
-const unoffered = new Set(["trigger-height", "travel-height", "obstacle", "part", "origin", "name", "skip-outside"]);
 
 function steps(text) {
   const found = /^(-?[\d.]+)\.\.(-?[\d.]+)\/(\d+)$/.exec(text);
@@ -51,15 +50,19 @@ function asRequests(run) {
       continue;
     }
     const [name, inline] = rest[i].slice(2).split("=", 2);
-    if (others.has(name) || unoffered.has(name) || inline !== undefined) return undefined;
+    if (others.has(name) || inline !== undefined) return undefined;
     if (flags.has(name)) {
       if (name !== "without-setup") todo[name] = true;
       else form.used = true;
       continue;
     }
+    if (name === "skip-outside") {
+      form[name] = true;
+      continue;
+    }
     const value = rest[++i];
-    if (/^(columns|rows|spacing)$/.test(name) && value.includes("..")) return undefined;
-    if (fields.has(name)) form[name] = value;
+    if (lists.has(name)) form[name] = [...(form[name] ?? []), value];
+    else if (fields.has(name)) form[name] = value;
     else if (name === "point") todo.point = value.split(",").map(Number);
     else if (name === "map") {
       const [x, y] = value.split(",").map(steps);

@@ -151,6 +151,120 @@ TEST(PageSession, EveryFaultOfAFormHasItsField) {
   EXPECT_EQ(fields, (std::vector<std::string>{"bed", "margins", "offset", "travel"}));
 }
 
+TEST(PageSession, BoxesOfAFormTakeInchesAndDecimalCommas) {
+  Page page;
+  const Json answer = page(Json{{"do", "form"},
+                                {"fields",
+                                 {{"bed", {"9.5 in", "207"}},
+                                  {"travel", {"-5", "239", "\u22122", "211"}},
+                                  {"offset", {"-38,5", "0.5\""}},
+                                  {"grid", {"5", "4"}},
+                                  {"margins", {"20", "12,5", "12", "15"}},
+                                  {"spot", "0.25 in"},
+                                  {"obstacle", {{"clip", "0", "1 in", "0", "8", "6", ""}}},
+                                  {"part", {{"duct", "-9", "9", "-30", "-8", "3"}}}}}});
+  ASSERT_EQ(answer["ok"], true) << answer.dump();
+  EXPECT_EQ(answer["read"], (Json{{"bed", {"241.3 mm", ""}},
+                                  {"travel", {"", "", "-2 mm", ""}},
+                                  {"offset", {"-38.5 mm", "12.7 mm"}},
+                                  {"spot", "6.35 mm"},
+                                  {"margins", {"", "12.5 mm", "", ""}}}))
+      << answer["read"];
+  const Json& setup = answer["setup"];
+  EXPECT_EQ(setup["probe"]["offset"], Json({-38.5, 12.7}));
+  EXPECT_EQ(setup["probe"]["spot"]["disc"]["radius"], 6.35);
+  EXPECT_EQ(setup["machine"]["bed"]["rectangle"]["x"], Json({0, 241.3}));
+  EXPECT_EQ(setup["machine"]["travel"]["rectangle"]["y"], Json({-2, 211}));
+  EXPECT_EQ(setup["machine"]["obstacles"][0]["shape"]["rectangle"]["x"], Json({0, 25.4}));
+  EXPECT_EQ(setup["request"]["grid"]["margins"]["right"], 12.5);
+}
+
+TEST(PageSession, AFaultOfAFormNamesItsBox) {
+  Page page;
+  const Json answer = page(Json{{"do", "form"},
+                                {"fields",
+                                 {{"bed", {"233", "2,0,7"}},
+                                  {"travel", {"-5", "", "-2", "211"}},
+                                  {"offset", {"-38.5", "12"}},
+                                  {"grid", {"5", "1 in"}},
+                                  {"margins", "20"},
+                                  {"obstacle", {{"clip", "0", "9", "0", "8", "", "1"}}}}}});
+  expect_faults(answer);
+  std::vector<std::string> found;
+  for (const Json& fault : answer["faults"]) {
+    found.push_back(fault["field"].get<std::string>() + std::to_string(fault["box"].get<int>()));
+  }
+  EXPECT_EQ(found, (std::vector<std::string>{"bed1", "travel1", "grid1", "obstacle5"}));
+  EXPECT_EQ(answer["faults"][3]["item"], 0);
+  expect_faults(page(R"({"do":"form","fields":{"offset":["1","2","3"]}})"));
+}
+
+TEST(PageSession, ALengthIsReadWithItsUnit) {
+  Page page;
+  const auto read = [&](const char* text) {
+    return page(Json{{"do", "length"}, {"text", text}}).value("read", "none");
+  };
+  EXPECT_EQ(read("1.5 in"), "38.1 mm");
+  EXPECT_EQ(read(" 1,5 IN "), "38.1 mm");
+  EXPECT_EQ(read("1/2 in"), "none");
+  EXPECT_EQ(read("-12 mm"), "-12 mm");
+  EXPECT_EQ(read("2.54 cm"), "25.4 mm");
+  EXPECT_EQ(read("1,234.5"), "none");
+  EXPECT_EQ(read("1,2,3"), "none");
+  EXPECT_EQ(read(""), "none");
+  EXPECT_EQ(read("in"), "none");
+}
+
+TEST(PageSession, GridsSideBySideCanBeApplied) {
+  Page page;
+  read_example(page, "curlew-clips");
+  const Json answer = page(R"({"do":"fit","columns":"3..5","rows":"4"})");
+  ASSERT_EQ(answer["ok"], true) << answer.dump();
+  ASSERT_EQ(answer["grids"].size(), 3u);
+  EXPECT_EQ(answer["heads"].size(), 6u);
+  for (const Json& grid : answer["grids"]) {
+    ASSERT_FALSE(grid["changes"].is_null());
+    EXPECT_EQ(grid["cells"].size(), 6u);
+    Page other;
+    read_example(other, "curlew-clips");
+    const Json frame = other(Json{{"do", "frame"}, {"changes", grid["changes"]}});
+    ASSERT_EQ(frame["ok"], true) << frame.dump();
+    for (const Json& point : frame["points"]) {
+      if (point.contains("column")) {
+        EXPECT_EQ(point["verdict"], "reachable");
+      }
+    }
+  }
+  expect_faults(page(R"({"do":"fit","columns":"3..x"})"));
+}
+
+TEST(PageSession, WhatDiffersIsToldInWords) {
+  Page page;
+  read_example(page, "curlew-clips");
+  const Json same = page(R"({"do":"save"})")["text"];
+  EXPECT_EQ(page(Json{{"do", "differs"}, {"other", same}})["differs"], Json::array());
+  page(R"({"do":"change","changes":{"/probe/offset":[-30.5,19],"/machine/obstacles/0/height":9}})");
+  const Json told = page(Json{{"do", "differs"}, {"other", same}});
+  ASSERT_EQ(told["differs"].size(), 2u) << told.dump();
+  EXPECT_EQ(told["differs"][1]["what"], "probe, offset");
+  EXPECT_EQ(told["differs"][1]["this"], "-30.5, 19");
+  EXPECT_EQ(told["says"], "2 things differ.");
+  ASSERT_EQ(page(Json{{"do", "change"}, {"changes", told["changes"]}})["ok"], true);
+  EXPECT_EQ(page(R"({"do":"save"})")["text"], same);
+  expect_faults(page(R"({"do":"differs","other":"{}"})"));
+}
+
+TEST(PageSession, AFrameLeavesOutWhatIsNotAskedFor) {
+  Page page;
+  read_example(page, "godwit-all-well");
+  const Json whole = page(R"({"do":"frame"})");
+  const Json less = page(R"({"do":"frame","points":false,"plan":{"titles":false}})");
+  EXPECT_TRUE(whole.contains("points"));
+  EXPECT_FALSE(less.contains("points"));
+  EXPECT_EQ(whole["counts"], less["counts"]);
+  EXPECT_LT(less["plan"].get<std::string>().size(), whole["plan"].get<std::string>().size());
+}
+
 TEST(PageSession, RequestsThatAreNoneAreFaults) {
   Page page;
   for (const char* request :
