@@ -7,6 +7,8 @@ export interface Fault {
   message: string;
   pointer?: string;
   field?: string;
+  box?: number;   // of a field with several
+  item?: number;  // of a list of them
   file?: string;
   line?: number;
   column?: number;
@@ -118,7 +120,7 @@ export interface Frame {
   moves: string;
   empty: string[];
   caution: string;
-  points: PlanPoint[];
+  points?: PlanPoint[];  // where they were asked for
   handles: Handles;
   head?: HeadSays;
   view: PlanView;
@@ -171,6 +173,18 @@ export interface OwnNumbers {
   safe: boolean;
   says?: string;
   numbers: NumberToEnter[];
+}
+
+// A length as it was typed; `read` says what it is in mm where it was in another unit.
+export interface Length {
+  value: number;
+  read: string;
+}
+
+// What is another in the other setup, in words.
+export interface Differs {
+  differs: {what: string; this: string; other: string}[];
+  says: string;
 }
 
 // Where the probe may sit; the path is around the nozzle, in units of the picture.

@@ -25,7 +25,7 @@ export class OtherSession {
   async draw(width: number, extent: Box | undefined): Promise<Other | undefined> {
     if (!this.engine || !this.setup) return undefined;
     const {setup} = this;
-    const frame = await this.engine.call<Frame>({do: 'frame', plan: {width, ...(extent ? {extent} : {})}});
+    const frame = await this.engine.call<Frame>({do: 'frame', points: false, plan: {width, titles: false, ...(extent ? {extent} : {})}});
     return frame.ok && setup === this.setup ? {setup, frame: {...frame, plan: renamed(frame.plan)}} : undefined;
   }
 
@@ -41,30 +41,4 @@ function renamed(plan: string): string {
 
 export function joined(a: Box, b: Box): Box {
   return [Math.min(a[0], b[0]), Math.max(a[1], b[1]), Math.min(a[2], b[2]), Math.max(a[3], b[3])];
-}
-
-export interface Difference {
-  where: string;
-  mine: string;
-  other: string;
-}
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-function shown(value: unknown): string {
-  if (value === undefined) return 'not given';
-  if (Array.isArray(value)) return value.map(shown).join(', ');
-  if (isObject(value)) return Object.entries(value).map(([key, one]) => `${key.replaceAll('_', ' ')} ${shown(one)}`).join('; ');
-  return String(value);
-}
-
-// What is another in one setup than in the other, member by member.
-export function differences(mine: unknown, other: unknown, where = ''): Difference[] {
-  if (JSON.stringify(mine) === JSON.stringify(other)) return [];
-  if (isObject(mine) && isObject(other)) {
-    const keys = [...new Set([...Object.keys(mine), ...Object.keys(other)])];
-    return keys.flatMap((key) => differences(mine[key], other[key], where + (where ? ', ' : '') + key.replaceAll('_', ' ')));
-  }
-  return [{where, mine: shown(mine), other: shown(other)}];
 }

@@ -63,9 +63,6 @@ function patchElement(element: Element, before: string, after: string): void {
   }
 }
 
-// Titles of single marks; nothing shows them here, as what can be taken hold of lies above.
-export function withoutTitles(picture: string): string { return picture.replace(/<title>[^<]*<\/title>/g, ''); }
-
 // `before`: what was put there last.
 export function putPicture(box: Element, before: string, after: string): void {
   const picture = box.firstElementChild;

@@ -43,6 +43,7 @@ export interface State {
 type Listener = () => void;
 
 const kMostSteps = 200;
+const kListEvery = 200;  // ms
 const kTogether = 800;  // ms between presses of one step
 
 export class Work {
@@ -264,17 +265,18 @@ export class Work {
       const {changes} = this.wanted;
       this.wanted = undefined;
       const {pointed, head, legend} = this.state;
-      const plan: Record<string, unknown> = {width: this.width, legend};
+      const plan: Record<string, unknown> = {width: this.width, legend, titles: false};
       const extent = this.extent ?? this.together ?? (pointed && !head ? this.still : undefined);
       if (extent) plan.extent = extent;
       const at = pointed ?? head;
       if (at) Object.assign(plan, {head: at, frame: 'probe'});
-      const request: Record<string, unknown> = {do: 'frame', plan};
+      const request: Record<string, unknown> = {do: 'frame', plan, points: this.wantsPoints()};
       if (changes) request.changes = changes;
       const answer = await this.engine.call<Frame>(request);
       if (answer.ok) {
         if (!at && !this.extent && !this.together) this.still = extentOf(answer.view);
-        this.set({frame: answer, setup: answer.setup ?? this.state.setup,
+        const frame = {...answer, points: answer.points ?? this.state.frame?.points};
+        this.set({frame, setup: answer.setup ?? this.state.setup,
                   refused: changes ? [] : this.state.refused});
       } else {
         this.set({refused: answer.faults});
@@ -285,6 +287,15 @@ export class Work {
     const settled = this.settled;
     this.settled = [];
     for (const one of settled) one();
+  }
+
+  // The list of points is long, and follows a drag a few times a second.
+  private listed = 0;
+  private wantsPoints(): boolean {
+    const now = performance.now();
+    if (this.state.dragging && this.state.frame && now - this.listed < kListEvery) return false;
+    this.listed = now;
+    return true;
   }
 
   resize(width: number): void {
@@ -376,7 +387,7 @@ export class Work {
   // What would come of changes, each for itself.
   outcomes(all: Changes[]): Promise<Answer<Frame>[]> {
     const text = JSON.stringify(this.state.setup);
-    const requests = all.flatMap((changes) => [{do: 'frame', changes, plan: {}}, {do: 'read', text, name: 'the setup'}]);
+    const requests = all.flatMap((changes) => [{do: 'frame', changes, points: false, plan: {}}, {do: 'read', text, name: 'the setup'}]);
     return this.ask<Frame>(requests).then((answers) => answers.filter((_, i) => i % 2 === 0));
   }
 

@@ -4,6 +4,7 @@ import {useEffect, useRef, useState} from 'preact/hooks';
 import type {Fault} from '../answers';
 import type {State, Work} from '../work';
 import {Compare} from './compare';
+import {WorkContext} from './context';
 import {Copy} from './copy';
 import {Dials} from './dials';
 import {Machine} from './machine';
@@ -97,6 +98,7 @@ export function App({work}: {work: Work}) {
   useUndoKeys(work);
   const over = useDrops(work);
   return (
+    <WorkContext.Provider value={work}>
     <div class={over ? 'page over' : 'page'}>
       <Bar work={work} state={state} />
       <Offered work={work} state={state} />
@@ -107,6 +109,7 @@ export function App({work}: {work: Work}) {
       {state.phase === 'work' && state.frame ? <Desk work={work} state={state} /> : null}
       <p class="unseen" role="status">{state.notice}</p>
     </div>
+    </WorkContext.Provider>
   );
 }
 

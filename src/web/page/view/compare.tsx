@@ -1,9 +1,7 @@
 // Two setups, or two offsets of one probe: what differs, beside the plans of both.
 
 import {useEffect, useState} from 'preact/hooks';
-import type {Answer, Fault, Frame, Told} from '../answers';
-import {differences} from '../compare';
-import {lengthIn} from '../typed';
+import type {Answer, Differs, Fault, Frame, Length, Told} from '../answers';
 import type {State, Work} from '../work';
 import {readFiles} from './app';
 
@@ -17,11 +15,14 @@ function Choose({work, state}: {work: Work; state: State}) {
   const [y, setY] = useState('');
   const setup = state.setup!;
   const take = async (what: object) => tell(await work.compareWith(what));
-  const withOffset = (event: Event) => {
+  const withOffset = async (event: Event) => {
     event.preventDefault();
-    const offset = [lengthIn(x) ?? x, lengthIn(y) ?? y];
+    const read = await Promise.all([x, y].map((text) => work.engine.call<Length>({do: 'length', text})));
+    const wrong = read.flatMap((one) => (one.ok ? [] : one.faults));
+    if (wrong.length > 0) return tell(wrong);
+    const offset = read.map((one) => (one.ok ? one.value : 0));
     const name = `${setup.name}, offset ${offset.join(', ')}`;
-    void take({text: JSON.stringify({...setup, name, probe: {...setup.probe, offset}}), name});
+    await take({text: JSON.stringify({...setup, name, probe: {...setup.probe, offset}}), name});
   };
   const open = async (files: FileList) => {
     const read = await readFiles(files);
@@ -38,7 +39,7 @@ function Choose({work, state}: {work: Work; state: State}) {
       </section>
       <section class="card">
         <h2>Another bracket</h2>
-        <form class="row-of-dials" onSubmit={withOffset}>
+        <form class="row-of-dials" onSubmit={(event) => void withOffset(event)}>
           <label class="dial">x <input value={x} aria-label="Other offset x" onInput={(event) => setX(event.currentTarget.value)} /></label>
           <label class="dial">y <input value={y} aria-label="Other offset y" onInput={(event) => setY(event.currentTarget.value)} /></label>
           <button type="submit" disabled={x.trim() === '' || y.trim() === ''}>Compare this offset</button>
@@ -57,11 +58,28 @@ function Choose({work, state}: {work: Work; state: State}) {
   );
 }
 
+// Once nothing moves.
+function useDiffers(work: Work, state: State): Differs | undefined {
+  const [found, set] = useState<Differs>();
+  const other = state.other!.setup;
+  const {revision} = work;
+  useEffect(() => {
+    if (state.dragging) return;
+    let current = true;
+    void work.engine.call<Differs>({do: 'differs', other: JSON.stringify(other)}).then((answer) => {
+      if (current && answer.ok) set(answer);
+    });
+    return () => { current = false; };
+  }, [work, other, revision, state.dragging]);
+  return found;
+}
+
 function Compared({work, state}: {work: Work; state: State}) {
   const other = state.other!;
   const mine = state.frame!;
+  const found = useDiffers(work, state);
   const rows = [
-    ...differences(state.setup, other.setup).map(({where, mine: one, other: two}) => [where, one, two]),
+    ...(found?.differs ?? []).map((one) => [one.what, one.this, one.other]),
     ...outcomes(mine, other.frame),
   ];
   return (
@@ -79,7 +97,7 @@ function Compared({work, state}: {work: Work; state: State}) {
           {rows.map(([what, one, two]) => <tr key={what}><th scope="row">{what}</th><td>{one}</td><td>{two}</td></tr>)}
         </tbody>
       </table>
-      {rows.length === 0 ? <p>Nothing differs.</p> : null}
+      {found ? <p>{found.says}</p> : null}
       <div class="files">
         <button type="button" onClick={() => void work.changePlaces()}>Change places</button>
         <button type="button" onClick={() => work.stopComparing()}>Stop comparing</button>

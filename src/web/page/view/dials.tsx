@@ -1,10 +1,11 @@
 // The numbers that can be dragged, to be typed.
 
 import {useEffect, useId, useRef, useState} from 'preact/hooks';
-import type {Box, Changes, Fault, Pair} from '../answers';
+import type {Box, Changes, Fault, Length, Pair} from '../answers';
 import {gridChanges, kSides} from '../grips';
-import {lengthIn, shownNumber, tidy} from '../typed';
+import {shownNumber, tidy} from '../typed';
 import type {State, Work} from '../work';
+import {useTheWork} from './context';
 
 interface DialProps {
   label: string;
@@ -14,7 +15,15 @@ interface DialProps {
   put(value: number): Promise<Fault[]>;
 }
 
+// Else what is wrong with it.
+async function readNumber(work: Work, text: string, length: boolean): Promise<number | string> {
+  if (!length) return /^\s*\d{1,4}\s*$/.test(text) ? Number(text) : 'A whole number.';
+  const answer = await work.engine.call<Length>({do: 'length', text});
+  return answer.ok ? answer.value : answer.faults.map((fault) => fault.message).join(' ');
+}
+
 export function Dial({label, says, value, length = true, put}: DialProps) {
+  const work = useTheWork();
   const id = useId();
   const [text, setText] = useState<string>();
   const [fault, setFault] = useState('');
@@ -23,11 +32,12 @@ export function Dial({label, says, value, length = true, put}: DialProps) {
   useEffect(() => setFault(''), [value]);
   const enter = async () => {
     if (text === undefined) return;
-    const typed = length ? lengthIn(text) : /^\s*\d{1,4}\s*$/.test(text) ? Number(text) : undefined;
-    if (typed === undefined) {
-      setFault(length ? 'A number of mm, or of inches with "in" behind it.' : 'A whole number.');
+    const read = await readNumber(work, text, length);
+    if (typeof read === 'string') {
+      setFault(read);
       return;
     }
+    const typed = read;
     if (typed === value) {
       setText(undefined);
       setFault('');

@@ -1,11 +1,11 @@
 // The form: five numbers, and what else someone may know.
 
-import {useId, useState} from 'preact/hooks';
+import {useEffect, useId, useState} from 'preact/hooks';
 import type {ComponentChildren} from 'preact';
-import type {Fault} from '../answers';
-import {fieldsOf, isRound, kNothing, travelsRound, type Typed, type Values} from '../form_fields';
-import {lengthIn} from '../typed';
+import type {Fault, Length} from '../answers';
+import {boxesOf, fieldsOf, isRound, kNothing, travelsRound, type Typed, type Values} from '../form_fields';
 import type {Work} from '../work';
+import {useTheWork} from './context';
 import {BedPicture, GridPicture, MarginPicture, OffsetPicture, TravelPicture} from './pictures';
 
 // The form stays as it was while one looks at what came of it.
@@ -75,7 +75,7 @@ function FiveRows({form}: {form: Form}) {
                          options={[['', 'round'], ['rectangle', 'rectangle']]} /> : null}
       </Row>
       <Row form={form} field="offset" title="The offset" hint="From the nozzle to the probe. Left and front are negative."
-           picture={(lit) => <OffsetPicture lit={lit} x={lengthIn(values.x ?? '')} y={lengthIn(values.y ?? '')} />}
+           picture={(lit) => <OffsetPicture lit={lit} x={about(values.x)} y={about(values.y)} />}
            inputs={[['x', 'x', '-38.5'], ['y', 'y', '12']]} />
       <Row form={form} field="grid" title="The grid" picture={(lit) => <GridPicture lit={lit} />} hint="How many points to probe."
            inputs={[['columns', 'columns', '5'], ['rows', 'rows', '5']]} />
@@ -83,6 +83,18 @@ function FiveRows({form}: {form: Form}) {
            hint="How far the grid stays from each edge of the bed." inputs={[['margins', 'all round', '20']]} />
     </>
   );
+}
+
+// Near enough to turn a picture.
+function about(text: string | undefined): number | undefined {
+  const value = parseFloat((text ?? '').replace(',', '.'));
+  return Number.isNaN(value) ? undefined : value;
+}
+
+// Whether a fault is about that box.
+function isAt(fault: Fault, field: string, name: string, values: Values, item?: number): boolean {
+  if (fault.field !== field || (fault.item !== undefined && fault.item !== item)) return false;
+  return fault.box === undefined || boxesOf(field, values)[fault.box] === name;
 }
 
 type Inputs = [name: string, label: string, such: string][];
@@ -132,7 +144,7 @@ interface InputProps {
 }
 
 function Input({form, field, of, input: [name, label, such], faultId}: InputProps) {
-  const wrong = form.faults.some((fault) => fault.field === field);
+  const wrong = form.faults.some((fault) => isAt(fault, field, name, form.typed.values));
   return (
     <TypedInput name={name} label={label} says={`${of}: ${label}`} such={such} values={form.typed.values} wrong={wrong}
                 faultId={faultId} put={form.put} />
@@ -156,16 +168,25 @@ function TypedInput({name, label, says, such, values, wrong, faultId, put}: Type
       <input value={values[name] ?? ''} placeholder={such && 'e.g. ' + such} autoComplete="off" spellcheck={false}
              data-name={name} aria-label={says} aria-invalid={wrong} aria-describedby={wrong ? faultId : undefined}
              onInput={(event) => put(name, event.currentTarget.value)} />
-      {shownInMm(values[name])}
+      <InMm text={values[name] ?? ''} />
     </label>
   );
 }
 
-// What was typed with another unit, in mm.
-function shownInMm(text: string | undefined): ComponentChildren {
-  if (!text || !/in|"|″/i.test(text)) return null;
-  const value = lengthIn(text);
-  return value === undefined ? null : <small>{value} mm</small>;
+// What was typed with a unit, in mm, in the engine's words.
+function InMm({text}: {text: string}) {
+  const work = useTheWork();
+  const [read, set] = useState('');
+  useEffect(() => {
+    set('');
+    if (!/\d\s*[^\d\s.,]/.test(text)) return;
+    let current = true;
+    void work.ready.then(() => work.engine.call<Length>({do: 'length', text})).then((answer) => {
+      if (current && answer.ok) set(answer.read);
+    });
+    return () => { current = false; };
+  }, [work, text]);
+  return read === '' ? null : <small>{read}</small>;
 }
 
 interface ChoiceProps {
@@ -260,7 +281,7 @@ interface PlacedProps {
 function Placed({form, list, field, title, hint, one, height, keep}: PlacedProps) {
   const id = useId();
   const items = form.typed[list];
-  const wrong = form.faults.some((fault) => fault.field === field);
+  const wrong = (i: number, name: string) => form.faults.some((fault) => isAt(fault, field, name, items[i]!, i));
   const set = (next: Values[]) => form.set({...form.typed, [list]: next});
   const put = (i: number) => (name: string, value: string) => set(items.map((item, k) => (k === i ? {...item, [name]: value} : item)));
   const inputs: Inputs = [['name', 'name', ''], ['left', 'left', ''], ['right', 'right', ''], ['front', 'front', ''], ['back', 'back', ''],
@@ -273,7 +294,7 @@ function Placed({form, list, field, title, hint, one, height, keep}: PlacedProps
         <div class="inputs item" key={i}>
           {inputs.map(([name, label]) => (
             <TypedInput key={name} name={name} label={label} says={`${item.name || `${one} ${i + 1}`}: ${label}`} such="" values={item}
-                        wrong={wrong} faultId={id} put={put(i)} />))}
+                        wrong={wrong(i, name)} faultId={id} put={put(i)} />))}
           <button type="button" aria-label={`Leave out ${item.name || `${one} ${i + 1}`}`}
                   onClick={() => set(items.filter((_, k) => k !== i))}>Leave out</button>
         </div>

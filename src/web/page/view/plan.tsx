@@ -3,7 +3,7 @@
 import {useEffect, useLayoutEffect, useMemo, useRef} from 'preact/hooks';
 import type {Frame, OffsetWindow, Pair, PlanPoint} from '../answers';
 import {dragged, grips, type Grip} from '../grips';
-import {putPicture, withoutTitles} from '../patch';
+import {putPicture} from '../patch';
 import {snapped, tidy} from '../typed';
 import type {State, Work} from '../work';
 
@@ -62,9 +62,8 @@ function usePicture(box: {current: HTMLDivElement | null}, frame: Frame): void {
   const before = useRef('');
   useLayoutEffect(() => {
     if (!box.current) return;
-    const plan = withoutTitles(frame.plan);
-    putPicture(box.current, before.current, plan);
-    before.current = plan;
+    putPicture(box.current, before.current, frame.plan);
+    before.current = frame.plan;
     const [svg, width] = [box.current.firstElementChild, String(frame.view.width)];
     if (svg?.getAttribute('width') !== width) svg?.setAttribute('width', width);
   }, [frame.plan]);
@@ -106,7 +105,7 @@ function middleOf(frame: Frame): Pair {
 }
 
 function pointAt(frame: Frame, at: Pair | undefined): PlanPoint | undefined {
-  return at && frame.points.find((point) => point.probe[0] === at[0] && point.probe[1] === at[1]);
+  return at && frame.points?.find((point) => point.probe[0] === at[0] && point.probe[1] === at[1]);
 }
 
 function saidOf(state: State, frame: Frame): string {
@@ -130,7 +129,7 @@ function Overlay({work, state, frame}: {work: Work; state: State; frame: Frame})
   const near = (at: Pair): PlanPoint | undefined => {
     let best: PlanPoint | undefined;
     let least = kNear;
-    for (const point of frame.points) {
+    for (const point of frame.points ?? []) {
       const [x, y] = toPicture(frame, point.probe);
       const far = Math.hypot(x - at[0], y - at[1]);
       if (far < least) {

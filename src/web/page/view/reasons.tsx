@@ -1,7 +1,7 @@
 // Why the points are as they are: those with the same reason together. To point at one, or to reach
 // it with Tab, draws the head there.
 
-import {useMemo, useRef, useState} from 'preact/hooks';
+import {useMemo, useState} from 'preact/hooks';
 import type {Frame, Pair, PlanPoint} from '../answers';
 import type {State, Work} from '../work';
 import {signs} from './app';
@@ -29,36 +29,26 @@ function grouped(points: PlanPoint[]): Group[] {
   return [...groups.values()];
 }
 
-const kCalm = 200;  // ms between two lists while something is dragged: the plan comes first
-
-function useCalm(frame: Frame, dragging: boolean): Frame {
-  const shown = useRef(frame);
-  const when = useRef(0);
-  const now = performance.now();
-  if (!dragging || now - when.current > kCalm) {
-    shown.current = frame;
-    when.current = now;
-  }
-  return shown.current;
-}
-
 export function Reasons({work, state}: {work: Work; state: State}) {
-  const frame = useCalm(state.frame!, state.dragging);
+  const frame = state.frame!;
+  const {points = []} = frame;
   const [all, showAll] = useState(false);
   const {head} = state;
-  return useMemo(() => <List work={work} frame={frame} head={head} all={all} showAll={showAll} />, [work, frame, head, all]);
+  // As long as the points are the same list, so is this one.
+  return useMemo(() => <List work={work} frame={frame} points={points} head={head} all={all} showAll={showAll} />, [work, points, head, all]);
 }
 
 interface ListProps {
   work: Work;
   frame: Frame;
+  points: PlanPoint[];
   head: Pair | undefined;
   all: boolean;
   showAll(yes: boolean): void;
 }
 
-function List({work, frame, head, all, showAll}: ListProps) {
-  const groups = grouped(frame.points);
+function List({work, frame, points, head, all, showAll}: ListProps) {
+  const groups = grouped(points);
   const shown = all ? groups : groups.slice(0, kGroupsAtFirst);
   const more = shown.length < groups.length || groups.some((group) => group.points.length > kNamesAtFirst);
   const sentences = [...frame.empty, frame.tightest, frame.home, frame.moves, frame.coverage, ...frame.remarks]
@@ -70,7 +60,7 @@ function List({work, frame, head, all, showAll}: ListProps) {
       ))}</ul>
       {more || all ? (
         <button type="button" class="more" onClick={() => showAll(!all)}>
-          {all ? 'Show fewer' : `Show all ${frame.points.length} points`}</button>
+          {all ? 'Show fewer' : `Show all ${points.length} points`}</button>
       ) : null}
       <div class="sentences">{sentences.map((sentence) => <p>{sentence}</p>)}</div>
     </>
