@@ -134,10 +134,10 @@ async function comparing(tests) {
   await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
   await page.getByRole('tab', {name: 'Compare'}).click();
   await page.getByRole('button', {name: 'Keep this one to compare with'}).click();
-  await page.getByText('Nothing differs.').waitFor();
+  await page.getByText('Nothing differs').waitFor();
   await page.locator('[data-grip=offset]').focus();
   await page.keyboard.press('Shift+ArrowRight');
-  await page.locator('.differs tr', {hasText: 'probe, offset'}).filter({hasText: '-37.5, 12'}).filter({hasText: '-38.5, 12'}).waitFor();
+  await page.locator('.differs tr', {hasText: 'offset'}).filter({hasText: '-37.5, 12'}).filter({hasText: '-38.5, 12'}).waitFor();
   tests.equal(await page.locator('.frames svg.leeway-plan').count(), 2, 'two plans');
   await accessible(tests, page, 'two plans side by side');
   const again = await page.evaluate(() => {
@@ -159,10 +159,39 @@ async function comparing(tests) {
   await page.locator('#panel-compare pre').waitFor();
   await page.getByRole('button', {name: 'Change places'}).click();
   await holds(tests, page, 'Offset x', '-20', 'the other is worked on');
-  await page.locator('.differs tr', {hasText: 'probe, offset'}).filter({hasText: '-37.5, 12'}).waitFor();
+  await page.locator('.differs tr', {hasText: 'offset'}).filter({hasText: '-37.5, 12'}).waitFor();
   await page.getByRole('button', {name: 'Stop comparing'}).click();
   tests.equal(await page.locator('.frames svg.leeway-plan').count(), 1, 'one plan again');
   await tests.close(page, 'comparing');
 }
 
-module.exports = {deskStories: [designer, clipsAndReadings, comparing]};
+// Several grids in a table, as the command compares them; a click takes one.
+async function grids(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, side bracket/}).click();
+  await page.getByRole('button', {name: 'What would help'}).click();
+  await page.getByLabel('Columns to compare').fill('many');
+  await page.getByRole('button', {name: 'Compare grids'}).click();
+  await page.locator('#panel-mend .fault').waitFor();
+  await page.getByLabel('Columns to compare').fill('4..6');
+  await page.getByLabel('Rows to compare').fill('4..6');
+  await page.keyboard.press('Enter');
+  await page.locator('.grids tbody tr').first().waitFor();
+  tests.equal(await page.locator('.grids tbody tr').count(), 9, 'nine grids');
+  await accessible(tests, page, 'grids side by side');
+  const printed = tests.run('fit', 'examples/godwit-side-bracket.json', '--columns', '4..6', '--rows', '4..6').replace(/\s+/g, ' ');
+  for (const row of await page.locator('.grids tbody tr').all()) {
+    const cells = await row.locator('th, td').allTextContents();
+    tests.check(printed.includes(cells.slice(0, 3).join(' ')), `the command has the row ${cells.join(' ')}`);
+  }
+  const button = page.locator('.grids button').last();
+  const [columns, rows] = (await button.textContent()).split(' x ');
+  await button.click();
+  await holds(tests, page, 'Columns of the grid', columns, 'the columns of the grid taken');
+  await holds(tests, page, 'Rows of the grid', rows, 'its rows');
+  await shows(tests, page, /all \d+ points are reachable/);
+  tests.equal(await page.locator('.grids tbody tr').count(), 9, 'the table stays');
+  await tests.close(page, 'grids side by side');
+}
+
+module.exports = {deskStories: [designer, clipsAndReadings, grids, comparing]};

@@ -5,7 +5,7 @@
 import {build} from 'esbuild';
 import {execFileSync} from 'node:child_process';
 import {createHash} from 'node:crypto';
-import {readFileSync, renameSync, writeFileSync} from 'node:fs';
+import {readFileSync, renameSync, rmSync, writeFileSync} from 'node:fs';
 import {dirname, join} from 'node:path';
 import {fileURLToPath} from 'node:url';
 import {parseArgs} from 'node:util';
@@ -64,15 +64,28 @@ const script = inScript(await bundled({
   }],
 }));
 
-const wasm = readFileSync(values.wasm);
-const css = readFileSync(join(here, 'tokens.css'), 'utf8') + await planStyle(wasm) +
-            readFileSync(join(here, 'page.css'), 'utf8');
-const styled = await build({...shared, stdin: {contents: css, loader: 'css'}});
-if (styled.warnings.length > 0) process.exit(1);  // esbuild has said what is wrong
-const style = styled.outputFiles[0].text.trim();
+async function styled(css) {
+  const made = await build({...shared, stdin: {contents: css, loader: 'css'}});
+  if (made.warnings.length > 0) process.exit(1);  // esbuild has said what is wrong
+  return made.outputFiles[0].text.trim();
+}
 
+// A custom section at the end of a module (WebAssembly core specification, 5.5.3).
+function withSection(module, name, text) {
+  const leb = (number) => number < 128 ? [number] : [number % 128 | 128, ...leb(Math.floor(number / 128))];
+  const held = Buffer.concat([Buffer.from(leb(name.length)), Buffer.from(name), Buffer.from(text)]);
+  return Buffer.concat([module, Buffer.from([0]), Buffer.from(leb(held.length)), held]);
+}
+
+// What the start is read by stands in the page; the rest is packed with the engine.
+const wasm = readFileSync(values.wasm);
+const css = (name) => readFileSync(join(here, name), 'utf8');
+const style = await styled(css('tokens.css') + css('start.css'));
+const packed = values.out + '.wasm';
+writeFileSync(packed, withSection(wasm, 'style', await styled(await planStyle(wasm) + css('page.css'))));
 // Browsers unpack gzip; zopfli writes it in the fewest bytes.
-const engine = execFileSync('zopfli', ['-c', values.wasm], {maxBuffer: 1 << 26});
+const engine = execFileSync('zopfli', ['-c', packed], {maxBuffer: 1 << 26});
+rmSync(packed);
 
 const policy = ["default-src 'none'", `script-src ${hash(script)} 'wasm-unsafe-eval'`, `style-src ${hash(style)}`,
                 'worker-src blob:', 'img-src data: blob:', "base-uri 'none'", "form-action 'none'"].join('; ');

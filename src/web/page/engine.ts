@@ -39,6 +39,15 @@ export async function unpack(): Promise<ArrayBuffer> {
   return new Response(stream).arrayBuffer();
 }
 
+// Puts on the style that is packed with the module.
+export function wear(module: WebAssembly.Module): void {
+  const [style] = WebAssembly.Module.customSections(module, 'style');
+  if (!style) return;
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(new TextDecoder().decode(style));
+  document.adoptedStyleSheets = [sheet];
+}
+
 // One worker. Requests are answered in their order; stop() ends the work at once.
 export class Engine {
   private worker: Worker | undefined;

@@ -2,7 +2,7 @@
 
 import type {Answer, Box, Changes, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
 import {joined, OtherSession, type Other} from './compare';
-import {Engine, unpack} from './engine';
+import {Engine, unpack, wear} from './engine';
 import {grips} from './grips';
 import {forget, kept, keep} from './kept';
 import {fragmentOf, hasSetup, setupIn} from './link';
@@ -76,20 +76,15 @@ export class Work {
     for (const listener of this.listeners) listener();
   }
 
-  // The form is there while the engine is unpacked; what it asks waits for that.
-  private started!: () => void;
-  readonly ready = new Promise<void>((resolve) => { this.started = resolve; });
-
   async begin(): Promise<void> {
     const own = kept();
-    if (!own && !hasSetup(location.hash)) this.set({phase: 'start'});
     try {
       this.engine = await Engine.from(await unpack());
+      wear(this.engine.compiled());
     } catch (thrown) {
       this.set({phase: 'broken', broken: String(thrown instanceof Error ? thrown.message : thrown)});
       return;
     }
-    this.started();
     this.set({phase: 'start'});
     if (hasSetup(location.hash)) {
       await this.openLink(location.hash);
@@ -104,12 +99,10 @@ export class Work {
   // A setup becomes the work; the one before can be had back by undoing.
   async read(what: {text: string; name: string; files?: Record<string, string>} | {example: string},
              did: string): Promise<Fault[]> {
-    await this.ready;
     return this.take(await this.engine.call<Read>({do: 'read', ...what}), did);
   }
 
   async form(fields: Record<string, unknown>): Promise<Fault[]> {
-    await this.ready;
     return this.take(await this.engine.call<Read>({do: 'form', fields}), 'form');
   }
 

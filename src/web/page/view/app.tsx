@@ -100,11 +100,11 @@ export function App({work}: {work: Work}) {
   return (
     <WorkContext.Provider value={work}>
     <div class={over ? 'page over' : 'page'}>
-      <Bar work={work} state={state} />
+      {state.phase === 'starting' || state.phase === 'broken' ? null : <Bar work={work} state={state} />}
       <Offered work={work} state={state} />
       <Faults state={state} />
       {state.phase === 'broken' ? <Broken says={state.broken} /> : null}
-      {state.phase === 'starting' ? <main><p>The engine is being unpacked.</p></main> : null}
+      {state.phase === 'starting' ? <main class="missing"><p>The engine is being unpacked.</p></main> : null}
       {state.phase === 'start' ? <Start work={work} state={state} /> : null}
       {state.phase === 'work' && state.frame ? <Desk work={work} state={state} /> : null}
       <p class="unseen" role="status">{state.notice}</p>

@@ -181,7 +181,7 @@ function InMm({text}: {text: string}) {
     set('');
     if (!/\d\s*[^\d\s.,]/.test(text)) return;
     let current = true;
-    void work.ready.then(() => work.engine.call<Length>({do: 'length', text})).then((answer) => {
+    void work.engine.call<Length>({do: 'length', text}).then((answer) => {
       if (current && answer.ok) set(answer.read);
     });
     return () => { current = false; };

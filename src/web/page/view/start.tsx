@@ -25,7 +25,6 @@ function Others({work, state}: {work: Work; state: State}) {
   const [examples, setExamples] = useState<Example[]>([]);
   useEffect(() => {
     const look = async () => {
-      await work.ready;
       const answer: Answer<{examples: Example[]}> = await work.engine.call({do: 'examples'});
       if (answer.ok) setExamples(answer.examples);
     };
