@@ -23,6 +23,19 @@ struct TravelShape {
 struct ProbeOffset {
   Point to;
 };
+// Of each component, standard, in mm; the same of where the bed lies and of the ends of the travel.
+struct OffsetUncertainty {
+  Point to;
+};
+struct BedUncertainty {
+  double to = 0;
+};
+struct TravelUncertainty {
+  double to = 0;
+};
+struct SpotShape {
+  Shape to;
+};
 struct EdgeDistance {
   double to = 0;  // mm
 };
@@ -70,10 +83,10 @@ struct HomeFrame {
   Frame to = Frame::nozzle;
 };
 
-using Change =
-    std::variant<CoverageFactor, BedShape, TravelShape, ProbeOffset, EdgeDistance, GridColumns,
-                 GridRows, GridAlongX, GridAlongY, GridFrame, GridMargins, GridMargin,
-                 GridMarginsFrom, PointPlace, PointFrame, HomePlace, HomeFrame>;
+using Change = std::variant<CoverageFactor, BedShape, TravelShape, ProbeOffset, OffsetUncertainty,
+                            BedUncertainty, TravelUncertainty, SpotShape, EdgeDistance, GridColumns,
+                            GridRows, GridAlongX, GridAlongY, GridFrame, GridMargins, GridMargin,
+                            GridMarginsFrom, PointPlace, PointFrame, HomePlace, HomeFrame>;
 using Changes = std::vector<Change>;
 
 // The setup after the changes, in their order. REQUIRES: it has the grid, the point and the home

@@ -22,18 +22,31 @@ enum class Mistake {
   sign_of_y,
   both_signs,
   axes_swapped,
+  axes_from_side,  // as who stands at a side of the machine sees them
   frame,
+  home_frame,
   margins_from_travel,  // counted from the travel, where the bed was meant
   margins_from_bed,
-  origin_at_centre,  // it is at the bed's centre; numbers were counted from a corner
+  margins_exchanged,  // left and right, or front and back
+  one_margin,         // forgotten, or half of what was meant
+  origin_at_centre,   // it is at the bed's centre; numbers were counted from a corner
   origin_at_corner,
+  counted_from_back,
   travel_equals_bed,  // though it goes further
-  travel_beyond_bed,  // though it ends with the bed
+  print_area_as_travel,
+  travel_beyond_bed,      // though it ends with the bed
+  travel_begins_at_zero,  // though it begins before
+  travel_size_as_end,     // a size where an end was asked, or an end where a size was
   offset_left_at_zero,
+  offset_elsewhere,  // measured from or to another part of the head
   inches,
   decimal_point,
   columns_and_rows_exchanged,
   width_and_depth_exchanged,
+  bounds_exchanged,
+  bed_size,
+  diameter_as_radius,
+  uncertainty_scale,  // a percentage, or a decade off
 };
 
 // "sign of x", "axes swapped", ...
@@ -42,12 +55,17 @@ const char* word(Mistake mistake);
 // A single mistake that would account for failing points: a hypothesis.
 struct MistakeFound {
   Mistake mistake = Mistake::sign_of_x;
-  std::size_t fixes = 0;  // failing points fewer, after the change
-  std::size_t of = 0;     // failing points before
+  std::size_t fixes = 0;     // failing points fewer, after the change
+  std::size_t of = 0;        // failing points before
+  bool of_left_out = false;  // nothing fails: these are points that the grid leaves out
   Changes changes;
   Setup changed;
-  bool likely = false;  // it fixes all, leaves a likely setup, and what fails is far out of reach
-  double rank = 0;      // the larger the better; only for comparing
+  // Of all that would account for what is asked and stated: the other mistakes, and that the
+  // request is simply too large. From kLikely on it is called likely.
+  double probability = 0;
+  bool likely = false;
+
+  static constexpr double kLikely = 0.9;
 };
 
 struct Remedy {
@@ -72,8 +90,11 @@ struct ExplainResult {
   CheckResult check;
   std::vector<FailingGroup> groups;    // the largest shortfall first
   std::vector<MistakeFound> mistakes;  // best first, at most kMostMistakes
-  std::vector<Remedy> remedies;        // each verified by running the check
-  std::vector<std::size_t> tightest;   // points, when all are reachable: up to three
+  // The probability that the numbers are right and more is asked for than the probe reaches. What
+  // is left of 1 after this and the mistakes shown is for other mistakes.
+  double asked_too_much = 0;
+  std::vector<Remedy> remedies;       // each verified by running the check
+  std::vector<std::size_t> tightest;  // points, when all are reachable: up to three
 
   static constexpr std::size_t kMostMistakes = 3;
 };

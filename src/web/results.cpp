@@ -8,11 +8,12 @@
 #include <array>
 #include <cmath>
 
+#include "formats/explain/explain_view.h"
+#include "formats/explain/mistake_view.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/typed/typed_fit.h"
 #include "formats/typed/typed_grids.h"
-#include "formats/write/explain_view.h"
 #include "formats/write/fit_view.h"
 #include "leeway/compare_grids.h"
 #include "leeway/draw.h"
@@ -70,6 +71,7 @@ Json cards_of(const ExplainResult& result, const Setup& setup) {
                     mistake_sentence(mistake, setup), setup, mistake.changed);
     one["confirm"] = confirm_sentence(mistake, setup);
     one["likely"] = mistake.likely;
+    one["probability"] = mistake.probability;
     one["fixes"] = mistake.fixes;
     one["of"] = mistake.of;
     out.push_back(one);

@@ -18,5 +18,6 @@ int main(int argc, char** argv) {
   const std::size_t each = argc > 2 ? static_cast<std::size_t>(std::atoi(argv[2])) : 50;
   const Scores scores = scores_of(judging ? kJudgingSeeds : 1, each);
   std::fputs(table_of(scores).c_str(), stdout);
+  std::fputs(("\n" + reliability_of(scores)).c_str(), stdout);
   return 0;
 }

@@ -11,8 +11,9 @@
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
-#include "formats/write/explain_view.h"
+#include "formats/explain/explain_view.h"
 #include "formats/write/fit_view.h"
+#include "formats/explain/mistake_view.h"
 #include "geometry/plane/assert.h"
 #include "leeway/version.h"
 
@@ -174,6 +175,8 @@ void write_explanation(const ReportPage& page) {
                      arithmetic_sentence(group, result, page.rig, page.words));
   }
   html_list(page, groups);
+  const std::string too_much = too_much_sentence(result);
+  if (!too_much.empty() && too_much_first(result)) html_paragraph(page, too_much);
   if (result.mistakes.empty()) {
     html_paragraph(page, no_mistake_sentence());
   } else {
@@ -185,6 +188,7 @@ void write_explanation(const ReportPage& page) {
     }
     html_list(page, mistakes);
   }
+  if (!too_much.empty() && !too_much_first(result)) html_paragraph(page, too_much);
   if (result.remedies.empty()) return;
   html_paragraph(page, remedies_lead() + ":");
   Sentences remedies;

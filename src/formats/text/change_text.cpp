@@ -92,6 +92,18 @@ JsonEdit json_edit(const Change& change) {
       [](const ProbeOffset& c) {
         return Edit{"/probe/offset", json_position(c.to)};
       },
+      [](const OffsetUncertainty& c) {
+        return Edit{"/probe/offset_uncertainty", json_position(c.to)};
+      },
+      [](const BedUncertainty& c) {
+        return Edit{"/machine/uncertainty/bed", json_number(c.to)};
+      },
+      [](const TravelUncertainty& c) {
+        return Edit{"/machine/uncertainty/travel", json_number(c.to)};
+      },
+      [](const SpotShape& c) {
+        return Edit{"/probe/spot", json_shape(c.to)};
+      },
       [](const EdgeDistance& c) {
         return Edit{"/probe/edge_distance", json_number(c.to)};
       },

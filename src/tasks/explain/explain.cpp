@@ -1,15 +1,13 @@
 #include "leeway/explain.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
-#include "model/offsets/probe_beside.h"
-#include "tasks/check/requested_points.h"
+#include "leeway/remarks.h"
+
 #include "tasks/check/trusted_check.h"
 #include "tasks/explain/explain_remedies.h"
-#include "tasks/explain/mistakes.h"
-#include "tasks/explain/plausibility.h"
+#include "tasks/explain/weigh/weigh.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -58,160 +56,14 @@ std::vector<std::size_t> tightest_points(const CheckResult& checked) {
   return points;
 }
 
-constexpr double kLikelySetup = 0.2;
-
-// How well a change of some size goes with what is lacking: who is 5 mm short has hardly swapped a
-// sign that moves everything by 80.
-double measure_for_measure(double size, double lacking) {
-  if (!(size > 0) || std::isinf(lacking)) return 1;
-  return std::clamp(2 * lacking / size, 0.15, 1.0);
-}
-
-// Whether a number was ten times off, or in another unit, shows by itself: in the setup as it is
-// something is out of all proportion.
-bool is_of_scale(Mistake mistake) {
-  return mistake == Mistake::inches || mistake == Mistake::decimal_point;
-}
-
-// Whether the change explains what fails well enough to be called likely.
-bool is_likely(const MistakeFound& found, double lacking, double size, double after,
-               double before) {
-  if (found.fixes < found.of || after < kLikelySetup) return false;
-  switch (found.mistake) {
-    case Mistake::travel_equals_bed:
-    case Mistake::travel_beyond_bed:
-    case Mistake::columns_and_rows_exchanged:
-    case Mistake::offset_left_at_zero:
-      // Whatever stops at the travel, a longer travel would remedy; so would many an offset.
-      return false;
-    default:
-      break;
-  }
-  // What is far out of reach is seldom so on purpose.
-  constexpr double kFar = 15;
-  if (is_of_scale(found.mistake)) return before < after * 0.1;
-  // A bed turned round must go better with the travel than before.
-  if (found.mistake == Mistake::width_and_depth_exchanged && before > 0.8 * after) return false;
-  return before < after * 0.1 || (lacking >= kFar && 4 * lacking >= size);
-}
-
-// Whether a file could hold it: its mesh is no wider than where it stands, its numbers not beyond
-// what may be written.
-bool is_sound(const Setup& setup) {
-  constexpr double kFarthest = 1e6;
-  const Point o = setup.probe.offset;
-  if (std::abs(o.x) > kFarthest || std::abs(o.y) > kFarthest) return false;
-  if (!setup.request.grid) return true;
-  const Grid& grid = *setup.request.grid;
-  const Box box = grid_bounds(grid, setup.machine);
-  return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
-}
-
-std::vector<MistakeFound> find_mistakes(const Rig& rig, const ExplainResult& result,
-                                        const BeforeTrial& before_trial) {
-  const std::size_t failing = result.check.counts.marginal + result.check.counts.unreachable;
-  const double lacking = result.groups.front().largest_shortfall;
-  const double before = plausibility(rig.setup());
-  std::map<Mistake, MistakeFound> best;
-  std::vector<MistakeTrial> trials = mistake_trials(rig.setup());
-  if (std::optional<MistakeTrial> trial = true_offset_trial(rig, result.check, before_trial)) {
-    trials.push_back(*trial);
-  }
-  const ProbeBeside beside(rig);
-  for (const MistakeTrial& trial : trials) {
-    if (!is_sound(trial.changed)) continue;
-    // A probe in its own head is no way out.
-    const Point offset = trial.changed.probe.offset;
-    if (offset != rig.setup().probe.offset && !beside.has_room(offset)) continue;
-    before_trial();
-    std::size_t still = 0;
-    try {
-      still = count_failing(rig.with(trial.changed), result.check.counts.skipped);
-    } catch (const SetupTooDetailed&) {
-      continue;
-    } catch (const InvalidSetup&) {
-      continue;  // Scaled down, say, until nothing is left of an outline.
-    }
-    // What remedies a part only accounts for little.
-    constexpr double kMostOf = 0.6;
-    const double remedied = 1 - static_cast<double>(still) / static_cast<double>(failing);
-    if (remedied < kMostOf) continue;
-    MistakeFound found;
-    found.mistake = trial.mistake;
-    found.of = failing;
-    found.fixes = failing - still;
-    found.changes = trial.changes;
-    const double after = plausibility(trial.changed);
-    const bool shows = !is_of_scale(trial.mistake) || before < 0.3 * after;
-    if (!shows) continue;
-    found.rank = std::pow(remedied, 4) * frequency(trial, rig.setup()) * after;
-    if (found.fixes == found.of) found.rank *= 2;
-    // How far the travel really goes is not known: as far as is lacking.
-    const double size = trial.mistake == Mistake::travel_equals_bed
-                            ? lacking
-                            : size_of_change(rig.setup(), trial.changed);
-    found.rank *= measure_for_measure(size, lacking);
-    found.changed = trial.changed;
-    found.likely = is_likely(found, lacking, size, after, before);
-    const auto [at, is_new] = best.try_emplace(trial.mistake, found);
-    if (!is_new && found.rank > at->second.rank) at->second = found;
-  }
-  std::vector<MistakeFound> mistakes;
-  for (auto& [mistake, found] : best) mistakes.push_back(std::move(found));
-  std::stable_sort(mistakes.begin(), mistakes.end(),
-                   [](const MistakeFound& a, const MistakeFound& b) { return a.rank > b.rank; });
-  // A hypothesis that leaves next to nothing likely is none.
-  constexpr double kLeast = 1e-3;
-  while (!mistakes.empty() &&
-         (mistakes.size() > ExplainResult::kMostMistakes ||
-          mistakes.back().rank < std::max(kLeast, mistakes.front().rank / 200))) {
-    mistakes.pop_back();
-  }
-  // Two that do as well leave the question open.
-  if (mistakes.size() > 1 && mistakes[1].rank > 0.7 * mistakes[0].rank) mistakes[0].likely = false;
-  for (std::size_t i = 1; i < mistakes.size(); ++i) mistakes[i].likely = false;
-  return mistakes;
+// A grid that leaves out more of its points than the bed's shape explains hides what fails.
+bool leaves_out_too_many(const Setup& setup, const CheckResult& checked) {
+  const std::vector<Remark> all = remarks(setup, checked);
+  return std::any_of(all.begin(), all.end(),
+                     [](const Remark& remark) { return remark.kind == RemarkKind::many_left_out; });
 }
 
 }  // namespace
-
-const char* word(Mistake mistake) {
-  switch (mistake) {
-    case Mistake::sign_of_x:
-      return "sign of x";
-    case Mistake::sign_of_y:
-      return "sign of y";
-    case Mistake::both_signs:
-      return "both signs";
-    case Mistake::axes_swapped:
-      return "axes swapped";
-    case Mistake::frame:
-      return "frame";
-    case Mistake::margins_from_travel:
-      return "margins from the travel";
-    case Mistake::margins_from_bed:
-      return "margins from the bed";
-    case Mistake::origin_at_centre:
-      return "origin at the centre";
-    case Mistake::origin_at_corner:
-      return "origin at the corner";
-    case Mistake::travel_equals_bed:
-      return "travel equals bed";
-    case Mistake::travel_beyond_bed:
-      return "travel beyond bed";
-    case Mistake::offset_left_at_zero:
-      return "offset left at zero";
-    case Mistake::inches:
-      return "inches";
-    case Mistake::decimal_point:
-      return "decimal point";
-    case Mistake::columns_and_rows_exchanged:
-      return "columns and rows exchanged";
-    case Mistake::width_and_depth_exchanged:
-      break;
-  }
-  return "width and depth exchanged";
-}
 
 const char* word(Remedy::Parameter parameter) {
   switch (parameter) {
@@ -240,11 +92,15 @@ ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
   result.groups = groups_of(result.check);
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);
-    return result;
+    if (!leaves_out_too_many(rig.setup(), result.check)) return result;
   }
   const BeforeTrial before = [&] { go_on(options.progress); };
-  result.mistakes = find_mistakes(rig, result, before);
-  if (options.remedies) result.remedies = remedies_of(rig, result.check, options, before);
+  Weighed weighed = weigh(rig, result.check, before);
+  result.mistakes = std::move(weighed.mistakes);
+  result.asked_too_much = weighed.asked_too_much;
+  const bool something_fails = !result.groups.empty();
+  if (options.remedies && something_fails)
+    result.remedies = remedies_of(rig, result.check, options, before);
   return result;
 }
 

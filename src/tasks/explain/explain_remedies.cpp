@@ -191,16 +191,6 @@ void remedy_by_edge_distance(const Rig& rig, const BeforeTrial& before,
   remedies.push_back({Remedy::Parameter::edge_distance, {smaller}, 0, {}});
 }
 
-}  // namespace
-
-std::size_t count_failing(const Rig& rig, std::size_t skipped_before) {
-  const PointCounts counts = count_points(rig.setup(), rig.limits());
-  const std::size_t more = counts.skipped > skipped_before ? counts.skipped - skipped_before : 0;
-  return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
-}
-
-namespace {
-
 // Whether all numbers say where the probe shall be: then an offset moves none of them.
 bool all_for_the_probe(const Request& request) {
   const auto is_for_probe = [](const auto& item) { return item.frame == Frame::probe; };
@@ -252,31 +242,6 @@ std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
   before();
   const std::optional<Point> nearest = nearest_in_window(rig.setup());
   return nearest && works(*nearest) ? nearest : std::nullopt;
-}
-
-std::optional<MistakeTrial> true_offset_trial(const Rig& rig, const CheckResult& checked,
-                                              const BeforeTrial& before) {
-  if (!(rig.setup().probe.offset == Point{0, 0})) return std::nullopt;
-  if (!offset_may_mend(rig, checked)) return std::nullopt;
-  // Numbers for the nozzle move the probe with the offset; numbers for the probe do not.
-  constexpr int kDirections = 32;
-  const ProbeBeside beside(rig);
-  for (double by = 12; by <= 80; by += 2) {
-    for (int i = 0; i < kDirections; ++i) {
-      const double angle = 2 * std::numbers::pi * i / kDirections;
-      MistakeTrial trial;
-      trial.mistake = Mistake::offset_left_at_zero;
-      trial.changed = rig.setup();
-      trial.changed.probe.offset = {std::round(by * std::cos(angle)) + 0.0,
-                                    std::round(by * std::sin(angle)) + 0.0};
-      if (!beside.has_room(trial.changed.probe.offset)) continue;
-      before();
-      if (!all_points_reachable(rig.at(trial.changed.probe.offset))) continue;
-      trial.changes.push_back(ProbeOffset{trial.changed.probe.offset});
-      return trial;
-    }
-  }
-  return std::nullopt;
 }
 
 std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,

@@ -78,12 +78,16 @@ bool from_bed(Setup& s, Rolls&) {
 
 // Either the bed, or what is asked for, by the other origin.
 bool other_origin(Setup& s, Rolls& rolls, double way) {
-  Box* bed = bed_of(s);
-  if (bed == nullptr) return false;
-  const Point by{way * bed->width() / 2, way * bed->depth() / 2};
+  const Box around = bounding_box(s.machine.bed);
+  const Point by{way * around.width() / 2, way * around.depth() / 2};
   Box* b = bounds_of(s);
   if (b == nullptr || rolls.percent(40)) {
-    *bed = moved(*bed, by);
+    Disc* round = std::get_if<Disc>(&s.machine.bed);
+    if (round != nullptr) {
+      round->center = round->center + by;
+    } else {
+      s.machine.bed = moved(around, by);
+    }
   } else {
     *b = moved(*b, by);
     if (rolls.percent(50)) {
@@ -299,16 +303,10 @@ bool uncertainty(Setup& s, Rolls& rolls) {
   }
   return true;
 }
-bool home(Setup& s, Rolls& rolls) {
+bool home(Setup& s, Rolls&) {
   if (!s.request.home) return false;
   Home& home = *s.request.home;
-  const Point o = s.probe.offset;
-  // A homing point near a corner, as far in as the probe needs.
-  const Box bed = bounding_box(s.machine.bed);
-  const double in = 10 + std::max(std::abs(o.x), std::abs(o.y));
-  const Point probe{rolls.percent(50) ? bed.x0 + 15 : bed.x1 - in, bed.y0 + 15};
-  home.at = home.frame == Frame::probe ? probe - o : probe;
-  home.frame = home.frame == Frame::probe ? Frame::probe : Frame::nozzle;
+  home.frame = home.frame == Frame::probe ? Frame::nozzle : Frame::probe;
   return true;
 }
 

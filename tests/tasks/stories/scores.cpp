@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "tasks/stories/twins.h"
+
 namespace leeway {
 namespace {
 
@@ -12,16 +14,35 @@ ExplainResult guesses(const Setup& stated) {
   return explain(Rig(stated), options);
 }
 
-void count(const ExplainResult& result, KindScore& score) {
+void count_statement(double probability, bool right, Scores& scores) {
+  const int tenth = std::clamp(static_cast<int>(probability * 10), 0, 9);
+  Reliability& reliability = scores.tenths[static_cast<std::size_t>(tenth)];
+  ++reliability.statements;
+  reliability.right += right;
+  reliability.stated += probability;
+  const double off = probability - (right ? 1 : 0);
+  scores.squares += off * off;
+}
+
+void count(const ExplainResult& result, bool twin, KindScore& score, Scores& scores) {
   ++score.stories;
   const auto is_true = [&](const MistakeFound& m) { return score.kind == word(m.mistake); };
   const std::vector<MistakeFound>& found = result.mistakes;
-  const bool first = !found.empty() && is_true(found.front());
-  score.first += first;
-  score.shown += std::any_of(found.begin(), found.end(), is_true);
-  if (found.empty() || !found.front().likely) return;
-  ++score.likely;
-  score.likely_right += first;
+  const bool is_first = !found.empty() && is_true(found.front());
+  const double first = found.empty() ? 0 : found.front().probability;
+  const bool too_much = score.kind == kTooMuch;
+  if (!found.empty() && found.front().likely) {
+    ++score.likely;
+    score.likely_right += is_first;
+  }
+  if (twin) return;
+  ++score.told;
+  const bool guessed_too_much = result.asked_too_much >= first;
+  score.best += too_much ? guessed_too_much : is_first && !guessed_too_much;
+  score.first += too_much ? guessed_too_much : is_first;
+  score.shown += too_much || std::any_of(found.begin(), found.end(), is_true);
+  for (const MistakeFound& m : found) count_statement(m.probability, is_true(m), scores);
+  count_statement(result.asked_too_much, too_much, scores);
 }
 
 }  // namespace
@@ -31,7 +52,10 @@ Scores scores_of(std::uint64_t from, std::size_t each) {
   for (const std::string& kind : story_kinds()) {
     KindScore score;
     score.kind = kind;
-    for (const Story& story : stories_of(kind, from, each)) count(guesses(story.stated), score);
+    for (const Story& story : stories_of(kind, from, each)) {
+      const bool twin = kind != kTooMuch && has_twin(kind, story);
+      count(guesses(story.stated), twin, score, scores);
+    }
     scores.kinds.push_back(score);
   }
   return scores;
@@ -43,7 +67,9 @@ KindScore in_all(const Scores& scores) {
   for (const KindScore& kind : scores.kinds) {
     if (kind.kind == kTooMuch) continue;
     all.stories += kind.stories;
+    all.told += kind.told;
     all.first += kind.first;
+    all.best += kind.best;
     all.shown += kind.shown;
     all.likely += kind.likely;
     all.likely_right += kind.likely_right;
@@ -52,18 +78,38 @@ KindScore in_all(const Scores& scores) {
 }
 
 std::string table_of(const Scores& scores) {
-  std::string out = "kind                                      n  first  shown  likely  right\n";
+  std::string out =
+      "kind                                      n  told   best  first  shown  likely  right\n";
   const auto line = [&](const KindScore& k) {
     const auto share = [&](int part, int of) { return of == 0 ? 0.0 : 100.0 * part / of; };
     char text[160];
-    std::snprintf(text, sizeof text, "%-37s %5d  %4.0f%%  %4.0f%%  %6d  %4.0f%%\n", k.kind.c_str(),
-                  k.stories, share(k.first, k.stories), share(k.shown, k.stories), k.likely,
-                  share(k.likely_right, k.likely));
+    std::snprintf(text, sizeof text, "%-37s %5d %5d  %4.0f%%  %4.0f%%  %4.0f%%  %6d  %4.0f%%\n",
+                  k.kind.c_str(), k.stories, k.told, share(k.best, k.told), share(k.first, k.told),
+                  share(k.shown, k.told), k.likely, share(k.likely_right, k.likely));
     out += text;
   };
   for (const KindScore& kind : scores.kinds) line(kind);
   line(in_all(scores));
   return out;
+}
+
+std::string reliability_of(const Scores& scores) {
+  std::string out = "stated     n  mean  right\n";
+  int statements = 0;
+  for (std::size_t i = 0; i < scores.tenths.size(); ++i) {
+    const Reliability& r = scores.tenths[i];
+    statements += r.statements;
+    if (r.statements == 0) continue;
+    char text[120];
+    std::snprintf(text, sizeof text, "%.1f-%.1f %5d  %.2f   %.2f\n", 0.1 * static_cast<double>(i),
+                  0.1 * static_cast<double>(i + 1), r.statements, r.stated / r.statements,
+                  static_cast<double>(r.right) / r.statements);
+    out += text;
+  }
+  char text[80];
+  std::snprintf(text, sizeof text, "Brier's score %.4f\n",
+                statements == 0 ? 0 : scores.squares / statements);
+  return out + text;
 }
 
 }  // namespace leeway

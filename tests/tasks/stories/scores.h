@@ -1,6 +1,7 @@
 #pragma once
 // What `explain` makes of stories, counted.
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -12,14 +13,27 @@ namespace leeway {
 struct KindScore {
   std::string kind;
   int stories = 0;
-  int first = 0;         // the true mistake is the first shown; too much: it is the first guess
-  int shown = 0;         // it is among those shown
+  // Those without a twin (twins.h), and of these:
+  int told = 0;
+  int first = 0;  // the true mistake is the first shown; too much: it is the best guess
+  int best = 0;   // the true one is the most probable, too much among them
+  int shown = 0;  // it is among those shown
+  // Of all stories:
   int likely = 0;        // the first is called likely
   int likely_right = 0;  // and is right
 };
 
+// Statements of a probability, and how many of them were right.
+struct Reliability {
+  int statements = 0;
+  int right = 0;
+  double stated = 0;  // sum of the probabilities
+};
+
 struct Scores {
   std::vector<KindScore> kinds;  // the last one is kTooMuch
+  std::array<Reliability, 10> tenths;
+  double squares = 0;  // sum over the statements of (probability - 1 or 0)^2, for Brier's score
 };
 
 // Of `each` stories of every kind, from a seed on.
@@ -29,5 +43,6 @@ Scores scores_of(std::uint64_t from, std::size_t each);
 KindScore in_all(const Scores& scores);
 
 std::string table_of(const Scores& scores);
+std::string reliability_of(const Scores& scores);
 
 }  // namespace leeway

@@ -12,7 +12,7 @@
 
 namespace leeway {
 
-inline constexpr std::uint64_t kJudgingSeeds = 1'000'000;
+inline constexpr std::uint64_t kJudgingSeeds = 2'000'000;
 
 // The kind of stories without a mistake in the numbers: more is asked for than the probe reaches.
 inline constexpr const char* kTooMuch = "asked too much";
@@ -33,7 +33,8 @@ std::optional<Story> story_of(const std::string& kind, std::uint64_t seed);
 std::vector<Story> stories_of(const std::string& kind, std::uint64_t from, std::size_t count,
                               std::uint64_t seeds = 4000);
 
-// Whether a setup could have been written, and something it asks for is not reachable.
+// Whether a setup could have been written, and something it asks for is not reachable, or a grid
+// leaves out more than its bed explains.
 bool fails(const Setup& setup);
 
 }  // namespace leeway

@@ -145,12 +145,19 @@ void ask_for_points(Request& request, const Box& mesh, Rolls& rolls) {
   for (int i = 0; i < count; ++i) request.points.push_back({names[i], at[i], Frame::probe});
 }
 
-void ask_for_home(Request& request, const Setup& setup, Rolls& rolls) {
+// In the middle, or out of the way: near a corner of what is asked for.
+void ask_for_home(Request& request, const Box& mesh, const Setup& setup, Rolls& rolls) {
   const Box bed = bounding_box(setup.machine.bed);
-  const Point middle{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
-  Home home{middle, Frame::nozzle};
-  if (rolls.percent(50)) home = {middle, Frame::probe};
-  request.home = home;
+  const Point o = setup.probe.offset;
+  const Point corners[] = {
+      {mesh.x0, mesh.y0}, {mesh.x1, mesh.y0}, {mesh.x0, mesh.y1}, {mesh.x1, mesh.y1}};
+  Point at{(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2};
+  const Frame frame = rolls.percent(50) ? Frame::probe : Frame::nozzle;
+  if (rolls.percent(50)) {
+    const Point corner = corners[rolls.below(4)];
+    at = frame == Frame::probe ? corner : corner - o;
+  }
+  request.home = Home{at, frame};
 }
 
 Request asking(const Box& mesh, const Setup& setup, Rolls& rolls) {
@@ -158,7 +165,7 @@ Request asking(const Box& mesh, const Setup& setup, Rolls& rolls) {
   const int what = rolls.below(10);
   if (what > 0) ask_for(request, mesh, setup, rolls);
   if (what < 2) ask_for_points(request, mesh, rolls);
-  if (rolls.percent(25)) ask_for_home(request, setup, rolls);
+  if (rolls.percent(25)) ask_for_home(request, mesh, setup, rolls);
   return request;
 }
 

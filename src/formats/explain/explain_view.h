@@ -22,27 +22,18 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
 std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
                                 const Rig& rig, const Words& words);
 
-// The hypothesis, and what would confirm or refute it at the machine.
-std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup);
-std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup);
-
 std::string remedy_sentence(const Remedy& remedy, const Setup& setup);
 
 // The tightest points, where all are reachable.
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words);
 
-// What stands before lists: without a full stop, a colon is to follow. REQUIRES: mistakes_lead:
-// mistakes.
+// What stands before lists: without a full stop, a colon is to follow.
 std::string tightest_lead(const ExplainResult& result, const Setup& setup);
-std::string mistakes_lead(const ExplainResult& result);
 std::string remedies_lead();
 
 // Where all points are reachable and a machine refuses them all the same: what to compare, in
 // order.
 std::string compare_lead();
 std::vector<std::string> compare_sentences(const Setup& setup);
-
-// Where points fail and no mistake was found.
-std::string no_mistake_sentence();
 
 }  // namespace leeway

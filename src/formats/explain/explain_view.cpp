@@ -1,4 +1,4 @@
-#include "formats/write/explain_view.h"
+#include "formats/explain/explain_view.h"
 
 #include <fmt/format.h>
 
@@ -84,144 +84,6 @@ std::string names_of(const std::vector<std::size_t>& points, const CheckResult& 
   return joined(names);
 }
 
-bool changes_offset(const MistakeFound& mistake) {
-  return changes_any<ProbeOffset>(mistake.changes);
-}
-bool changes_bed(const MistakeFound& mistake) { return changes_any<BedShape>(mistake.changes); }
-bool changes_travel(const MistakeFound& mistake) {
-  return changes_any<TravelShape>(mistake.changes);
-}
-
-// "offset 38.5, 12 instead of -38.5, 12"
-std::string change_words(const MistakeFound& mistake, const Setup& setup) {
-  std::vector<std::string> parts;
-  if (changes_offset(mistake)) {
-    parts.push_back(fmt::format("offset {} instead of {}", pair(mistake.changed.probe.offset),
-                                pair(setup.probe.offset)));
-  }
-  if (changes_bed(mistake)) {
-    parts.push_back(fmt::format("bed {} instead of {}", shape_words(mistake.changed.machine.bed),
-                                shape_words(setup.machine.bed)));
-  }
-  if (changes_travel(mistake)) {
-    parts.push_back(fmt::format("travel {} instead of {}",
-                                shape_words(mistake.changed.machine.travel),
-                                shape_words(setup.machine.travel)));
-  }
-  const std::optional<Grid>& grid = mistake.changed.request.grid;
-  if (grid && setup.request.grid) {
-    const Grid& before = *setup.request.grid;
-    if (grid->columns != before.columns || grid->rows != before.rows) {
-      parts.push_back(fmt::format("{} columns and {} rows instead of {} and {}", grid->columns,
-                                  grid->rows, before.columns, before.rows));
-    }
-    if (!(grid->extent == before.extent)) {
-      const Box box = grid_bounds(*grid, mistake.changed.machine);
-      parts.push_back(fmt::format("a grid over {}", shape_words(box)));
-    }
-    if (grid->frame != before.frame) {
-      parts.push_back(fmt::format("the grid's numbers taken for the {}",
-                                  grid->frame == Frame::probe ? "probe" : "nozzle"));
-    }
-  }
-  if (parts.empty()) parts.push_back("the points' numbers taken otherwise");
-  return joined(parts);
-}
-
-std::string origin_words(Mistake mistake) {
-  return mistake == Mistake::origin_at_centre
-             ? "The machine's origin may be at the centre of the bed, "
-               "and some numbers counted from "
-               "its corner"
-             : "The machine's origin may be at a corner of the bed, "
-               "and some numbers counted from "
-               "its centre";
-}
-
-// The supposition alone, with capital.
-std::string supposition(const MistakeFound& mistake) {
-  switch (mistake.mistake) {
-    case Mistake::sign_of_x:
-      return "The sign of the offset in x may be the wrong one";
-    case Mistake::sign_of_y:
-      return "The sign of the offset in y may be the wrong one";
-    case Mistake::both_signs:
-      return "Both signs of the offset may be the wrong ones (as if counted from probe to nozzle)";
-    case Mistake::axes_swapped:
-      return "The two numbers of the offset may have changed places";
-    case Mistake::frame:
-      return "Numbers for the probe and numbers for the nozzle may have been mixed up";
-    case Mistake::margins_from_travel:
-      return "The margins may be meant from the edges of the bed, not from the ends of the "
-             "travel";
-    case Mistake::margins_from_bed:
-      return "The margins may be meant from the ends of the travel, not from the edges of the "
-             "bed";
-    case Mistake::origin_at_centre:
-    case Mistake::origin_at_corner:
-      return origin_words(mistake.mistake);
-    case Mistake::travel_equals_bed:
-      return "The travel is given as the size of the bed; the machine may go further";
-    case Mistake::travel_beyond_bed:
-      return "The travel is given as larger than the bed; it may end with the bed";
-    case Mistake::offset_left_at_zero:
-      return "The offset is 0, 0; it may never have been filled in";
-    case Mistake::inches:
-      return "A number may be in inches";
-    case Mistake::decimal_point:
-      return "A decimal point may be in the wrong place";
-    case Mistake::columns_and_rows_exchanged:
-      return "Columns and rows may have changed places";
-    case Mistake::width_and_depth_exchanged:
-      break;
-  }
-  return "Width and depth may have changed places";
-}
-
-std::string look_at_probe(const MistakeFound& mistake, const Setup& setup) {
-  return fmt::format(
-      "With the machine off, look from where the operator stands. It is a mistake if the probe is "
-      "{}. It is none if the probe is {}.",
-      offset_words(mistake.changed.probe.offset), offset_words(setup.probe.offset));
-}
-
-std::string measure_size(const char* what, const std::string& now, const std::string& then) {
-  return fmt::format("Measure {} with a ruler, in mm: {} would confirm it, {} refute it.", what,
-                     then, now);
-}
-
-std::string extent_words(const Shape& shape) {
-  const Box box = bounding_box(shape);
-  return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
-}
-
-std::string confirm_scale(const MistakeFound& mistake, const Setup& setup) {
-  if (changes_offset(mistake)) {
-    return measure_size("from nozzle to probe, sideways and front to back",
-                        offset_words(setup.probe.offset),
-                        offset_words(mistake.changed.probe.offset));
-  }
-  if (changes_bed(mistake)) {
-    return measure_size("the bed", extent_words(setup.machine.bed),
-                        extent_words(mistake.changed.machine.bed));
-  }
-  if (changes_travel(mistake)) {
-    return fmt::format(
-        "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
-        "it, {} refute it.",
-        shape_words(mistake.changed.machine.travel), shape_words(setup.machine.travel));
-  }
-  return "Measure on the bed from its edges to the outermost points that you want, and compare.";
-}
-
-std::string confirm_origin(const Setup& setup) {
-  const Box bed = bounding_box(setup.machine.bed);
-  return fmt::format(
-      "Raise the nozzle, move it slowly over the middle of the bed and read X and Y: near 0, 0 "
-      "the origin is at the centre; near {}, {} it is at the front left corner.",
-      decimal(bed.width() / 2), decimal(bed.depth() / 2));
-}
-
 std::string sides_words(const UncoveredStrips& further) {
   std::vector<std::string> parts;
   const auto side = [&parts](double mm, const char* words) {
@@ -266,20 +128,26 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   }
   const std::size_t failing = counts.marginal + counts.unreachable;
   if (failing == 0) {
-    return counts.points == 1
-               ? asked + " It is reachable."
-               : fmt::format("{} All {} are reachable.", asked, counted_points(counts.points));
+    if (counts.points == 1) return asked + " It is reachable.";
+    if (counts.points == 2) return asked + " Both points are reachable.";
+    return fmt::format("{} All {} are reachable.", asked, counted_points(counts.points));
   }
   if (counts.points == 1) return asked + " It is not reachable.";
+  if (failing == counts.points) {
+    return fmt::format("{} None of {} is reachable.", asked, counted_points(counts.points));
+  }
   return fmt::format("{} {} of {} {} not reachable.", asked, failing, counted_points(counts.points),
                      failing == 1 ? "is" : "are");
 }
 
 std::string group_sentence(const FailingGroup& group, const ExplainResult& result,
                            const Words& words) {
+  const bool short_of_guard = result.check.points[group.points.front()].finding.leeway >= 0;
   const std::string shortfall =
-      std::isinf(group.largest_shortfall)
-          ? ""
+      std::isinf(group.largest_shortfall) ? ""
+      : short_of_guard
+          ? fmt::format(" only within the stated uncertainty: up to {} mm of leeway is missing",
+                        at_least(group.largest_shortfall))
           : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
   return fmt::format("{} fail{} at {}{}: {}.", counted_points(group.points.size()),
                      group.points.size() == 1 ? "s" : "", words.where(group.limit), shortfall,
@@ -310,70 +178,13 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   return in_words;
 }
 
-std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
-  const std::string remedied =
-      mistake.fixes == mistake.of
-          ? (mistake.of == 1
-                 ? "the point that fails would be reachable"
-                 : fmt::format("all {} that fail would be reachable", counted_points(mistake.of)))
-          : fmt::format("{} of the {} that fail would be reachable", mistake.fixes,
-                        counted_points(mistake.of));
-  return fmt::format("{}{}: with {}, {}.", mistake.likely ? "Likely: " : "", supposition(mistake),
-                     change_words(mistake, setup), remedied);
-}
-
-std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup) {
-  switch (mistake.mistake) {
-    case Mistake::sign_of_x:
-    case Mistake::sign_of_y:
-    case Mistake::both_signs:
-    case Mistake::axes_swapped:
-      return look_at_probe(mistake, setup);
-    case Mistake::offset_left_at_zero:
-      return "Measure how far the probe stands from the nozzle, sideways and front to back; only a "
-             "nozzle that probes by itself has the offset 0, 0.";
-    case Mistake::frame:
-      return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
-             "the first point, and read X and Y: if they are the numbers that were given, those "
-             "are "
-             "numbers for the nozzle; if they are off by the offset, for the probe.";
-    case Mistake::margins_from_travel:
-    case Mistake::margins_from_bed:
-      return "Look up what your controller counts its margins from, and measure from the edge of "
-             "the bed to the outermost point that you want.";
-    case Mistake::origin_at_centre:
-    case Mistake::origin_at_corner:
-      return confirm_origin(setup);
-    case Mistake::travel_equals_bed:
-      return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
-             "read where it really stops.";
-    case Mistake::travel_beyond_bed:
-      return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
-             "at the edge of the bed, or past it?";
-    case Mistake::inches:
-    case Mistake::decimal_point:
-      return confirm_scale(mistake, setup);
-    case Mistake::columns_and_rows_exchanged:
-      return fmt::format(
-          "Count the points from left to right as the machine takes them, raised: {} would confirm "
-          "it, {} refute it.",
-          mistake.changed.request.grid->columns, setup.request.grid->columns);
-    case Mistake::width_and_depth_exchanged:
-      break;
-  }
-  return measure_size("from left to right and from front to back",
-                      extent_words(changes_bed(mistake) ? setup.machine.bed : setup.machine.travel),
-                      extent_words(changes_bed(mistake) ? mistake.changed.machine.bed
-                                                        : mistake.changed.machine.travel));
-}
-
 std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
   const Setup remedied = applied(remedy.changes, setup);
   switch (remedy.parameter) {
     case Remedy::Parameter::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
-          "that works.{}",
+          "multiple of 0.5 that works.{}",
           decimal(std::get<Margins>(remedied.request.grid->extent).left), still_words(remedy));
     case Remedy::Parameter::bounds:
       return fmt::format("Bounds: {} for the probe cover most (leeway fit).{}",
@@ -441,20 +252,6 @@ std::vector<std::string> compare_sentences(const Setup& setup) {
       "and from which edge they count."};
 }
 
-std::string mistakes_lead(const ExplainResult& result) {
-  LEEWAY_ASSERT(!result.mistakes.empty());
-  if (result.mistakes.size() == 1) {
-    return "A mistake that would account for it (a guess, to be checked at the machine)";
-  }
-  return "Mistakes that would account for it, any one of them (guesses, to be checked at the "
-         "machine)";
-}
-
 std::string remedies_lead() { return "What would remedy it, each alone and tried"; }
-
-std::string no_mistake_sentence() {
-  return "No single mistake that we know repairs all of it. That does not show that the numbers "
-         "are right.";
-}
 
 }  // namespace leeway

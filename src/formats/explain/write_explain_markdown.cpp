@@ -1,10 +1,11 @@
 #include <fmt/format.h>
 
+#include "formats/explain/explain_view.h"
+#include "formats/explain/mistake_view.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
-#include "formats/write/explain_view.h"
 #include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
@@ -58,6 +59,9 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
   }
   const std::string picture = picture_sentence(result);
   if (!picture.empty()) sink("\n" + picture + "\n");
+  const std::string too_much = too_much_sentence(result);
+  const bool too_much_leads = too_much_first(result);
+  if (!too_much.empty() && too_much_leads) sink("\n" + too_much + "\n");
   if (!result.mistakes.empty()) {
     sink(result.mistakes.size() == 1
              ? "\nThis is a guess: it would account for what fails. Could you check?\n\n"
@@ -69,6 +73,7 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
                        confirm_sentence(mistake, rig.setup())));
     }
   }
+  if (!too_much.empty() && !too_much_leads) sink("\n" + too_much + "\n");
   if (!result.remedies.empty()) {
     sink("\nIf the numbers are right, each of these alone would remedy it:\n\n");
     for (const Remedy& remedy : result.remedies)

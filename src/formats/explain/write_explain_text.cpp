@@ -2,11 +2,12 @@
 
 #include <string>
 
+#include "formats/explain/explain_view.h"
+#include "formats/explain/mistake_view.h"
 #include "formats/text/names.h"
 #include "formats/text/summary.h"
 #include "formats/text/table.h"
 #include "formats/write/check_view.h"
-#include "formats/write/explain_view.h"
 #include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
@@ -18,6 +19,23 @@ void item(const std::string& text, std::size_t indent, const char* mark, const T
   sink(std::string(indent - 2, ' ') + mark + lines.substr(indent - 1));
 }
 
+// The guesses in the order of their probabilities; that too much is asked for is one of them.
+void write_mistakes(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
+  const std::string too_much = too_much_sentence(result);
+  const bool first = too_much_first(result);
+  if (!too_much.empty() && first) sink("\n" + paragraph(too_much));
+  if (!result.mistakes.empty()) {
+    sink(fmt::format("\n{}:\n\n", mistakes_lead(result)));
+    for (const MistakeFound& mistake : result.mistakes) {
+      item(mistake_sentence(mistake, rig.setup()), 4, "?", sink);
+      sink(paragraph(confirm_sentence(mistake, rig.setup()), 4));
+    }
+  } else if (!result.groups.empty()) {
+    sink("\n" + paragraph(no_mistake_sentence()));
+  }
+  if (!too_much.empty() && !first) sink("\n" + paragraph(too_much));
+}
+
 }  // namespace
 
 void write_explain_text(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
@@ -25,13 +43,14 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   sink(paragraph(setup_name(result.check, words) + ". " +
                  asked_sentence(result, rig.setup(), words)));
   sink(paragraph(units_sentence()));
-  const std::string first = first_remark(rig.setup(), result.check, text_name);
-  if (!first.empty()) sink("\n" + paragraph(first));
+  const std::string remark = first_remark(rig.setup(), result.check, text_name);
+  if (!remark.empty()) sink("\n" + paragraph(remark));
   if (!result.tightest.empty()) {
     sink(fmt::format("\n{}:\n\n", tightest_lead(result, rig.setup())));
     for (const std::string& sentence : tightest_sentences(result, words)) {
       item(sentence, 4, "-", sink);
     }
+    if (!result.mistakes.empty()) write_mistakes(result, rig, sink);
     sink("\n" + paragraph(compare_lead() + ":") + "\n");
     int number = 0;
     for (const std::string& sentence : compare_sentences(rig.setup())) {
@@ -47,15 +66,7 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("\n" + paragraph(sentence));
   }
-  if (!result.mistakes.empty()) {
-    sink(fmt::format("\n{}:\n\n", mistakes_lead(result)));
-    for (const MistakeFound& mistake : result.mistakes) {
-      item(mistake_sentence(mistake, rig.setup()), 4, "?", sink);
-      sink(paragraph(confirm_sentence(mistake, rig.setup()), 4));
-    }
-  } else if (!result.groups.empty()) {
-    sink("\n" + paragraph(no_mistake_sentence()));
-  }
+  write_mistakes(result, rig, sink);
   if (!result.remedies.empty()) {
     sink(fmt::format("\n{}:\n\n", remedies_lead()));
     for (const Remedy& remedy : result.remedies)

@@ -1,7 +1,10 @@
+#include <cmath>
+
+#include "formats/explain/explain_view.h"
+#include "formats/explain/mistake_view.h"
 #include "formats/json/json_text.h"
 #include "formats/text/change_text.h"
 #include "formats/text/names.h"
-#include "formats/write/explain_view.h"
 #include "leeway/rig.h"
 #include "leeway/write_explain.h"
 
@@ -21,10 +24,14 @@ void write_array(const char* key, const Items& items, const ToObject& to_object,
   sink(first ? "]" : "\n  ]");
 }
 
+// More digits say nothing.
+double in_thousandths(double p) { return std::round(p * 1000) / 1000; }
+
 }  // namespace
 
 void write_explain_json(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
   const CheckResult& checked = result.check;
+  const Words words(rig, text_name);
   const auto names = [&](const std::vector<std::size_t>& points) {
     std::string out = "[";
     for (const std::size_t i : points) {
@@ -41,6 +48,8 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
             .add("limit", json_text(rig.limits().info(group.limit).name))
             .add("points", names(group.points))
             .add("largest_shortfall", json_number(group.largest_shortfall))
+            .add("arithmetic", json_text(arithmetic_sentence(group, result, rig, words)))
+            .add("says", json_text(group_sentence(group, result, words)))
             .text();
       },
       sink);
@@ -49,14 +58,17 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
       [&](const MistakeFound& mistake) {
         return JsonObject()
             .add("mistake", json_text(word(mistake.mistake)))
+            .add("probability", json_number(in_thousandths(mistake.probability)))
             .add("fixes", mistake.fixes)
             .add("of", mistake.of)
             .add("likely", mistake.likely ? "true" : "false")
             .add("change", json_changes(mistake.changes))
             .add("confirm", json_text(confirm_sentence(mistake, rig.setup())))
+            .add("says", json_text(mistake_sentence(mistake, rig.setup())))
             .text();
       },
       sink);
+  sink(",\n  \"asked_too_much\": " + json_number(in_thousandths(result.asked_too_much)));
   write_array(
       "remedies", result.remedies,
       [&](const Remedy& remedy) {

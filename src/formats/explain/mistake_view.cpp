@@ -1,0 +1,378 @@
+#include "formats/explain/mistake_view.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "formats/text/change_text.h"
+#include "formats/text/numbers.h"
+#include "formats/text/words.h"
+#include "geometry/plane/assert.h"
+
+namespace leeway {
+namespace {
+
+std::string points_counted(std::size_t n) {
+  return fmt::format("{} point{}", n, n == 1 ? "" : "s");
+}
+
+std::string chance_words(double probability) {
+  const double whole = std::round(100 * probability);
+  return whole >= 100 ? "over 99 %" : whole < 1 ? "under 1 %" : fmt::format("{:.0f} %", whole);
+}
+
+bool changes_offset(const MistakeFound& mistake) {
+  return changes_any<ProbeOffset>(mistake.changes);
+}
+bool changes_bed(const MistakeFound& mistake) { return changes_any<BedShape>(mistake.changes); }
+bool changes_travel(const MistakeFound& mistake) {
+  return changes_any<TravelShape>(mistake.changes);
+}
+
+void say_machine(const MistakeFound& mistake, const Setup& setup, std::vector<std::string>& parts) {
+  const Setup& changed = mistake.changed;
+  const auto instead = [&](const char* what, const std::string& to, const std::string& from) {
+    parts.push_back(fmt::format("{} {} instead of {}", what, to, from));
+  };
+  if (changes_offset(mistake)) {
+    instead("offset", pair(changed.probe.offset), pair(setup.probe.offset));
+  }
+  if (changes_bed(mistake)) {
+    instead("bed", shape_words(changed.machine.bed), shape_words(setup.machine.bed));
+  }
+  if (changes_travel(mistake)) {
+    instead("travel", shape_words(changed.machine.travel), shape_words(setup.machine.travel));
+  }
+  if (changes_any<SpotShape>(mistake.changes)) {
+    instead("sensing area", shape_words(changed.probe.spot), shape_words(setup.probe.spot));
+  }
+  if (changes_any<OffsetUncertainty>(mistake.changes)) {
+    instead("uncertainty of the offset", pair(changed.probe.offset_uncertainty),
+            pair(setup.probe.offset_uncertainty));
+  }
+  if (changes_any<BedUncertainty>(mistake.changes)) {
+    instead("uncertainty of the bed", decimal(changed.machine.bed_uncertainty),
+            decimal(setup.machine.bed_uncertainty));
+  }
+  if (changes_any<TravelUncertainty>(mistake.changes)) {
+    instead("uncertainty of the travel", decimal(changed.machine.travel_uncertainty),
+            decimal(setup.machine.travel_uncertainty));
+  }
+}
+
+const char* whose(Frame frame) { return frame == Frame::probe ? "probe" : "nozzle"; }
+
+void say_grid(const MistakeFound& mistake, const Setup& setup, std::vector<std::string>& parts) {
+  const std::optional<Grid>& grid = mistake.changed.request.grid;
+  if (!grid || !setup.request.grid) return;
+  const Grid& before = *setup.request.grid;
+  if (grid->columns != before.columns || grid->rows != before.rows) {
+    parts.push_back(fmt::format("{} columns and {} rows instead of {} and {}", grid->columns,
+                                grid->rows, before.columns, before.rows));
+  }
+  if (!(grid->extent == before.extent)) {
+    const Box box = grid_bounds(*grid, mistake.changed.machine);
+    parts.push_back(fmt::format("a grid over {}", shape_words(box)));
+  }
+  if (grid->frame != before.frame) {
+    parts.push_back(fmt::format("the grid's numbers taken for the {}", whose(grid->frame)));
+  }
+}
+
+// "offset 38.5, 12 instead of -38.5, 12"
+std::string change_words(const MistakeFound& mistake, const Setup& setup) {
+  std::vector<std::string> parts;
+  say_machine(mistake, setup, parts);
+  say_grid(mistake, setup, parts);
+  if (changes_any<HomeFrame>(mistake.changes)) {
+    parts.push_back(fmt::format("the homing point taken for the {}",
+                                whose(mistake.changed.request.home->frame)));
+  }
+  if (parts.empty()) parts.push_back("the points' numbers taken otherwise");
+  return joined(parts);
+}
+
+// Whether the number is a guess of ours that works, not one that follows from those stated.
+bool is_example(Mistake mistake) {
+  switch (mistake) {
+    case Mistake::travel_equals_bed:
+    case Mistake::print_area_as_travel:
+    case Mistake::travel_begins_at_zero:
+    case Mistake::offset_left_at_zero:
+    case Mistake::offset_elsewhere:
+    case Mistake::one_margin:
+    case Mistake::bed_size:
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::string origin_words(Mistake mistake) {
+  return mistake == Mistake::origin_at_centre
+             ? "The machine's origin may be at the centre of the bed, "
+               "and some numbers counted from "
+               "its corner"
+             : "The machine's origin may be at a corner of the bed, "
+               "and some numbers counted from "
+               "its centre";
+}
+
+// Whether what is changed becomes larger.
+bool is_larger(const MistakeFound& mistake, const Setup& setup) {
+  const auto size = [](const Setup& s) {
+    const auto ends = [](const Box& b) {
+      return std::abs(b.x0) + std::abs(b.x1) + std::abs(b.y0) + std::abs(b.y1);
+    };
+    double sum = std::abs(s.probe.offset.x) + std::abs(s.probe.offset.y) +
+                 ends(bounding_box(s.machine.bed)) + ends(bounding_box(s.machine.travel));
+    if (!s.request.grid) return sum;
+    if (const Margins* m = std::get_if<Margins>(&s.request.grid->extent)) {
+      return sum + m->left + m->right + m->front + m->back;
+    }
+    return sum + ends(std::get<Box>(s.request.grid->extent));
+  };
+  return size(mistake.changed) > size(setup);
+}
+
+// The supposition alone, with capital.
+std::string supposition(const MistakeFound& mistake, const Setup& setup) {
+  switch (mistake.mistake) {
+    case Mistake::sign_of_x:
+      return "The sign of the offset in x may be the wrong one";
+    case Mistake::sign_of_y:
+      return "The sign of the offset in y may be the wrong one";
+    case Mistake::both_signs:
+      return "Both signs of the offset may be the wrong ones (as if counted from probe to nozzle)";
+    case Mistake::axes_swapped:
+      return "The two numbers of the offset may have changed places";
+    case Mistake::frame:
+      return "Numbers for the probe and numbers for the nozzle may have been mixed up";
+    case Mistake::margins_from_travel:
+      return "The margins may be meant from the edges of the bed, not from the ends of the "
+             "travel";
+    case Mistake::margins_from_bed:
+      return "The margins may be meant from the ends of the travel, not from the edges of the "
+             "bed";
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner:
+      return origin_words(mistake.mistake);
+    case Mistake::travel_equals_bed:
+      return "The travel is given as the size of the bed; the machine may go further";
+    case Mistake::travel_beyond_bed:
+      return "The travel is given as larger than the bed; it may end with the bed";
+    case Mistake::offset_left_at_zero:
+      return "The offset is 0, 0; it may never have been filled in";
+    case Mistake::inches:
+      return is_larger(mistake, setup)
+                 ? "A number may be in inches"
+                 : "A number may have been turned from inches into mm though it was in mm";
+    case Mistake::decimal_point:
+      return "A decimal point may be in the wrong place";
+    case Mistake::columns_and_rows_exchanged:
+      return "Columns and rows may have changed places";
+    case Mistake::axes_from_side:
+      return "The offset may be given as seen from a side of the machine, with left and right "
+             "taken for front and back";
+    case Mistake::home_frame:
+      return "The homing point may be given for the probe where it was taken for the nozzle, or "
+             "the other way round";
+    case Mistake::margins_exchanged:
+      return "Two margins may have changed places";
+    case Mistake::one_margin:
+      return "A margin may have been forgotten, or halved";
+    case Mistake::counted_from_back:
+      return "Y may have been counted from the back";
+    case Mistake::print_area_as_travel:
+      return "The travel may be given as the area that is printed on; the machine may go further";
+    case Mistake::travel_begins_at_zero:
+      return "The travel is given as beginning at 0; it may begin before, at a negative number";
+    case Mistake::travel_size_as_end:
+      return "The travel may be given by its size where its end was asked, or the other way round";
+    case Mistake::offset_elsewhere:
+      return "The offset may have been measured from another part of the head than the nozzle, or "
+             "to another place than where the probe senses";
+    case Mistake::bounds_exchanged:
+      return "The x and the y of the bounds may have changed places";
+    case Mistake::bed_size:
+      return "The bed may be stated too small or too large";
+    case Mistake::diameter_as_radius:
+      return "The diameter of the sensing area may be given as its radius";
+    case Mistake::uncertainty_scale:
+      return "An uncertainty may be given ten or a hundred times too large (as a percentage, say)";
+    case Mistake::width_and_depth_exchanged:
+      break;
+  }
+  return "Width and depth may have changed places";
+}
+
+std::string look_at_probe(const MistakeFound& mistake, const Setup& setup) {
+  return fmt::format(
+      "With the machine off, look from where the operator stands. It is a mistake if the probe is "
+      "{}. It is none if the probe is {}.",
+      offset_words(mistake.changed.probe.offset), offset_words(setup.probe.offset));
+}
+
+std::string measure_size(const char* what, const std::string& now, const std::string& then) {
+  return fmt::format("Measure {} with a ruler, in mm: {} would confirm it, {} refute it.", what,
+                     then, now);
+}
+
+std::string extent_words(const Shape& shape) {
+  const Box box = bounding_box(shape);
+  return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
+}
+
+std::string confirm_scale(const MistakeFound& mistake, const Setup& setup) {
+  if (changes_offset(mistake)) {
+    return measure_size("from nozzle to probe, sideways and front to back",
+                        offset_words(setup.probe.offset),
+                        offset_words(mistake.changed.probe.offset));
+  }
+  if (changes_bed(mistake)) {
+    return measure_size("the bed", extent_words(setup.machine.bed),
+                        extent_words(mistake.changed.machine.bed));
+  }
+  if (changes_travel(mistake)) {
+    return fmt::format(
+        "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
+        "it, {} refute it.",
+        shape_words(mistake.changed.machine.travel), shape_words(setup.machine.travel));
+  }
+  return "Measure on the bed from its edges to the outermost points that you want, and compare.";
+}
+
+std::string confirm_origin(const Setup& setup) {
+  const Box bed = bounding_box(setup.machine.bed);
+  return fmt::format(
+      "Raise the nozzle, move it slowly over the middle of the bed and read X and Y: near 0, 0 "
+      "the origin is at the centre; near {}, {} it is at the front left corner.",
+      decimal(bed.width() / 2), decimal(bed.depth() / 2));
+}
+
+std::string confirm_offset() {
+  return "Measure how far the probe stands from the nozzle's tip, sideways and front to back; only "
+         "a nozzle that probes by itself has the offset 0, 0.";
+}
+
+std::string confirm_margins() {
+  return "Look up what your controller counts its margins from, and measure from the edge of the "
+         "bed to the outermost point that you want.";
+}
+
+}  // namespace
+
+bool too_much_first(const ExplainResult& result) {
+  return result.mistakes.empty() || result.asked_too_much >= result.mistakes.front().probability;
+}
+
+std::string too_much_sentence(const ExplainResult& result) {
+  constexpr double kLeastWorthSaying = 0.05;
+  const double p = result.asked_too_much;
+  const char* what = result.groups.empty()
+                         ? "the numbers are right, and the grid is meant to stick out of the bed."
+                         : "the numbers are right, and more is asked for than the probe reaches.";
+  const bool nothing_weighed = result.groups.empty() && result.mistakes.empty();
+  if (p < kLeastWorthSaying || nothing_weighed) return "";
+  if (p >= MistakeFound::kLikely) return fmt::format("Likely ({}): {}", chance_words(p), what);
+  if (too_much_first(result)) return fmt::format("Most probably ({}): {}", chance_words(p), what);
+  return fmt::format("Or else ({}): {}", chance_words(p), what);
+}
+
+std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
+  const std::string remedied =
+      mistake.of_left_out ? "the grid would leave out no more points than the bed's shape explains"
+      : mistake.fixes == mistake.of
+          ? (mistake.of == 1 ? "the point that fails would be reachable"
+                             : fmt::format("{} points that fail would be reachable",
+                                           mistake.of == 2 ? std::string("both")
+                                                           : fmt::format("all {}", mistake.of)))
+          : fmt::format("{} of the {} that fail would be reachable", mistake.fixes,
+                        points_counted(mistake.of));
+  return fmt::format("{} ({}): {}: with {}{}, {}.", mistake.likely ? "Likely" : "Perhaps",
+                     chance_words(mistake.probability), supposition(mistake, setup),
+                     change_words(mistake, setup), is_example(mistake.mistake) ? ", say" : "",
+                     remedied);
+}
+
+std::string mistakes_lead(const ExplainResult& result) {
+  LEEWAY_ASSERT(!result.mistakes.empty());
+  if (result.mistakes.size() == 1) {
+    return "A mistake that would account for it (a guess, to be checked at the machine)";
+  }
+  return "Mistakes that would account for it, any one of them (guesses, to be checked at the "
+         "machine)";
+}
+
+std::string no_mistake_sentence() {
+  return "No single mistake that we know repairs all of it. That does not show that the numbers "
+         "are right.";
+}
+
+std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup) {
+  switch (mistake.mistake) {
+    case Mistake::sign_of_x:
+    case Mistake::sign_of_y:
+    case Mistake::both_signs:
+    case Mistake::axes_swapped:
+    case Mistake::axes_from_side:
+      return look_at_probe(mistake, setup);
+    case Mistake::offset_left_at_zero:
+    case Mistake::offset_elsewhere:
+      return confirm_offset();
+    case Mistake::frame:
+      return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
+             "the first point, and read X and Y: if they are the numbers that were given, those "
+             "are numbers for the nozzle; if they are off by the offset, for the probe.";
+    case Mistake::home_frame:
+      return "Look whether it is the nozzle or the probe that shall stand at the homing point.";
+    case Mistake::margins_from_travel:
+    case Mistake::margins_from_bed:
+    case Mistake::one_margin:
+      return confirm_margins();
+    case Mistake::margins_exchanged:
+      return "Measure from the left edge of the bed to the leftmost point that you want, and from "
+             "the front edge to the foremost.";
+    case Mistake::origin_at_centre:
+    case Mistake::origin_at_corner:
+      return confirm_origin(setup);
+    case Mistake::counted_from_back:
+      return "Raise the nozzle, move it slowly towards the back and watch Y: where it falls, Y is "
+             "counted from the back.";
+    case Mistake::travel_equals_bed:
+    case Mistake::print_area_as_travel:
+    case Mistake::travel_begins_at_zero:
+    case Mistake::travel_size_as_end:
+      return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
+             "read where it really stops.";
+    case Mistake::travel_beyond_bed:
+      return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
+             "at the edge of the bed, or past it?";
+    case Mistake::inches:
+    case Mistake::decimal_point:
+      return confirm_scale(mistake, setup);
+    case Mistake::columns_and_rows_exchanged:
+      return fmt::format(
+          "Count the points from left to right as the machine takes them, raised: {} would confirm "
+          "it, {} refute it.",
+          mistake.changed.request.grid->columns, setup.request.grid->columns);
+    case Mistake::bounds_exchanged:
+      return "Look which two of the bounds are from left to right and which from front to back.";
+    case Mistake::bed_size:
+      return "Measure the bed from left to right and from front to back with a ruler, in mm.";
+    case Mistake::diameter_as_radius:
+      return "Look up or measure how wide the sensing area is from side to side: half of that is "
+             "its radius.";
+    case Mistake::uncertainty_scale:
+      return "An uncertainty is a length in mm, as 0.1 or 0.2: how far off the number may be.";
+    case Mistake::width_and_depth_exchanged:
+      break;
+  }
+  const bool bed = changes_bed(mistake);
+  return measure_size(
+      "from left to right and from front to back",
+      extent_words(bed ? setup.machine.bed : setup.machine.travel),
+      extent_words(bed ? mistake.changed.machine.bed : mistake.changed.machine.travel));
+}
+
+}  // namespace leeway

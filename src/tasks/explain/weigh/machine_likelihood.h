@@ -1,0 +1,15 @@
+#pragma once
+// How likely it is that somebody has a machine: logarithms of densities, by rules of thumb (common
+// practice, no source). Only differences between setups mean anything.
+
+#include "tasks/explain/hypotheses/trials.h"
+
+namespace leeway {
+
+// Bed, travel, offset, sensing area and uncertainties. What is unknown is not asked to be round.
+double log_machine(const Setup& setup, Unknown unknown);
+
+// Of the travel alone, against the bed.
+double log_travel(const Machine& machine, Unknown unknown);
+
+}  // namespace leeway

@@ -1,0 +1,223 @@
+#include "tasks/explain/weigh/weigh.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "leeway/validate.h"
+#include "model/offsets/probe_beside.h"
+#include "tasks/check/requested_points.h"
+#include "tasks/explain/hypotheses/mistake_table.h"
+#include "tasks/explain/weigh/log_sum.h"
+#include "tasks/explain/weigh/machine_likelihood.h"
+#include "tasks/explain/weigh/request_likelihood.h"
+
+namespace leeway {
+namespace {
+
+// People are less regular than the rules of thumb: what these say counts a little less. Chosen on
+// stories, so that of what is called probable by so much, so much is right.
+constexpr double kTrust = 0.8;
+
+// A machine that nobody has may be one with a mistake that is not in the table.
+constexpr double kLeastMachine = -45;
+
+// What remedies less is no explanation; what remedies a part needs a second fault.
+constexpr double kMostOf = 0.6;
+constexpr double kSecondFault = 0.08;
+
+// How many trials of a mistake are verified, and below which share of the best none is.
+constexpr std::size_t kMostVerified = 30;
+constexpr double kFarBelow = 11;
+
+constexpr double kLeastShown = 0.01;
+
+// Whether a file could hold it: its grid is no wider than where it stands, its numbers not beyond
+// what may be written.
+bool is_sound(const Setup& setup) {
+  if (!setup.request.grid) return true;
+  const Grid& grid = *setup.request.grid;
+  const Box box = grid_bounds(grid, setup.machine);
+  return box.width() >= (grid.columns > 1 ? 1e-3 : 0) && box.depth() >= (grid.rows > 1 ? 1e-3 : 0);
+}
+
+// Grid points that are left out: on a round bed those at the corners, on others hardly any.
+double log_left_out(const Setup& setup, std::size_t skipped) {
+  if (skipped == 0 || !setup.request.grid) return 0;
+  const double all = static_cast<double>(setup.request.grid->columns) * setup.request.grid->rows;
+  const double share = static_cast<double>(skipped) / all;
+  if (std::holds_alternative<Box>(setup.machine.bed)) return -3 - 12 * share;
+  return share <= 0.45 ? 0 : -20 * (share - 0.45);
+}
+
+struct Judged {
+  const MistakeTrial* trial = nullptr;
+  double guess = 0;  // logarithm, if all of it were reachable
+};
+
+class Weighing {
+ public:
+  Weighing(const Rig& rig, const CheckResult& checked, const BeforeTrial& before)
+      : rig_(rig), checked_(checked), before_(before), trials_(mistake_trials(rig.setup())) {
+    failing_ = checked.counts.marginal + checked.counts.unreachable;
+    // Where nothing else fails, it is what is left out that wants an explanation.
+    by_skipped_ = failing_ == 0;
+    if (by_skipped_ && !std::holds_alternative<Box>(rig.setup().machine.bed)) {
+      // The corners of a grid round a disc: not quite a quarter of its points, and a few.
+      const std::size_t all = checked.counts.points + checked.counts.skipped;
+      usual_ = std::min(3 * all / 10, checked.counts.skipped - 1);
+    }
+  }
+
+  Weighed run() {
+    weigh_the_others();
+    for (const Judged& judged : by_guess()) {
+      if (judged.guess < best_ - kFarBelow) break;
+      verify(judged);
+    }
+    return found();
+  }
+
+ private:
+  void weigh_the_others() {
+    const Setup& setup = rig_.setup();
+    const double machine = log_machine(setup, Unknown::nothing);
+    const double left_out = log_left_out(setup, checked_.counts.skipped);
+    too_much_ = std::log(kPriorTooMuch) + machine + log_careless_request(setup) + left_out;
+    other_ = std::log(kPriorOther) + std::max(machine, kLeastMachine) + log_any_request(setup);
+    best_ = std::max(too_much_, other_);
+  }
+
+  std::vector<Judged> by_guess() const {
+    std::vector<Judged> all;
+    for (const MistakeTrial& trial : trials_) {
+      if (!is_sound(trial.changed)) continue;
+      const double prior = mistake_table()[static_cast<std::size_t>(trial.mistake)].prior;
+      all.push_back({&trial, std::log(prior * trial.weight) +
+                                 log_machine(trial.changed, trial.unknown) +
+                                 log_fitting_request(trial.changed)});
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Judged& a, const Judged& b) { return a.guess > b.guess; });
+    return all;
+  }
+
+  bool has_room(const Setup& changed) {
+    const Point offset = changed.probe.offset;
+    if (offset == rig_.setup().probe.offset) return true;
+    if (!beside_) beside_.emplace(rig_);
+    return beside_->has_room(offset);
+  }
+
+  void verify(const Judged& judged) {
+    const MistakeTrial& trial = *judged.trial;
+    std::size_t& verified = verified_[trial.mistake];
+    if (verified >= kMostVerified || !has_room(trial.changed)) return;
+    ++verified;
+    before_();
+    try {
+      if (!validate(trial.changed).empty()) return;
+      const Rig changed = rig_.with(trial.changed);
+      take(judged, count_points(changed.setup(), changed.limits()));
+    } catch (const SetupTooDetailed&) {
+    } catch (const InvalidSetup&) {
+    }
+  }
+
+  // How many of the points are not reachable then; those newly left out count as such.
+  std::size_t still_failing(const PointCounts& counts) const {
+    if (by_skipped_) {
+      return counts.failing + (counts.skipped > usual_ ? counts.skipped - usual_ : 0);
+    }
+    const std::size_t before = checked_.counts.skipped;
+    const std::size_t more = counts.skipped > before ? counts.skipped - before : 0;
+    return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
+  }
+
+  void take(const Judged& judged, const PointCounts& counts) {
+    const MistakeTrial& trial = *judged.trial;
+    const std::size_t of = by_skipped_ ? checked_.counts.skipped - usual_ : failing_;
+    const std::size_t still = still_failing(counts);
+    const double remedied = 1 - static_cast<double>(still) / static_cast<double>(of);
+    if (still > of || remedied < kMostOf) return;
+    double score = judged.guess;
+    if (still > 0) {
+      score += std::log(kSecondFault) + log_careless_request(trial.changed) -
+               log_fitting_request(trial.changed);
+    }
+    score += log_left_out(trial.changed, counts.skipped);
+    best_ = std::max(best_, score);
+    MistakeFound found;
+    found.mistake = trial.mistake;
+    found.of = of;
+    found.fixes = of - still;
+    found.of_left_out = by_skipped_;
+    found.changes = trial.changes;
+    found.changed = trial.changed;
+    const bool guessed = trial.mistake == Mistake::offset_elsewhere ||
+                         trial.mistake == Mistake::travel_begins_at_zero;
+    const auto [at, is_new] = sums_.try_emplace(trial.mistake, Sum{score, score, found, guessed});
+    if (is_new) return;
+    Sum& sum = at->second;
+    sum.all = log_sum(sum.all, score);
+    if (score > sum.best) sum.best = score, sum.found = found, sum.guessed = guessed;
+  }
+
+  Weighed found() {
+    double most = std::max(too_much_, other_);
+    for (const auto& [mistake, sum] : sums_) most = std::max(most, sum.all);
+    const auto share = [&](double score) { return std::exp(kTrust * (score - most)); };
+    double whole = share(too_much_) + share(other_);
+    for (const auto& [mistake, sum] : sums_) whole += share(sum.all);
+    Weighed out;
+    out.asked_too_much = share(too_much_) / whole;
+    for (auto& [mistake, sum] : sums_) {
+      sum.found.probability = share(sum.all) / whole;
+      sum.found.likely = !sum.guessed && sum.found.probability >= MistakeFound::kLikely &&
+                         out.asked_too_much <= most_too_much(mistake);
+      if (sum.found.probability >= kLeastShown) out.mistakes.push_back(std::move(sum.found));
+    }
+    std::stable_sort(
+        out.mistakes.begin(), out.mistakes.end(),
+        [](const MistakeFound& a, const MistakeFound& b) { return a.probability > b.probability; });
+    if (out.mistakes.size() > ExplainResult::kMostMistakes) {
+      out.mistakes.resize(ExplainResult::kMostMistakes);
+    }
+    return out;
+  }
+
+  // A wrong accusation costs an evening. What is ten times off must show by itself besides.
+  static double most_too_much(Mistake mistake) {
+    const bool of_scale = mistake == Mistake::inches || mistake == Mistake::decimal_point;
+    return of_scale ? 0.01 : 0.03;
+  }
+
+  struct Sum {
+    double all = 0;
+    double best = 0;
+    MistakeFound found;
+    bool guessed = false;  // a request that is too large would account for it as well
+  };
+
+  const Rig& rig_;
+  const CheckResult& checked_;
+  const BeforeTrial& before_;
+  std::vector<MistakeTrial> trials_;
+  std::optional<ProbeBeside> beside_;
+  std::size_t failing_ = 0;
+  bool by_skipped_ = false;
+  std::size_t usual_ = 0;  // of the points left out, as many as a round bed explains
+  double too_much_ = 0;
+  double other_ = 0;
+  double best_ = 0;
+  std::map<Mistake, std::size_t> verified_;
+  std::map<Mistake, Sum> sums_;
+};
+
+}  // namespace
+
+Weighed weigh(const Rig& rig, const CheckResult& checked, const BeforeTrial& before) {
+  return Weighing(rig, checked, before).run();
+}
+
+}  // namespace leeway
