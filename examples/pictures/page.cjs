@@ -40,7 +40,7 @@ const kPictures = [
   }],
   ['page-dark', [1440, 1000], 'dark', 'Curlew', async (page) => {
     await page.getByRole('tab', {name: 'Take away'}).click();
-    await page.locator('.numbers').waitFor();
+    await page.locator('.numbers').first().waitFor();
   }],
   ['page-tablet', [768, 1024], 'light', 'Plover', async () => {}],
   ['page-narrow', [320, 800], 'dark', undefined, async () => {}],
