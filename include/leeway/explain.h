@@ -2,6 +2,7 @@
 // `explain`: why points fail, which single mistake would account for it, what would remedy it.
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "leeway/change.h"
@@ -55,8 +56,10 @@ const char* word(Mistake mistake);
 // A single mistake that would account for failing points: a hypothesis.
 struct MistakeFound {
   Mistake mistake = Mistake::sign_of_x;
-  std::size_t fixes = 0;     // failing points fewer, after the change
-  std::size_t of = 0;        // failing points before
+  std::size_t fixes = 0;  // failing points fewer, after the change
+  std::size_t of = 0;     // failing points before
+  bool of_observed =
+      false;  // nothing fails: these are observations that the numbers do not explain
   bool of_left_out = false;  // nothing fails: these are points that the grid leaves out
   Changes changes;
   Setup changed;
@@ -68,8 +71,58 @@ struct MistakeFound {
   static constexpr double kLikely = 0.9;
 };
 
+// What somebody can look at without moving anything by power.
+enum class QuestionKind { probe_sideways, probe_lengthways, zero, travel, margins, numbers };
+
+// What may be seen: two answers to each question, in their order.
+enum class Answer {
+  probe_left,
+  probe_right,
+  probe_front,
+  probe_behind,
+  zero_at_corner,
+  zero_at_centre,
+  travel_goes_further,  // past the edge of the bed, on some side
+  travel_ends_with_bed,
+  margins_from_bed,
+  margins_from_travel,
+  numbers_for_probe,
+  numbers_for_nozzle,
+};
+
+// "probe-left", ...
+const char* word(Answer answer);
+
+// All of them, in their order.
+const std::vector<Answer>& all_answers();
+
+// What would be the best explanation after an answer: a mistake, or that too much is asked for.
+struct PossibleAnswer {
+  Answer answer = Answer::probe_left;
+  std::optional<Mistake> mistake;
+  double probability = 0;
+};
+
+struct Question {
+  QuestionKind kind = QuestionKind::probe_sideways;
+  std::vector<PossibleAnswer> answers;
+};
+
+// What a controller did when it was told to probe a point: refuse it, or not. A place of the grid
+// (column and row from 1), else a named point or kHomeIndex, else a position that is meant for
+// `frame`.
+struct Observed {
+  std::int32_t column = 0;
+  std::int32_t row = 0;
+  std::optional<std::int32_t> name_index;
+  Point at;
+  Frame frame = Frame::probe;
+  bool accepted = false;
+};
+
 struct Remedy {
-  enum class Parameter { margins, bounds, offset, travel, fewer_points, edge_distance };
+  // In the order in which they are told: the smallest change first.
+  enum class Parameter { one_side, edge_distance, fewer_points, margins, bounds, offset, travel };
   Parameter parameter = Parameter::margins;
   Changes changes;
   std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot remedy
@@ -83,6 +136,8 @@ const char* word(Remedy::Parameter parameter);
 // Remedies cost most of the time: each is a search of its own, some run `fit`.
 struct ExplainOptions {
   bool remedies = true;
+  std::vector<Answer> answers;     // of what has been looked at already
+  std::vector<Observed> observed;  // what the controller did; REQUIRES: places that are asked for
   Progress progress;
 };
 
@@ -93,6 +148,7 @@ struct ExplainResult {
   // The probability that the numbers are right and more is asked for than the probe reaches. What
   // is left of 1 after this and the mistakes shown is for other mistakes.
   double asked_too_much = 0;
+  std::optional<Question> question;   // whose answer would tell most
   std::vector<Remedy> remedies;       // each verified by running the check
   std::vector<std::size_t> tightest;  // points, when all are reachable: up to three
 

@@ -42,32 +42,32 @@ std::optional<Point> millimetres(const Halves& h) {
 bool both_numbers(const Halves& h) { return typed_number(h.first) && typed_number(h.second); }
 
 // Column and row, from 1.
-Point grid_place(const Setup& setup, const Halves& h, const std::string& at) {
+Point grid_place(const Setup& setup, const Halves& h, const std::string& at, const char* option) {
   const std::string hint =
-      fmt::format("for a position in mm write --at x={},y={}", shortest(*typed_number(h.first)),
-                  shortest(*typed_number(h.second)));
+      fmt::format("for a position in mm write {} x={},y={}", option,
+                  shortest(*typed_number(h.first)), shortest(*typed_number(h.second)));
   if (!setup.request.grid) {
     throw OptionFault(
-        fmt::format("the option \"--at\" got \"{}\", which is a column and a row, but the setup "
+        fmt::format("the option \"{}\" got \"{}\", which is a column and a row, but the setup "
                     "has no grid; {}",
-                    at, hint));
+                    option, at, hint));
   }
   const Grid& grid = *setup.request.grid;
   const double column = *typed_number(h.first);
   const double row = *typed_number(h.second);
   const bool whole = column == std::floor(column) && row == std::floor(row);
   if (!whole || column < 1 || column > grid.columns || row < 1 || row > grid.rows) {
-    throw OptionFault(fmt::format(
-        "the option \"--at\" got \"{}\", but columns go from 1 to {} and rows from 1 to "
-        "{}; {}",
-        at, grid.columns, grid.rows, hint));
+    throw OptionFault(
+        fmt::format("the option \"{}\" got \"{}\", but columns go from 1 to {} and rows from 1 to "
+                    "{}; {}",
+                    option, at, grid.columns, grid.rows, hint));
   }
   const Box bounds = grid_bounds_for_probe(setup, grid);
   return grid_point(bounds, grid.columns, grid.rows, static_cast<int>(column) - 1,
                     static_cast<int>(row) - 1);
 }
 
-Point named_place(const Setup& setup, const std::string& at) {
+Point named_place(const Setup& setup, const std::string& at, const char* option) {
   const Request& request = setup.request;
   if (at == "home" && request.home) {
     return probe_position(request.home->at, request.home->frame, setup.probe.offset);
@@ -79,9 +79,9 @@ Point named_place(const Setup& setup, const std::string& at) {
     names.emplace_back(point.name);
   }
   throw OptionFault(
-      fmt::format("the option \"--at\" takes a column and a row such as 5,1, a position in mm such "
+      fmt::format("the option \"{}\" takes a column and a row such as 5,1, a position in mm such "
                   "as x=210,y=20, home, or the name of a point, not \"{}\"{}",
-                  at, suggestion(at, names)));
+                  option, at, suggestion(at, names)));
 }
 
 Frame frame_named(const std::string& frame) {
@@ -93,17 +93,18 @@ Frame frame_named(const std::string& frame) {
 }  // namespace
 
 std::optional<Point> draw_place(const Setup& setup, const std::string& at, bool given,
-                                const std::string& frame) {
+                                const std::string& frame, const char* option) {
   const Frame wanted = frame_named(frame);
   const std::optional<Halves> h = halves(at);
   const std::optional<Point> mm = h ? millimetres(*h) : std::nullopt;
   if (!frame.empty() && !mm) {
-    throw OptionFault("\"--frame\" goes with a position in mm, such as --at x=210,y=20");
+    throw OptionFault(
+        fmt::format("\"--frame\" goes with a position in mm, such as {} x=210,y=20", option));
   }
   if (!given) return std::nullopt;
   if (mm) return probe_position(*mm, wanted, setup.probe.offset);
-  if (h && both_numbers(*h)) return grid_place(setup, *h, at);
-  return named_place(setup, at);
+  if (h && both_numbers(*h)) return grid_place(setup, *h, at, option);
+  return named_place(setup, at, option);
 }
 
 }  // namespace leeway

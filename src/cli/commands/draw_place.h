@@ -12,6 +12,6 @@ namespace leeway {
 // (in `frame`, "probe" if empty, or "nozzle"), "home", or the name of a point. Nothing for an empty
 // `at` that was not `given`. Throws OptionFault.
 std::optional<Point> draw_place(const Setup& setup, const std::string& at, bool given,
-                                const std::string& frame);
+                                const std::string& frame, const char* option = "--at");
 
 }  // namespace leeway

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "cli/commands/check_command.h"
+#include "cli/commands/observed_places.h"
 #include "cli/failure.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
@@ -17,18 +18,29 @@ namespace leeway {
 namespace {
 
 constexpr const char* kExplainHelpBegins =
-    R"(Usage: leeway explain SETUP [--point X,Y [--frame FRAME]] [--format FORMAT]
+    R"(Usage: leeway explain SETUP [--point X,Y [--frame FRAME]] [--refused PLACE]...
+                      [--accepted PLACE]... [--answer ANSWER]... [--format FORMAT]
                       [--output FILE]
 
 For whoever answers a stranger: why points fail, with the arithmetic written out; which
-single mistake would account for it, and what to look at to tell; what would remedy it, each
-tried.
+single mistake would account for it, how probably, and what to look at to tell; whether
+simply too much is asked for; what would remedy it, each tried.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
                    in it then count from the current folder
   --point X,Y      explain this one point instead of what the setup asks for
   --frame FRAME    probe (if left out) or nozzle: what the point is for
-  --format FORMAT  text (the default), json, or markdown to paste into a reply
+  --refused PLACE  a point that the controller refuses: 5,1 for column 5, row 1 of
+                   the grid, the name of a point, home, or x=210,y=20 for the
+                   probe; may be repeated
+  --accepted PLACE the same of a point that it takes
+  --answer ANSWER  what was seen at the machine; may be repeated: probe-left,
+                   probe-right, probe-in-front, probe-behind, zero-at-corner,
+                   zero-at-centre, travel-goes-further, travel-ends-with-bed,
+                   margins-from-bed, margins-from-travel, numbers-for-probe,
+                   numbers-for-nozzle
+  --format FORMAT  text (the default), json, markdown to paste into a reply, or
+                   line for a chat
   --output FILE    write to FILE, whole or not at all, instead of standard output
   -h, --help       this text
 )";
@@ -37,6 +49,7 @@ constexpr const char* kExplainHelpEnds =
     R"(
 Examples:
   leeway explain examples/godwit-side-bracket.json
+  leeway explain examples/godwit-all-well.json --refused 5,1 --accepted 1,1
   leeway explain examples/godwit-side-bracket.json --point 210,20 --format markdown
   leeway explain --without-setup --bed 233x207 --travel -5..239,-2..211 --offset 38.5,12 \
                  --grid 5x5 --margins left=5,right=35,front=10,back=5
@@ -53,14 +66,17 @@ nozzle, and let the machine's manual come first.
 
 using ExplainWriter = void (*)(const ExplainResult&, const Rig&, const TextSink&);
 
-const std::vector<std::string_view> kExplainFormats{"text", "json", "markdown"};
+const std::vector<std::string_view> kExplainFormats{"text", "json", "markdown", "line"};
 constexpr ExplainWriter kExplainWriters[] = {write_explain_text, write_explain_json,
-                                             write_explain_markdown};
+                                             write_explain_markdown, write_explain_line};
 
 struct ExplainArguments {
   SetupArguments setup;
   std::string point;
   std::string frame;
+  std::vector<std::string> refused;
+  std::vector<std::string> accepted;
+  std::vector<std::string> answers;
 };
 
 // A request for one point alone.
@@ -91,15 +107,19 @@ int run_explain(const ExplainArguments& arguments) {
   const ExplainWriter write =
       kExplainWriters[format_index(arguments.setup.format, kExplainFormats)];
   const std::optional<Request> point = point_request(arguments);
+  ExplainOptions options;
+  options.answers = answers_named(arguments.answers);
   DiskFiles files;
   Outputs outputs;
   std::optional<Setup> setup = load_setup(arguments.setup, files, outputs);
   if (!setup) return kUnusable;
   if (point) setup->request = *point;
+  add_observed(*setup, arguments.refused, false, options.observed);
+  add_observed(*setup, arguments.accepted, true, options.observed);
   refuse_own_input(files, arguments.setup.output);
   Output& output = outputs.open(arguments.setup.output);
   const Rig rig(*setup);
-  const ExplainResult result = explain(rig);
+  const ExplainResult result = explain(rig, options);
   outputs.finish([&] {
     write(result, rig, result_sink(output, arguments.setup.format, arguments.setup.has_output));
   });
@@ -120,6 +140,9 @@ Command explain_command() {
     arguments->setup.declare(options);
     options.value("--point", arguments->point);
     options.value("--frame", arguments->frame);
+    options.values("--refused", arguments->refused);
+    options.values("--accepted", arguments->accepted);
+    options.values("--answer", arguments->answers);
   };
   command.run = [arguments] { return run_explain(*arguments); };
   return command;

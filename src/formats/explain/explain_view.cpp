@@ -96,6 +96,31 @@ std::string sides_words(const UncoveredStrips& further) {
   return joined(parts);
 }
 
+// "the right margin 10 -> 32.5"
+std::string side_words(const Remedy& remedy, const Setup& setup) {
+  const Grid& grid = *setup.request.grid;
+  const auto words = [](const char* side, const char* what, double from, double to) {
+    return fmt::format("the {} {} {} -> {}", side, what, decimal(from), decimal(to));
+  };
+  const Change& change = remedy.changes.front();
+  if (const GridMargin* margin = std::get_if<GridMargin>(&change)) {
+    const Margins& m = std::get<Margins>(grid.extent);
+    const double from = margin->edge == GridSide::left    ? m.left
+                        : margin->edge == GridSide::right ? m.right
+                        : margin->edge == GridSide::front ? m.front
+                                                          : m.back;
+    return words(word_of(margin->edge), "margin", from, margin->to);
+  }
+  const Box& b = std::get<Box>(grid.extent);
+  if (const GridAlongX* x = std::get_if<GridAlongX>(&change)) {
+    return x->from != b.x0 ? words("left", "bound", b.x0, x->from)
+                           : words("right", "bound", b.x1, x->to);
+  }
+  const GridAlongY& y = std::get<GridAlongY>(change);
+  return y.from != b.y0 ? words("front", "bound", b.y0, y.from)
+                        : words("back", "bound", b.y1, y.to);
+}
+
 std::string still_words(const Remedy& remedy) {
   if (remedy.still_failing == 0) return "";
   return fmt::format(" The grid then works; {} that {} not of it still fail{}.",
@@ -181,6 +206,8 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
 std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
   const Setup remedied = applied(remedy.changes, setup);
   switch (remedy.parameter) {
+    case Remedy::Parameter::one_side:
+      return fmt::format("Change only this: {}.{}", side_words(remedy, setup), still_words(remedy));
     case Remedy::Parameter::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "

@@ -262,6 +262,14 @@ std::string confirm_margins() {
 
 }  // namespace
 
+namespace {
+
+bool by_observed(const ExplainResult& result) {
+  return !result.mistakes.empty() && result.mistakes.front().of_observed;
+}
+
+}  // namespace
+
 bool too_much_first(const ExplainResult& result) {
   return result.mistakes.empty() || result.asked_too_much >= result.mistakes.front().probability;
 }
@@ -269,7 +277,9 @@ bool too_much_first(const ExplainResult& result) {
 std::string too_much_sentence(const ExplainResult& result) {
   constexpr double kLeastWorthSaying = 0.05;
   const double p = result.asked_too_much;
-  const char* what = result.groups.empty()
+  const char* what = by_observed(result)
+                         ? "the numbers are right, and the machine refuses for another reason."
+                     : result.groups.empty()
                          ? "the numbers are right, and the grid is meant to stick out of the bed."
                          : "the numbers are right, and more is asked for than the probe reaches.";
   const bool nothing_weighed = result.groups.empty() && result.mistakes.empty();
@@ -281,7 +291,9 @@ std::string too_much_sentence(const ExplainResult& result) {
 
 std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
   const std::string remedied =
-      mistake.of_left_out ? "the grid would leave out no more points than the bed's shape explains"
+      mistake.of_observed ? "a controller would do just what was seen"
+      : mistake.of_left_out
+          ? "the grid would leave out no more points than the bed's shape explains"
       : mistake.fixes == mistake.of
           ? (mistake.of == 1 ? "the point that fails would be reachable"
                              : fmt::format("{} points that fail would be reachable",

@@ -2,6 +2,7 @@
 
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
+#include "formats/explain/question_view.h"
 #include "formats/json/json_text.h"
 #include "formats/text/change_text.h"
 #include "formats/text/names.h"
@@ -27,6 +28,23 @@ void write_array(const char* key, const Items& items, const ToObject& to_object,
 // More digits say nothing.
 double in_thousandths(double p) { return std::round(p * 1000) / 1000; }
 
+std::string json_question(const Question& question) {
+  std::string answers = "[";
+  for (const PossibleAnswer& answer : question.answers) {
+    answers += (answers.size() > 1 ? "," : "") +
+               JsonObject()
+                   .add("answer", json_text(word(answer.answer)))
+                   .add("says", json_text(answer_words(answer.answer)))
+                   .add("mistake", answer.mistake ? json_text(word(*answer.mistake)) : "null")
+                   .add("probability", json_number(in_thousandths(answer.probability)))
+                   .text();
+  }
+  return JsonObject()
+      .add("asks", json_text(asks(question.kind)))
+      .add("answers", answers + "]")
+      .text();
+}
+
 }  // namespace
 
 void write_explain_json(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
@@ -40,6 +58,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
     return out + "]";
   };
   sink("{\n  \"format\": \"leeway-explain-2\",\n  \"setup\": " + json_text(checked.setup));
+  sink(",\n  \"numbers\": " + json_text(numbers_sentence(rig.setup())));
   sink(",\n  \"verdict\": " + (checked.verdict ? json_text(word(*checked.verdict)) : "null"));
   write_array(
       "groups", result.groups,
@@ -69,6 +88,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
       },
       sink);
   sink(",\n  \"asked_too_much\": " + json_number(in_thousandths(result.asked_too_much)));
+  sink(",\n  \"question\": " + (result.question ? json_question(*result.question) : "null"));
   write_array(
       "remedies", result.remedies,
       [&](const Remedy& remedy) {

@@ -2,6 +2,7 @@
 
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
+#include "formats/explain/question_view.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
@@ -10,24 +11,6 @@
 #include "leeway/write_explain.h"
 
 namespace leeway {
-
-namespace {
-
-// A command line that draws the head where it goes wrong most; empty where nothing does. Named
-// points are told by their place: a name may hold what a shell acts on.
-std::string picture_sentence(const ExplainResult& result) {
-  if (result.groups.empty() || result.groups.front().points.empty()) return "";
-  const CheckedPoint& worst = result.check.points[result.groups.front().points.front()];
-  const std::string place =
-      worst.column > 0 ? fmt::format("{},{}", worst.column, worst.row)
-                       : fmt::format("x={},y={}", shortest(worst.probe.x), shortest(worst.probe.y));
-  return fmt::format(
-      "To see it: `leeway draw SETUP --at {} --output plan.svg` draws the head there "
-      "(SETUP is the file with these numbers).",
-      place);
-}
-
-}  // namespace
 
 void write_explain_markdown(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
   const Words words(rig, markdown_name);
@@ -57,8 +40,6 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
   for (const std::string& sentence : empty_region_sentences(result.check)) {
     sink("- " + sentence + "\n");
   }
-  const std::string picture = picture_sentence(result);
-  if (!picture.empty()) sink("\n" + picture + "\n");
   const std::string too_much = too_much_sentence(result);
   const bool too_much_leads = too_much_first(result);
   if (!too_much.empty() && too_much_leads) sink("\n" + too_much + "\n");
@@ -74,6 +55,7 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
     }
   }
   if (!too_much.empty() && !too_much_leads) sink("\n" + too_much + "\n");
+  if (result.question) sink("\n" + question_sentence(*result.question, false) + "\n");
   if (!result.remedies.empty()) {
     sink("\nIf the numbers are right, each of these alone would remedy it:\n\n");
     for (const Remedy& remedy : result.remedies)

@@ -4,6 +4,7 @@
 
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
+#include "formats/explain/question_view.h"
 #include "formats/text/names.h"
 #include "formats/text/summary.h"
 #include "formats/text/table.h"
@@ -34,6 +35,10 @@ void write_mistakes(const ExplainResult& result, const Rig& rig, const TextSink&
     sink("\n" + paragraph(no_mistake_sentence()));
   }
   if (!too_much.empty() && !first) sink("\n" + paragraph(too_much));
+  if (result.question) {
+    sink("\nThe next thing to find out:\n\n");
+    item(question_sentence(*result.question, true), 4, "-", sink);
+  }
 }
 
 }  // namespace
@@ -42,6 +47,7 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   const Words words(rig, text_name);
   sink(paragraph(setup_name(result.check, words) + ". " +
                  asked_sentence(result, rig.setup(), words)));
+  sink(paragraph(numbers_sentence(rig.setup())));
   sink(paragraph(units_sentence()));
   const std::string remark = first_remark(rig.setup(), result.check, text_name);
   if (!remark.empty()) sink("\n" + paragraph(remark));
@@ -50,7 +56,11 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
     for (const std::string& sentence : tightest_sentences(result, words)) {
       item(sentence, 4, "-", sink);
     }
-    if (!result.mistakes.empty()) write_mistakes(result, rig, sink);
+    if (!result.mistakes.empty()) {
+      write_mistakes(result, rig, sink);
+    } else {
+      sink("\n" + paragraph(refused_sentence()));
+    }
     sink("\n" + paragraph(compare_lead() + ":") + "\n");
     int number = 0;
     for (const std::string& sentence : compare_sentences(rig.setup())) {

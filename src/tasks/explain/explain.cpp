@@ -7,6 +7,7 @@
 
 #include "tasks/check/trusted_check.h"
 #include "tasks/explain/explain_remedies.h"
+#include "tasks/explain/questions/observed.h"
 #include "tasks/explain/weigh/weigh.h"
 #include "tasks/go_on.h"
 
@@ -67,6 +68,8 @@ bool leaves_out_too_many(const Setup& setup, const CheckResult& checked) {
 
 const char* word(Remedy::Parameter parameter) {
   switch (parameter) {
+    case Remedy::Parameter::one_side:
+      return "one side";
     case Remedy::Parameter::margins:
       return "margins";
     case Remedy::Parameter::bounds:
@@ -92,12 +95,15 @@ ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
   result.groups = groups_of(result.check);
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);
-    if (!leaves_out_too_many(rig.setup(), result.check)) return result;
+    const bool as_observed = std::all_of(options.observed.begin(), options.observed.end(),
+                                         [&](const Observed& one) { return explains(one, rig); });
+    if (as_observed && !leaves_out_too_many(rig.setup(), result.check)) return result;
   }
   const BeforeTrial before = [&] { go_on(options.progress); };
-  Weighed weighed = weigh(rig, result.check, before);
+  Weighed weighed = weigh(rig, result.check, options, before);
   result.mistakes = std::move(weighed.mistakes);
   result.asked_too_much = weighed.asked_too_much;
+  result.question = std::move(weighed.question);
   const bool something_fails = !result.groups.empty();
   if (options.remedies && something_fails)
     result.remedies = remedies_of(rig, result.check, options, before);

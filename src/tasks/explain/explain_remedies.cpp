@@ -12,6 +12,7 @@
 #include "tasks/bracket/nearest_in_window.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/explain/one_side.h"
 #include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
@@ -122,6 +123,9 @@ void remedy_by_travel(const Rig& rig, const CheckResult& checked, std::vector<Re
     }
   }
   if (further.left + further.right + further.front + further.back <= 0) return;
+  // Nobody misreads the end of a travel by more.
+  constexpr double kMostFurther = 15;
+  if (std::max({further.left, further.right, further.front, further.back}) > kMostFurther) return;
   Setup changed = rig.setup();
   const Box longer{
       rounded_to_ticks(travel->x0 - further.left), rounded_to_ticks(travel->x1 + further.right),
@@ -250,6 +254,7 @@ std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,
   const std::optional<Grid>& grid = rig.setup().request.grid;
   const bool mesh = grid && grid->columns > 1 && grid->rows > 1 && grid_fails(checked);
   if (mesh) {
+    remedies = remedies_by_one_side(rig, before);
     FitOptions fitting;
     fitting.remedies = false;
     fitting.progress = options.progress;
@@ -265,6 +270,8 @@ std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,
   remedy_by_travel(rig, checked, remedies);
   if (mesh) remedy_by_fewer_points(rig, checked, before, remedies);
   remedy_by_edge_distance(rig, before, remedies);
+  std::stable_sort(remedies.begin(), remedies.end(),
+                   [](const Remedy& a, const Remedy& b) { return a.parameter < b.parameter; });
   return remedies;
 }
 

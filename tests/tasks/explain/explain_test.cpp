@@ -163,14 +163,14 @@ TEST(Explain, GroupsByLimitWorstFirst) {
 // A travel that must go further says by how much on each side, and no more than needed.
 TEST(Explain, TravelRemedyIsTheLeast) {
   leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200});
-  setup.probe.offset = {-30, 0};
+  setup.probe.offset = {-24, 0};
   setup.request.grid = Grid{3, 3, Box{10, 190, 10, 190}, Frame::probe, false};
   const ExplainResult result = explained(setup, true);
   const auto at = std::find_if(result.remedies.begin(), result.remedies.end(), [](const Remedy& c) {
     return c.parameter == Remedy::Parameter::travel;
   });
   ASSERT_NE(at, result.remedies.end());
-  EXPECT_EQ(at->further.right, 20);
+  EXPECT_EQ(at->further.right, 14);
   EXPECT_EQ(at->further.left, 0);
   EXPECT_EQ(at->further.front, 0);
 }
@@ -212,6 +212,64 @@ TEST(Explain, NeverPutsTheProbeIntoItsHead) {
     }
   }
   EXPECT_GT(offsets, 8u);
+}
+
+// The least change comes first, and is one number.
+TEST(Explain, OneSideIsTheSmallestRemedy) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 200, 0, 200});
+  setup.probe.offset = {-30, 0};
+  setup.request.grid = Grid{3, 3, Margins{10, 10, 10, 10, Margins::From::bed}, Frame::probe, false};
+  const ExplainResult result = explained(setup, true);
+  ASSERT_FALSE(result.remedies.empty());
+  const Remedy& first = result.remedies.front();
+  ASSERT_EQ(first.parameter, Remedy::Parameter::one_side);
+  const Grid changed = *applied(first.changes, setup).request.grid;
+  EXPECT_EQ(std::get<Margins>(changed.extent).right, 30);
+  EXPECT_EQ(std::get<Margins>(changed.extent).left, 10);
+}
+
+// All points pass by these numbers, and the controller refuses those at the right: its offset has
+// the other sign.
+TEST(Explain, WhatAControllerRefusesTellsOfItsNumbers) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{0, 240, 0, 200});
+  setup.probe.offset = {-40, 0};
+  setup.request.grid = Grid{3, 3, Box{10, 190, 10, 190}, Frame::probe, false};
+  ExplainOptions options;
+  options.remedies = false;
+  ASSERT_TRUE(explain(Rig(setup), options).mistakes.empty());
+  const auto place = [](int column, int row, bool accepted) {
+    Observed observed;
+    observed.column = column;
+    observed.row = row;
+    observed.accepted = accepted;
+    return observed;
+  };
+  options.observed = {place(1, 1, false), place(1, 3, false), place(3, 2, true)};
+  const ExplainResult result = explain(Rig(setup), options);
+  ASSERT_FALSE(result.mistakes.empty());
+  EXPECT_EQ(result.mistakes.front().mistake, Mistake::sign_of_x);
+  EXPECT_TRUE(result.mistakes.front().of_observed);
+  options.observed = {place(1, 1, true), place(3, 2, true)};
+  EXPECT_TRUE(explain(Rig(setup), options).mistakes.empty());
+}
+
+// The answer to the question that is asked tells the rivals apart.
+TEST(Explain, AnAnswerDecides) {
+  leeway::Setup setup = bare(Box{0, 233, 0, 207}, Box{-5, 239, -2, 211});
+  setup.probe.offset = {38.5, 12};
+  setup.request.grid = Grid{5, 5, Margins{5, 35, 10, 5, Margins::From::bed}, Frame::probe, false};
+  ExplainOptions options;
+  options.remedies = false;
+  const ExplainResult before = explain(Rig(setup), options);
+  ASSERT_TRUE(before.question);
+  EXPECT_EQ(before.question->kind, QuestionKind::probe_sideways);
+  options.answers = {Answer::probe_left};
+  const ExplainResult left = explain(Rig(setup), options);
+  EXPECT_EQ(left.mistakes.front().mistake, Mistake::sign_of_x);
+  EXPECT_GT(left.mistakes.front().probability, before.mistakes.front().probability);
+  options.answers = {Answer::probe_right};
+  const ExplainResult right = explain(Rig(setup), options);
+  EXPECT_EQ(right.mistakes.front().mistake, Mistake::margins_exchanged);
 }
 
 TEST(Explain, SmallestMoveOfTheOffset) {

@@ -8,6 +8,8 @@
 #include "model/offsets/probe_beside.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/explain/hypotheses/mistake_table.h"
+#include "tasks/explain/questions/observed.h"
+#include "tasks/explain/questions/questions.h"
 #include "tasks/explain/weigh/log_sum.h"
 #include "tasks/explain/weigh/machine_likelihood.h"
 #include "tasks/explain/weigh/request_likelihood.h"
@@ -57,11 +59,18 @@ struct Judged {
 
 class Weighing {
  public:
-  Weighing(const Rig& rig, const CheckResult& checked, const BeforeTrial& before)
-      : rig_(rig), checked_(checked), before_(before), trials_(mistake_trials(rig.setup())) {
+  Weighing(const Rig& rig, const CheckResult& checked, const ExplainOptions& options,
+           const BeforeTrial& before)
+      : rig_(rig),
+        checked_(checked),
+        options_(options),
+        before_(before),
+        trials_(mistake_trials(rig.setup())) {
     failing_ = checked.counts.marginal + checked.counts.unreachable;
     // Where nothing else fails, it is what is left out that wants an explanation.
-    by_skipped_ = failing_ == 0;
+    unexplained_ = count_unexplained(rig);
+    by_observed_ = failing_ == 0 && unexplained_ > 0;
+    by_skipped_ = failing_ == 0 && !by_observed_;
     if (by_skipped_ && !std::holds_alternative<Box>(rig.setup().machine.bed)) {
       // The corners of a grid round a disc: not quite a quarter of its points, and a few.
       const std::size_t all = checked.counts.points + checked.counts.skipped;
@@ -82,9 +91,11 @@ class Weighing {
   void weigh_the_others() {
     const Setup& setup = rig_.setup();
     const double machine = log_machine(setup, Unknown::nothing);
-    const double left_out = log_left_out(setup, checked_.counts.skipped);
-    too_much_ = std::log(kPriorTooMuch) + machine + log_careless_request(setup) + left_out;
+    const double left_out = log_left_out(setup, checked_.counts.skipped) + log_seen(rig_);
+    const double request = by_observed_ ? log_fitting_request(setup) : log_careless_request(setup);
+    too_much_ = std::log(kPriorTooMuch) + machine + request + left_out;
     other_ = std::log(kPriorOther) + std::max(machine, kLeastMachine) + log_any_request(setup);
+    if (!options_.observed.empty()) other_ += unexplained_ > 0 ? std::log(0.05) : 0;
     best_ = std::max(too_much_, other_);
   }
 
@@ -95,7 +106,7 @@ class Weighing {
       const double prior = mistake_table()[static_cast<std::size_t>(trial.mistake)].prior;
       all.push_back({&trial, std::log(prior * trial.weight) +
                                  log_machine(trial.changed, trial.unknown) +
-                                 log_fitting_request(trial.changed)});
+                                 log_fitting_request(by_observed_ ? rig_.setup() : trial.changed)});
     }
     std::stable_sort(all.begin(), all.end(),
                      [](const Judged& a, const Judged& b) { return a.guess > b.guess; });
@@ -118,10 +129,33 @@ class Weighing {
     try {
       if (!validate(trial.changed).empty()) return;
       const Rig changed = rig_.with(trial.changed);
-      take(judged, count_points(changed.setup(), changed.limits()));
+      take(judged, changed);
     } catch (const SetupTooDetailed&) {
     } catch (const InvalidSetup&) {
     }
+  }
+
+  std::size_t count_unexplained(const Rig& rig) const {
+    return static_cast<std::size_t>(
+        std::count_if(options_.observed.begin(), options_.observed.end(),
+                      [&](const Observed& one) { return !explains(one, rig); }));
+  }
+
+  // What was looked at, and what the controller did, with these numbers.
+  double log_seen(const Rig& rig) const {
+    return log_agreement(options_.answers, rig.setup()) + log_observed(options_.observed, rig);
+  }
+
+  // Where all points pass here, it is the controller that has another number: then what it does
+  // counts, not which request would have been made of its numbers.
+  void take_observed(const Judged& judged, const Rig& changed) {
+    const std::size_t still = count_unexplained(changed);
+    if (still > 0) return;
+    MistakeFound found;
+    found.of = unexplained_;
+    found.fixes = unexplained_;
+    found.of_observed = true;
+    note(judged, found, judged.guess + log_seen(changed));
   }
 
   // How many of the points are not reachable then; those newly left out count as such.
@@ -134,8 +168,10 @@ class Weighing {
     return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
   }
 
-  void take(const Judged& judged, const PointCounts& counts) {
+  void take(const Judged& judged, const Rig& changed) {
+    if (by_observed_) return take_observed(judged, changed);
     const MistakeTrial& trial = *judged.trial;
+    const PointCounts counts = count_points(changed.setup(), changed.limits());
     const std::size_t of = by_skipped_ ? checked_.counts.skipped - usual_ : failing_;
     const std::size_t still = still_failing(counts);
     const double remedied = 1 - static_cast<double>(still) / static_cast<double>(of);
@@ -145,13 +181,18 @@ class Weighing {
       score += std::log(kSecondFault) + log_careless_request(trial.changed) -
                log_fitting_request(trial.changed);
     }
-    score += log_left_out(trial.changed, counts.skipped);
-    best_ = std::max(best_, score);
+    score += log_left_out(trial.changed, counts.skipped) + log_seen(changed);
     MistakeFound found;
-    found.mistake = trial.mistake;
     found.of = of;
     found.fixes = of - still;
     found.of_left_out = by_skipped_;
+    note(judged, found, score);
+  }
+
+  void note(const Judged& judged, MistakeFound found, double score) {
+    const MistakeTrial& trial = *judged.trial;
+    best_ = std::max(best_, score);
+    found.mistake = trial.mistake;
     found.changes = trial.changes;
     found.changed = trial.changed;
     const bool guessed = trial.mistake == Mistake::offset_elsewhere ||
@@ -171,12 +212,15 @@ class Weighing {
     for (const auto& [mistake, sum] : sums_) whole += share(sum.all);
     Weighed out;
     out.asked_too_much = share(too_much_) / whole;
+    std::vector<Explanation> explanations{{std::nullopt, out.asked_too_much, &rig_.setup()}};
     for (auto& [mistake, sum] : sums_) {
       sum.found.probability = share(sum.all) / whole;
+      explanations.push_back({mistake, sum.found.probability, &sum.found.changed});
       sum.found.likely = !sum.guessed && sum.found.probability >= MistakeFound::kLikely &&
                          out.asked_too_much <= most_too_much(mistake);
-      if (sum.found.probability >= kLeastShown) out.mistakes.push_back(std::move(sum.found));
+      if (sum.found.probability >= kLeastShown) out.mistakes.push_back(sum.found);
     }
+    out.question = next_question(explanations, options_.answers);
     std::stable_sort(
         out.mistakes.begin(), out.mistakes.end(),
         [](const MistakeFound& a, const MistakeFound& b) { return a.probability > b.probability; });
@@ -201,11 +245,14 @@ class Weighing {
 
   const Rig& rig_;
   const CheckResult& checked_;
+  const ExplainOptions& options_;
   const BeforeTrial& before_;
   std::vector<MistakeTrial> trials_;
   std::optional<ProbeBeside> beside_;
   std::size_t failing_ = 0;
   bool by_skipped_ = false;
+  std::size_t unexplained_ = 0;  // of what the controller did, by the stated numbers
+  bool by_observed_ = false;
   std::size_t usual_ = 0;  // of the points left out, as many as a round bed explains
   double too_much_ = 0;
   double other_ = 0;
@@ -216,8 +263,9 @@ class Weighing {
 
 }  // namespace
 
-Weighed weigh(const Rig& rig, const CheckResult& checked, const BeforeTrial& before) {
-  return Weighing(rig, checked, before).run();
+Weighed weigh(const Rig& rig, const CheckResult& checked, const ExplainOptions& options,
+              const BeforeTrial& before) {
+  return Weighing(rig, checked, options, before).run();
 }
 
 }  // namespace leeway

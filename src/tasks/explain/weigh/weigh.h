@@ -13,9 +13,12 @@ using BeforeTrial = std::function<void()>;
 struct Weighed {
   std::vector<MistakeFound> mistakes;  // best first, each verified; at most kMostMistakes
   double asked_too_much = 0;
+  std::optional<Question> question;
 };
 
-// REQUIRES: something fails, or much was left out. Throws what `before` does.
-Weighed weigh(const Rig& rig, const CheckResult& checked, const BeforeTrial& before);
+// With what was seen, of the options. REQUIRES: something fails, much was left out, or the
+// controller did what these numbers do not explain. Throws what `before` does.
+Weighed weigh(const Rig& rig, const CheckResult& checked, const ExplainOptions& options,
+              const BeforeTrial& before);
 
 }  // namespace leeway

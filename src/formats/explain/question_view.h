@@ -1,0 +1,24 @@
+#pragma once
+// What `explain` asks next, and what was read and seen.
+
+#include <string>
+
+#include "leeway/explain.h"
+
+namespace leeway {
+
+// The question alone.
+std::string asks(QuestionKind question);
+// "left", "at the centre": within a sentence.
+std::string answer_words(Answer answer);
+
+// The question, and what each answer would mean; `options`: with what to add to the command.
+std::string question_sentence(const Question& question, bool options);
+
+// The numbers that were used, in words.
+std::string numbers_sentence(const Setup& setup);
+
+// Where all points are reachable and nothing is known of what a controller does.
+std::string refused_sentence();
+
+}  // namespace leeway
