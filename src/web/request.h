@@ -25,8 +25,8 @@ struct WebFault {
   int line = 0;              // 0 where there is none
   int column = 0;
   std::string file = {};
-  int box = -1;              // of a field that has several, from 0
-  int item = -1;             // of obstacles or parts, from 0
+  int box = -1;   // of a field that has several, from 0
+  int item = -1;  // of obstacles or parts, from 0
 };
 WebFault web_fault(const Fault& fault);
 
