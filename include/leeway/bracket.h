@@ -60,6 +60,7 @@ struct BracketWindow {
 struct BracketOffset {
   Point offset;
   double leeway = 0;
+  std::size_t blocked_moves = 0;  // of all setups: points alone make the window
 };
 
 struct BracketPresent {
@@ -67,6 +68,8 @@ struct BracketPresent {
   bool inside = false;  // the window
   double leeway = 0;
   std::optional<BracketStop> stop;  // what leaves it least
+  std::size_t blocked_moves = 0;
+  std::vector<std::string> overlaps;  // parts of its own head that the probe sits in
 };
 
 // How much smaller the grids must be for the window to open: each side moved inward by so much.

@@ -126,6 +126,9 @@ struct FitResult {
   // best of those whose moves are, and this the largest; nothing where no height is enough. Where
   // there is no such mesh, `mesh` is the largest, and `checked` tells of its moves.
   std::optional<FitHigher> higher;
+  // Of very many meshes with points left out the moves of each were blocked, and the search ended:
+  // there may be one.
+  bool gave_up_on_moves = false;
   // One more or fewer column or row, where that covers clearly more; fit() does not look for it
   // (better_neighbour, compare_grids.h).
   std::optional<FitMesh> neighbour;

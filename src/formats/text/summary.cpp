@@ -215,7 +215,6 @@ const char* key(RemarkKind kind) {
   return "many_left_out";
 }
 
-// "the nozzle and \"fan duct\"".
 std::string overlapped_words(const std::vector<std::string>& parts, NameStyle style) {
   std::string out;
   for (std::size_t i = 0; i < parts.size(); ++i) {

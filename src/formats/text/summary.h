@@ -21,6 +21,8 @@ const char* key(RemarkKind kind);
 // A sentence with capital and full stop, such as "The offset is longer than half the bed: is 160 in
 // mm, and is it the offset?"
 std::string sentence(const Remark& remark, NameStyle style);
+// "the nozzle and \"fan duct\"": what the probe overlaps.
+std::string overlapped_words(const std::vector<std::string>& parts, NameStyle style);
 
 // Those sentences but for what comes before the headline.
 std::vector<std::string> remark_sentences(const Setup& setup, const CheckResult& checked,

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "formats/text/numbers.h"
+#include "formats/text/summary.h"
 #include "geometry/plane/assert.h"
 
 namespace leeway {
@@ -25,6 +26,11 @@ std::string share_text(const std::optional<double>& share) {
 std::string change(double by) {
   const double points = std::round(by * 10000) / 100 + 0.0;
   return (points > 0 ? "+" : "") + decimal(points);
+}
+
+std::string blocked_words(std::size_t moves) {
+  return fmt::format("{} between the points would run into something (`leeway check` names {})",
+                     counted(moves, "move"), moves == 1 ? "it" : "them");
 }
 
 std::string strips_cell(const UncoveredStrips& uncovered) {
@@ -64,8 +70,21 @@ std::string BracketView::summary() const {
                       within_reach);
   }
   if (r.present.inside) {
-    return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}.",
-                              pair(r.present.offset), all);
+    const std::string moves =
+        r.present.blocked_moves == 0
+            ? "."
+            : fmt::format(", but {}.", blocked_words(r.present.blocked_moves));
+    return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}{}",
+                              pair(r.present.offset), all, moves);
+  }
+  if (!r.present.overlaps.empty()) {
+    return lead + fmt::format(
+                      "with the offset {} the probe sits in its own head: seen from above it "
+                      "overlaps {}.{}",
+                      pair(r.present.offset), overlapped_words(r.present.overlaps, style_),
+                      r.nearest ? fmt::format(" Moved {} it has room, and reaches {}.",
+                                              move_words(r.nearest->offset - r.present.offset), all)
+                                : "");
   }
   if (!r.nearest)
     return lead + fmt::format("the offset {} does not reach {}.", pair(r.present.offset), all);
@@ -150,6 +169,19 @@ std::string BracketView::stop(const BracketStop& stop) const {
   }
   return fmt::format("{}{} would come down on {}", where, part_words(limit, style_(limit.part)),
                      style_(limit.obstacle));
+}
+
+std::vector<std::string> BracketView::moves() const {
+  std::vector<std::string> out;
+  const BracketResult& r = *report_.window;
+  const auto say = [&](const std::optional<BracketOffset>& offset) {
+    if (!offset || offset->blocked_moves == 0 || offset->offset == r.present.offset) return;
+    out.push_back(fmt::format("WATCH OUT. With the offset {}, {}. The window is about points alone.",
+                              pair(offset->offset), blocked_words(offset->blocked_moves)));
+  };
+  say(r.nearest);
+  if (!r.nearest || !r.best || !(r.nearest->offset == r.best->offset)) say(r.best);
+  return out;
 }
 
 std::vector<std::string> BracketView::sides() const {

@@ -27,6 +27,7 @@ class BracketView {
   std::string summary() const;
   std::vector<std::string> out_of_reach() const;
   std::vector<OffsetRow> offsets() const;  // present, nearest, best
+  std::vector<std::string> moves() const;  // that are blocked with these offsets
   std::vector<std::string> sides() const;  // four and what else there is to say, or none
   std::vector<std::string> conflict() const;
   std::vector<std::string> setups() const;  // of several, what each has at the best offset

@@ -102,7 +102,9 @@ std::string moves_words(const FitResult& result, const Setup& setup, const Words
   if (shown < blocked.size()) {
     out += fmt::format(" And {} more.", blocked.size() - shown);
   }
-  return "WATCH OUT. " + out + " No grid of this size has clear moves at that height: raise it.";
+  out += result.gave_up_on_moves ? " No grid with clear moves was found in a second or so."
+                                 : " No grid of this size has clear moves at that height.";
+  return "WATCH OUT. " + out + (checked.moves.safe.least ? " Raise it." : "");
 }
 
 std::string higher_words(const FitResult& result, const Setup& setup) {
@@ -366,8 +368,7 @@ std::vector<std::string> remedy_sentences(const FitResult& result) {
 
 std::string no_remedy_sentence() {
   return "A finer step, fewer columns or rows, a smaller edge distance, a smaller guard band and "
-         "another offset were "
-         "tried, one at a time: none of them lets one fit.";
+         "the probe moved in 16 directions were tried, one at a time: none of them lets one fit.";
 }
 
 std::string fit_rows_lead() { return "Enter one of these; they are the same grid"; }

@@ -7,6 +7,12 @@
 namespace leeway {
 namespace {
 
+std::vector<std::string> names_of(const std::vector<std::string>& parts) {
+  std::vector<std::string> out;
+  for (const std::string& part : parts) out.push_back(json_text(part));
+  return out;
+}
+
 std::string json_list(const std::vector<std::string>& items) {
   std::string text = "[";
   for (const std::string& item : items) text += (text.size() > 1 ? "," : "") + item;
@@ -82,16 +88,20 @@ void add_window(const BracketReport& report, JsonObject& object) {
                             .add("offset", json_position(r.present.offset))
                             .add("inside", truth(r.present.inside))
                             .add("leeway", json_number(r.present.leeway))
+                            .add("blocked_moves", r.present.blocked_moves)
+                            .add("overlaps", json_list(names_of(r.present.overlaps)))
                             .text());
   object.add("best", r.best ? JsonObject()
                                   .add("offset", json_position(r.best->offset))
                                   .add("leeway", json_number(r.best->leeway))
+                                  .add("blocked_moves", r.best->blocked_moves)
                                   .text()
                             : "null");
   object.add("nearest", r.nearest
                             ? JsonObject()
                                   .add("offset", json_position(r.nearest->offset))
                                   .add("move", json_position(r.nearest->offset - r.present.offset))
+                                  .add("blocked_moves", r.nearest->blocked_moves)
                                   .text()
                             : "null");
   std::vector<std::string> names;

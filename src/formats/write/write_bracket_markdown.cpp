@@ -28,6 +28,7 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
     for (const OffsetRow& row : view.offsets()) {
       sink(fmt::format("| {} | {} | {} | {} |\n", row.what, row.offset, row.leeway, row.move));
     }
+    for (const std::string& sentence : view.moves()) sink("\n" + sentence + "\n");
     sink("\nThe window of offsets that work:\n\n");
     markdown_items(view.sides(), sink);
   }

@@ -34,6 +34,7 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
     }
     table.write(sink);
     sink(names.in_full());
+    text_paragraphs(view.moves(), sink);
     sink("\nThe window of offsets that work:\n\n");
     text_items(view.sides(), sink);
   }

@@ -7,11 +7,13 @@
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
 #include "model/limits/ticks.h"
+#include "model/offsets/probe_beside.h"
 #include "model/setup/door.h"
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
 #include "tasks/bracket/coverage_map_of_sets.h"
 #include "tasks/bracket/offset_finder.h"
+#include "tasks/check/trusted_check.h"
 
 namespace leeway {
 namespace {
@@ -31,6 +33,18 @@ class Cover {
  private:
   CoverSets sets_;
 };
+
+// The points stay where they are.
+std::size_t blocked_moves(const std::vector<Rig>& rigs, Point offset) {
+  CheckOptions checking;
+  checking.regions = RegionsWanted::none;
+  std::size_t blocked = 0;
+  for (const Rig& rig : rigs) {
+    const Rig there = rig.asking(held_for_probe(rig.setup())).at(offset);
+    blocked += check_trusted(there, checking).moves.blocked.size();
+  }
+  return blocked;
+}
 
 }  // namespace
 
@@ -52,7 +66,9 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   const OffsetFinder finder(problem, present);
   result.window = finder.window();
   const BracketStop stop = problem.tightest(present);
-  result.present = {present, problem.works(present), problem.leeway(present), stop};
+  result.present = {present, problem.works(present), problem.leeway(present), stop, 0, {}};
+  result.present.overlaps = ProbeBeside(result.rigs.front()).overlaps(present);
+  result.present.blocked_moves = blocked_moves(result.rigs, present);
   std::vector<Cover> covers;
   for (std::size_t s = 0; s < setups.size(); ++s) {
     result.setups[s].cover = covers.emplace_back(problem.rig(s)).at(setups[s].probe.offset);
@@ -66,14 +82,14 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
     return result;
   }
   if (const std::optional<Point> best = finder.best()) {
-    result.best = {*best, problem.leeway(*best)};
+    result.best = {*best, problem.leeway(*best), blocked_moves(result.rigs, *best)};
     for (std::size_t s = 0; s < setups.size(); ++s) {
       result.setups[s].leeway_at_best = problem.leeway(*best, s);
       result.setups[s].cover_at_best = covers[s].at(*best);
     }
   }
   if (const std::optional<Point> nearest = finder.nearest()) {
-    result.nearest = {*nearest, problem.leeway(*nearest)};
+    result.nearest = {*nearest, problem.leeway(*nearest), blocked_moves(result.rigs, *nearest)};
   }
   return result;
 }

@@ -7,6 +7,7 @@
 #include "geometry/plane/vector.h"
 #include "tasks/enter/rounding.h"
 #include "tasks/fit/fit_home.h"
+#include "tasks/fit/keeping.h"
 
 namespace leeway {
 namespace {
@@ -84,7 +85,10 @@ NumbersToEnter numbers_to_enter(const Rig& rig, const CheckResult& checked, cons
   if (fitted == nullptr && rig.setup().request.grid) {
     out.mesh = mesh_numbers(rig, decimals);
   } else if (fitted != nullptr && fitted->mesh) {
-    out.mesh = mesh_numbers(rig.asking(with_mesh(rig.setup(), *fitted->mesh).request), decimals);
+    const Rig asking = rig.asking(with_mesh(rig.setup(), *fitted->mesh).request);
+    // Rounded, they still keep what they shall.
+    out.mesh = mesh_numbers(
+        fitted->keep > 0 ? rig_keeping(asking, fitted->keep).value_or(asking) : asking, decimals);
   }
   out.tightest = tightest_of(out.of_mesh);
   take_home(rig, fitted, out);

@@ -85,6 +85,7 @@ void mind_moves(FitTask& task, FitResult& result) {
   if (!runs_into_something(result.checked) || result.checked.moves.drags) return;
   task.count_moves();
   const std::optional<FoundMesh> clear = best_for(task);
+  result.gave_up_on_moves = task.problem.moves->gives_up();
   if (!clear) return;
   FitHigher higher{*result.mesh};
   const std::optional<double> height = result.checked.moves.safe.least;

@@ -6,6 +6,7 @@
 #include "leeway/setup.h"
 #include "tasks/fit/block_queue.h"
 #include "tasks/fit/fit_ties.h"
+#include "tasks/fit/move_ground.h"
 #include "tasks/fit/search_ground.h"
 
 namespace leeway {
@@ -23,7 +24,7 @@ class AreaSearch {
   // The best area that there is, with a mesh that has it; with `first`, the first that is found.
   std::optional<FoundMesh> run(bool first) {
     push(whole());
-    while (!blocks_.empty() && !(first && best_)) {
+    while (!blocks_.empty() && !(first && best_) && !gives_up()) {
       ground_.trim();
       const SideBlock block = blocks_.pop();
       if (best_ && block.area <= best_->area) {
@@ -47,6 +48,8 @@ class AreaSearch {
 
  private:
   static constexpr std::size_t kMostKept = 100'000;
+
+  bool gives_up() const { return problem_.moves != nullptr && problem_.moves->gives_up(); }
 
   SideBlock whole() const {
     return {0, problem_.lefts.size() - 1, 0, problem_.rights.size() - 1, 0};
@@ -191,7 +194,7 @@ class AreaSearch {
     for_rows(
         left, right, good, [&] { return best_ ? best_->area : 0; },
         [&](std::size_t front, std::size_t back, double area) {
-          if (!ground_.ends_hold(columns, front, back)) return;
+          if (gives_up() || !ground_.ends_hold(columns, front, back)) return;
           const std::vector<double>& ys = ground_.ys();
           std::optional<FoundMesh> found = ground_.verified({left, right, ys[front], ys[back]});
           if (!found) return;

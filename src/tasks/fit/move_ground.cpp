@@ -51,6 +51,7 @@ bool MoveGround::clear(std::span<const Point> way) const {
   for (std::size_t i = 0; i + 1 < way.size(); ++i) {
     if (!limits_.blocked(way[i], way[i + 1], stop)) continue;
     failed_last_ = i;
+    ++refused_;
     return false;
   }
   return true;
@@ -60,8 +61,11 @@ bool MoveGround::fails_again(const Box& bounds, int columns, int rows) const {
   const auto points = static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows);
   if (failed_last_ + 1 >= points) return false;
   MoveStop stop;
-  return limits_.blocked(serpentine_point(bounds, columns, rows, failed_last_),
-                         serpentine_point(bounds, columns, rows, failed_last_ + 1), stop);
+  const bool fails =
+      limits_.blocked(serpentine_point(bounds, columns, rows, failed_last_),
+                      serpentine_point(bounds, columns, rows, failed_last_ + 1), stop);
+  refused_ += fails;
+  return fails;
 }
 
 Intervals MoveGround::rows_over(double x0, double x1) const {

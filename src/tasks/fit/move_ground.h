@@ -21,6 +21,10 @@ class MoveGround {
   // fail, fail there. REQUIRES: no point is left out.
   bool fails_again(const Box& bounds, int columns, int rows) const;
 
+  // Whether so many meshes were refused that it is time to give up: where points are left out no
+  // region tells beforehand which moves are clear.
+  bool gives_up() const { return refused_ > kMostRefused; }
+
   // The y at which a row over all of [x0, x1] may be clear; never too few. REQUIRES: x0 < x1.
   Intervals rows_over(double x0, double x1) const;
 
@@ -37,6 +41,8 @@ class MoveGround {
   double shortfall_;
   Interval ends_;
   mutable std::optional<std::optional<Slices>> clear_;
+  static constexpr long kMostRefused = 20'000;  // about a second
+  mutable long refused_ = 0;
   mutable std::size_t failed_last_ = 0;  // the move's number in its way
 };
 
