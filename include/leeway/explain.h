@@ -128,6 +128,7 @@ struct Remedy {
   std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot remedy
   // Parameter::travel: how much further it would have to go on each side.
   UncoveredStrips further;
+  std::size_t blocked_moves = 0;  // with it; 0 where moves are not judged
 };
 
 // "margins", "bounds", "offset", ...

@@ -203,7 +203,9 @@ std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& 
   return in_words;
 }
 
-std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
+namespace {
+
+std::string remedy_words(const Remedy& remedy, const Setup& setup) {
   const Setup remedied = applied(remedy.changes, setup);
   switch (remedy.parameter) {
     case Remedy::Parameter::one_side:
@@ -240,6 +242,21 @@ std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
       decimal(remedied.probe.edge_distance), decimal(setup.probe.edge_distance));
 }
 
+}  // namespace
+
+std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
+  const std::string says = remedy_words(remedy, setup);
+  if (remedy.blocked_moves == 0) return says;
+  const std::size_t n = remedy.blocked_moves;
+  return fmt::format("{} WATCH OUT: {} move{} between the points would then run into something.",
+                     says, n, n == 1 ? "" : "s");
+}
+
+std::string watch_moves_sentence(const CheckResult& checked, const Setup& setup,
+                                 const Words& words) {
+  return checked.moves.clear() ? "" : "WATCH OUT. " + moves_sentence(checked, setup, words);
+}
+
 std::vector<std::string> tightest_sentences(const ExplainResult& result, const Words& words) {
   std::vector<std::string> out;
   for (const std::size_t i : result.tightest) {
@@ -252,8 +269,9 @@ std::vector<std::string> tightest_sentences(const ExplainResult& result, const W
 
 std::string tightest_lead(const ExplainResult& result, const Setup& setup) {
   const bool questioned = !first_remark(setup, result.check, text_name).empty();
-  return questioned ? "Every point that is left is reachable. The tightest"
-                    : "Nothing is wrong by these numbers. The tightest points";
+  if (questioned) return "Every point that is left is reachable. The tightest";
+  if (!result.check.moves.clear()) return "Every point is reachable. The tightest";
+  return "Nothing is wrong by these numbers. The tightest points";
 }
 
 std::string compare_lead() {

@@ -22,6 +22,10 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
 std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
                                 const Rig& rig, const Words& words);
 
+// What is to be said first where moves are not clear; else empty.
+std::string watch_moves_sentence(const CheckResult& checked, const Setup& setup,
+                                 const Words& words);
+
 std::string remedy_sentence(const Remedy& remedy, const Setup& setup);
 
 // The tightest points, where all are reachable.

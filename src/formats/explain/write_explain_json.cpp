@@ -96,6 +96,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
             .add("parameter", json_text(word(remedy.parameter)))
             .add("change", json_changes(remedy.changes))
             .add("still_failing", remedy.still_failing)
+            .add("blocked_moves", remedy.blocked_moves)
             .add("says", json_text(remedy_sentence(remedy, rig.setup())))
             .text();
       },

@@ -22,6 +22,8 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
                   pair(rig.setup().probe.offset)));
   const std::string first = first_remark(rig.setup(), result.check, markdown_name);
   if (!first.empty()) sink(first + "\n\n");
+  const std::string moves = watch_moves_sentence(result.check, rig.setup(), words);
+  if (!moves.empty()) sink(moves + "\n\n");
   if (!result.tightest.empty()) {
     sink(tightest_lead(result, rig.setup()) + " are:\n\n");
     for (const std::string& sentence : tightest_sentences(result, words)) {

@@ -51,6 +51,8 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   sink(paragraph(units_sentence()));
   const std::string remark = first_remark(rig.setup(), result.check, text_name);
   if (!remark.empty()) sink("\n" + paragraph(remark));
+  const std::string moves = watch_moves_sentence(result.check, rig.setup(), words);
+  if (!moves.empty()) sink("\n" + paragraph(moves));
   if (!result.tightest.empty()) {
     sink(fmt::format("\n{}:\n\n", tightest_lead(result, rig.setup())));
     for (const std::string& sentence : tightest_sentences(result, words)) {
