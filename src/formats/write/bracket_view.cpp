@@ -82,7 +82,7 @@ std::string BracketView::summary() const {
                       "with the offset {} the probe sits in its own head: seen from above it "
                       "overlaps {}.{}",
                       pair(r.present.offset), overlapped_words(r.present.overlaps, style_),
-                      r.nearest ? fmt::format(" Moved {} it has room, and reaches {}.",
+                      r.nearest ? fmt::format(" Moved {} it is clear, and reaches {}.",
                                               move_words(r.nearest->offset - r.present.offset), all)
                                 : "");
   }
@@ -176,8 +176,9 @@ std::vector<std::string> BracketView::moves() const {
   const BracketResult& r = *report_.window;
   const auto say = [&](const std::optional<BracketOffset>& offset) {
     if (!offset || offset->blocked_moves == 0 || offset->offset == r.present.offset) return;
-    out.push_back(fmt::format("WATCH OUT. With the offset {}, {}. The window is about points alone.",
-                              pair(offset->offset), blocked_words(offset->blocked_moves)));
+    out.push_back(
+        fmt::format("WATCH OUT. With the offset {}, {}. The window is about points alone.",
+                    pair(offset->offset), blocked_words(offset->blocked_moves)));
   };
   say(r.nearest);
   if (!r.nearest || !r.best || !(r.nearest->offset == r.best->offset)) say(r.best);
