@@ -316,9 +316,12 @@ std::string mistakes_lead(const ExplainResult& result) {
          "machine)";
 }
 
-std::string no_mistake_sentence() {
-  return "No single mistake that we know repairs all of it. That does not show that the numbers "
-         "are right.";
+std::string no_mistake_sentence(const ExplainResult& result) {
+  const std::string says = "No single mistake that we know repairs all of it.";
+  // Where it is said that the numbers are right, and how sure that is, there is no more to say.
+  return too_much_sentence(result).empty()
+             ? says + " That does not show that the numbers are right."
+             : says;
 }
 
 std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup) {

@@ -22,6 +22,6 @@ bool too_much_first(const ExplainResult& result);
 std::string mistakes_lead(const ExplainResult& result);
 
 // Where points fail and no mistake was found.
-std::string no_mistake_sentence();
+std::string no_mistake_sentence(const ExplainResult& result);
 
 }  // namespace leeway

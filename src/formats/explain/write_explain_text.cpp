@@ -32,7 +32,7 @@ void write_mistakes(const ExplainResult& result, const Rig& rig, const TextSink&
       sink(paragraph(confirm_sentence(mistake, rig.setup()), 4));
     }
   } else if (!result.groups.empty()) {
-    sink("\n" + paragraph(no_mistake_sentence()));
+    sink("\n" + paragraph(no_mistake_sentence(result)));
   }
   if (!too_much.empty() && !first) sink("\n" + paragraph(too_much));
   if (result.question) {

@@ -178,7 +178,7 @@ void write_explanation(const ReportPage& page) {
   const std::string too_much = too_much_sentence(result);
   if (!too_much.empty() && too_much_first(result)) html_paragraph(page, too_much);
   if (result.mistakes.empty()) {
-    html_paragraph(page, no_mistake_sentence());
+    html_paragraph(page, no_mistake_sentence(result));
   } else {
     html_paragraph(page, mistakes_lead(result) + ":");
     Sentences mistakes;
