@@ -173,10 +173,10 @@ Json answer_fit(Session& session, WebRequest& asked) {
 
 Json answer_explain(Session& session, WebRequest& asked) {
   using Writer = decltype(&write_explain_text);
-  static constexpr std::array<WebFormat<Writer>, 3> kFormats{
-      {{"text", write_explain_text},
-       {"json", write_explain_json},
-       {"markdown", write_explain_markdown}}};
+  static constexpr std::array<WebFormat<Writer>, 4> kFormats{{{"text", write_explain_text},
+                                                              {"json", write_explain_json},
+                                                              {"markdown", write_explain_markdown},
+                                                              {"line", write_explain_line}}};
   const WebFormat<Writer>& format = format_asked(asked, kFormats);
   const auto point = asked.pair("point");
   const Frame frame = frame_asked(asked);

@@ -98,6 +98,7 @@ class Comparison {
     const int row = random.whole(0, field.y.count - 1);
     Setup moved = setup;
     moved.probe.offset = {field.x.at(column), field.y.at(row)};
+    moved.probe.stowed = true;  // as the map takes it
     const GeosRegions geos(moved);
     const geos::Geometry printable = geos.region(RegionKind::printable);
     const geos::Geometry reachable = geos.region(RegionKind::within_limits);

@@ -49,7 +49,12 @@ std::string fault(Operation operation, const MultiPolygon& a, const MultiPolygon
   MultiPolygon where = operation == Operation::intersect ? b : a;
   if (operation == Operation::unite) where.insert(where.end(), b.begin(), b.end());
   const Box box = box_of(where);
-  const auto mm = [](double v) { return std::to_string(v / kMicrometresPerMillimetre); };
+  const auto mm = [](double v) {
+    std::string text = std::to_string(v / kMicrometresPerMillimetre);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+  };
   return std::string("overlay: no way of computing the ") + name + " of " +
          std::to_string(a.size()) + " and " + std::to_string(b.size()) +
          " polygons stood the check, x from " + mm(box.x0) + " to " + mm(box.x1) + " mm, y from " +

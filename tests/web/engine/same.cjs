@@ -30,7 +30,8 @@ const fields = new Set(["bed", "travel", "offset", "uncertainty", "spot", "edge-
                         "origin"]);
 const lists = new Set(["obstacle", "part"]);
 // Options of the command that are no members of a request, or mean files.
-const others = new Set(["output", "write", "save", "candidates", "force"]);
+// "answer", "refused" and "accepted": the page does not ask for them yet.
+const others = new Set(["output", "write", "save", "candidates", "force", "answer", "refused", "accepted"]);
 
 function steps(text) {
   const found = /^(-?[\d.]+)\.\.(-?[\d.]+)\/(\d+)$/.exec(text);
