@@ -27,11 +27,20 @@ export function Dial({label, says, value, length = true, put}: DialProps) {
   const id = useId();
   const [text, setText] = useState<string>();
   const [fault, setFault] = useState('');
+  const entered = useRef<string | undefined>(undefined);  // on its way: Enter and leaving are one
   const stepped = useRef<number | undefined>(undefined);  // by arrows, on its way
   const shown = text ?? (value === undefined ? '' : shownNumber(value));
   useEffect(() => setFault(''), [value]);
   const enter = async () => {
-    if (text === undefined) return;
+    if (text === undefined || entered.current === text) return;
+    entered.current = text;
+    try {
+      await take(text);
+    } finally {
+      entered.current = undefined;
+    }
+  };
+  const take = async (text: string) => {
     const read = await readNumber(work, text, length);
     if (typeof read === 'string') {
       setFault(read);
