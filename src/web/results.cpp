@@ -71,7 +71,7 @@ Json cards_of(const ExplainResult& result, const Setup& setup) {
                     mistake_sentence(mistake, setup), setup, mistake.changed);
     one["confirm"] = confirm_sentence(mistake, setup);
     one["likely"] = mistake.likely;
-    one["probability"] = mistake.probability;
+    one["probability"] = rounded(mistake.probability);
     one["fixes"] = mistake.fixes;
     one["of"] = mistake.of;
     out.push_back(one);
