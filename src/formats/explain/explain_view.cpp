@@ -216,7 +216,7 @@ std::string remedy_words(const Remedy& remedy, const Setup& setup) {
           "multiple of 0.5 that works.{}",
           decimal(std::get<Margins>(remedied.request.grid->extent).left), still_words(remedy));
     case Remedy::Parameter::bounds:
-      return fmt::format("Bounds: {} for the probe cover most (leeway fit).{}",
+      return fmt::format("Bounds: {} for the probe cover most.{}",
                          shape_words(std::get<Box>(remedied.request.grid->extent)),
                          still_words(remedy));
     case Remedy::Parameter::offset: {

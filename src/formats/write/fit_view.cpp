@@ -102,7 +102,7 @@ std::string moves_words(const FitResult& result, const Setup& setup, const Words
   if (shown < blocked.size()) {
     out += fmt::format(" And {} more.", blocked.size() - shown);
   }
-  out += result.gave_up_on_moves ? " No grid with clear moves was found in a second or so."
+  out += result.gave_up_on_moves ? " None of the many grids that were tried has clear moves."
                                  : " No grid of this size has clear moves at that height.";
   return "WATCH OUT. " + out + (checked.moves.safe.least ? " Raise it." : "");
 }

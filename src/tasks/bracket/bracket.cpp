@@ -36,12 +36,9 @@ class Cover {
 
 // The points stay where they are.
 std::size_t blocked_moves(const std::vector<Rig>& rigs, Point offset) {
-  CheckOptions checking;
-  checking.regions = RegionsWanted::none;
   std::size_t blocked = 0;
   for (const Rig& rig : rigs) {
-    const Rig there = rig.asking(held_for_probe(rig.setup())).at(offset);
-    blocked += check_trusted(there, checking).moves.blocked.size();
+    blocked += count_blocked_moves(rig.asking(held_for_probe(rig.setup())).at(offset));
   }
   return blocked;
 }

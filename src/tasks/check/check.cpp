@@ -194,4 +194,11 @@ std::string point_name(const Setup& setup, const CheckedPoint& point) {
   return setup.request.points[static_cast<std::size_t>(point.name_index)].name;
 }
 
+std::size_t count_blocked_moves(const Rig& rig) {
+  if (!rig.setup().probe.travel_height) return 0;
+  CheckOptions options;
+  options.regions = RegionsWanted::none;
+  return check_trusted(rig, options).moves.blocked.size();
+}
+
 }  // namespace leeway

@@ -13,14 +13,6 @@
 namespace leeway {
 namespace {
 
-std::size_t blocked_moves(const Remedy& remedy, const Rig& rig) {
-  if (!rig.setup().probe.travel_height) return 0;
-  CheckOptions checking;
-  checking.regions = RegionsWanted::none;
-  return check_trusted(rig.with(applied(remedy.changes, rig.setup())), checking)
-      .moves.blocked.size();
-}
-
 double shortfall(const Finding& finding) {
   return finding.leeway < 0 ? -finding.leeway : finding.guard - finding.leeway;
 }
@@ -114,7 +106,9 @@ ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
   const bool something_fails = !result.groups.empty();
   if (options.remedies && something_fails)
     result.remedies = remedies_of(rig, result.check, options, before);
-  for (Remedy& remedy : result.remedies) remedy.blocked_moves = blocked_moves(remedy, rig);
+  for (Remedy& remedy : result.remedies) {
+    remedy.blocked_moves = count_blocked_moves(rig.with(applied(remedy.changes, rig.setup())));
+  }
   return result;
 }
 

@@ -167,5 +167,26 @@ TEST(FitEnds, SeesAtOnceWhatTheTravelCutsOff) {
   }
 }
 
+// A wall that no move passes. Where points off a round bed are left out, no region says so.
+TEST(FitEnds, GivesUpWhereEveryMoveIsBlocked) {
+  for (const bool skip : {false, true}) {
+    leeway::Setup setup = asked(bare(Disc{{0, 0}, 100}, square(150)), {0, 0}, 4, 4);
+    setup.machine.obstacles = {{"wall", Box{-1, 1, -100, 100}, 6, 0}};
+    setup.probe.travel_height = 3;
+    setup.request.grid->skip_outside_bed = skip;
+    Counted counted;
+    FitOptions options;
+    options.remedies = false;
+    options.sides.left = -60;
+    options.sides.right = 60;
+    const FitResult result = counted_fit(setup, options, counted);
+    ASSERT_TRUE(result.mesh);
+    EXPECT_FALSE(result.checked.moves.clear());
+    EXPECT_FALSE(result.higher);
+    EXPECT_EQ(result.gave_up_on_moves, skip);
+    EXPECT_LT(counted.work, 200'000);
+  }
+}
+
 }  // namespace
 }  // namespace leeway
