@@ -43,7 +43,7 @@ export interface State {
 type Listener = () => void;
 
 const kMostSteps = 200;
-const kListEvery = 200;  // ms
+const kRest = 120;  // ms without a move: what is dragged rests
 const kTogether = 800;  // ms between presses of one step
 
 export class Work {
@@ -251,19 +251,33 @@ export class Work {
     return new Promise((resolve) => this.settled.push(resolve));
   }
 
+  // The list of points is long, and waits until what is dragged rests.
+  private rests = false;
+  private resting: ReturnType<typeof setTimeout> | undefined;
+  private waitForRest(): void {
+    this.resting = setTimeout(() => {
+      this.rests = true;
+      void this.frame();
+    }, kRest);
+  }
+
   private async pump(): Promise<void> {
     if (this.framing) return;
     this.framing = true;
     while (this.wanted && this.state.setup) {
       const {changes} = this.wanted;
       this.wanted = undefined;
+      clearTimeout(this.resting);
+      const moves = this.extent !== undefined && !this.rests;
+      this.rests = false;
+      if (moves) this.waitForRest();
       const {pointed, head, legend} = this.state;
       const plan: Record<string, unknown> = {width: this.width, legend, titles: false};
       const extent = this.extent ?? this.together ?? (pointed && !head ? this.still : undefined);
       if (extent) plan.extent = extent;
       const at = pointed ?? head;
       if (at) Object.assign(plan, {head: at, frame: 'probe'});
-      const request: Record<string, unknown> = {do: 'frame', plan, points: this.wantsPoints()};
+      const request: Record<string, unknown> = {do: 'frame', plan, points: !moves};
       if (changes) request.changes = changes;
       const answer = await this.engine.call<Frame>(request);
       if (answer.ok) {
@@ -280,15 +294,6 @@ export class Work {
     const settled = this.settled;
     this.settled = [];
     for (const one of settled) one();
-  }
-
-  // The list of points is long, and follows a drag a few times a second.
-  private listed = 0;
-  private wantsPoints(): boolean {
-    const now = performance.now();
-    if (this.state.dragging && this.state.frame && now - this.listed < kListEvery) return false;
-    this.listed = now;
-    return true;
   }
 
   resize(width: number): void {

@@ -1,6 +1,6 @@
 // The page as a whole: what stands where.
 
-import {useEffect, useRef, useState} from 'preact/hooks';
+import {useEffect, useMemo, useRef, useState} from 'preact/hooks';
 import type {Fault} from '../answers';
 import type {State, Work} from '../work';
 import {Compare} from './compare';
@@ -107,7 +107,7 @@ export function App({work}: {work: Work}) {
       {state.phase === 'starting' ? <main class="missing"><p>The engine is being unpacked.</p></main> : null}
       {state.phase === 'start' ? <Start work={work} state={state} /> : null}
       {state.phase === 'work' && state.frame ? <Desk work={work} state={state} /> : null}
-      <p class="unseen" role="status">{state.notice}</p>
+      <p class="unseen" role="status">{state.notice || null}</p>
     </div>
     </WorkContext.Provider>
   );
@@ -200,7 +200,7 @@ function Desk({work, state}: {work: Work; state: State}) {
     <main class={state.other && state.beside ? 'desk pair' : 'desk'}>
       <div class={`verdict ${frame.verdict ?? 'none'}`}>
         <svg viewBox="0 0 24 24" aria-hidden="true"><path d={signs[frame.verdict ?? 'none']} /></svg>
-        <h1 ref={verdict} tabIndex={-1}>{frame.before ? frame.before + ' ' : ''}{frame.headline}</h1>
+        <h1 ref={verdict} tabIndex={-1}>{[frame.before, frame.headline].filter(Boolean).join(' ')}</h1>
         <p class="next">
           {frame.verdict === 'reachable' ? null : <button type="button" onClick={() => open('mend')}>What would help</button>}
           <button type="button" onClick={() => open('take')}>Numbers to enter</button>
@@ -208,17 +208,27 @@ function Desk({work, state}: {work: Work; state: State}) {
       </div>
       <Dials work={work} state={state} />
       <Plan work={work} state={state} />
-      <Tabs shown={state.tab} show={(tab) => work.showTab(tab)} tabs={[
-        {id: 'reasons', title: 'Reasons', body: () => <Reasons work={work} state={state} />},
-        {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={state} />},
-        {id: 'take', title: 'Take away', body: () => <Take work={work} state={state} />},
-        {id: 'machine', title: 'Machine', body: () => <Machine work={work} state={state} />},
-        {id: 'compare', title: 'Compare', body: () => <Compare work={work} state={state} />},
-        {id: 'measure', title: 'Measure', body: () => <Measure work={work} state={state} />},
-      ]} />
+      <Beside work={work} state={state} />
       <p class="caution">{frame.caution}</p>
     </main>
   );
+}
+
+// What stands beside the plan. A drag it follows where that rests.
+function Beside({work, state}: {work: Work; state: State}) {
+  const calm = useRef(state);
+  if (!state.dragging || state.frame?.points !== calm.current.frame?.points) calm.current = state;
+  const shown = calm.current;
+  return useMemo(() => (
+    <Tabs shown={shown.tab} show={(tab) => work.showTab(tab)} tabs={[
+      {id: 'reasons', title: 'Reasons', body: () => <Reasons work={work} state={shown} />},
+      {id: 'mend', title: 'Mend', body: () => <Mend work={work} state={shown} />},
+      {id: 'take', title: 'Take away', body: () => <Take work={work} state={shown} />},
+      {id: 'machine', title: 'Machine', body: () => <Machine work={work} state={shown} />},
+      {id: 'compare', title: 'Compare', body: () => <Compare work={work} state={shown} />},
+      {id: 'measure', title: 'Measure', body: () => <Measure work={work} state={shown} />},
+    ]} />
+  ), [work, shown]);
 }
 
 export const signs = {

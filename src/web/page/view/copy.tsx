@@ -42,7 +42,7 @@ function useCopy(text: Text): [said: string, copy: () => Promise<void>] {
 }
 
 function Told({said, what}: {said: string; what: string}) {
-  return <span class="unseen" role="status">{said ? `${said}: ${what}` : ''}</span>;
+  return <span class="unseen" role="status">{said ? `${said}: ${what}` : null}</span>;
 }
 
 export function Copy({label, what, text}: Props) {

@@ -3,7 +3,7 @@
 import {useEffect, useLayoutEffect, useMemo, useRef} from 'preact/hooks';
 import type {Frame, OffsetWindow, Pair, PlanPoint} from '../answers';
 import {dragged, grips, type Grip} from '../grips';
-import {putPicture} from '../patch';
+import {Piece, putPicture} from '../patch';
 import {snapped, tidy} from '../typed';
 import type {State, Work} from '../work';
 
@@ -59,11 +59,12 @@ export function Plan({work, state}: {work: Work; state: State}) {
 
 // The engine's picture; Preact needn't look into it.
 function usePicture(box: {current: HTMLDivElement | null}, frame: Frame): void {
-  const before = useRef('');
+  const before = useRef<Piece | undefined>(undefined);
   useLayoutEffect(() => {
     if (!box.current) return;
-    putPicture(box.current, before.current, frame.plan);
-    before.current = frame.plan;
+    const plan = new Piece(frame.plan);
+    putPicture(box.current, before.current, plan);
+    before.current = plan;
     const [svg, width] = [box.current.firstElementChild, String(frame.view.width)];
     if (svg?.getAttribute('width') !== width) svg?.setAttribute('width', width);
   }, [frame.plan]);
