@@ -4,6 +4,8 @@
 # machine; a ratio holds better than a time.
 #
 #   tests/bench/run.sh [BUILD FOLDER]
+#
+# The page's frames follow where the page was built (tests/run.sh, or PAGE_BUILD=FOLDER).
 set -euo pipefail
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
@@ -33,3 +35,17 @@ echo
 "$build/tests/bench/bench_heavy"
 echo
 "$build/tests/bench/bench_frame"
+
+page_build=${PAGE_BUILD:-$root/build-tests}
+browser_folder=$page_build/tests/web/browser
+echo
+if [ -e "$page_build/src/web/leeway.wasm" ] && command -v node >/dev/null; then
+  node "$root/tests/bench/engine_frames.cjs" "$page_build/src/web/leeway.wasm"
+else
+  echo "The page's engine was not timed: no src/web/leeway.wasm in $page_build, or node is absent."
+fi
+if [ -e "$page_build/leeway.html" ] && [ -d "$browser_folder/node_modules" ] && command -v chromium >/dev/null; then
+  node "$root/tests/bench/page_frames.cjs" "$page_build/leeway.html" "$browser_folder" "$(command -v chromium)"
+else
+  echo "The page was not timed: no leeway.html in $page_build, its browser tests never ran, or chromium is absent."
+fi
