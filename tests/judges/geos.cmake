@@ -17,7 +17,7 @@ target_link_libraries(leeway_judges PUBLIC ${LEEWAY_GEOS} leeway_core
 if(LEEWAY_SANITIZE OR CMAKE_BUILD_TYPE STREQUAL "Debug")
   target_compile_definitions(leeway_judges PRIVATE LEEWAY_DEFAULT_SETUPS=500)
 else()
-  target_compile_definitions(leeway_judges PRIVATE LEEWAY_DEFAULT_SETUPS=20000)
+  target_compile_definitions(leeway_judges PRIVATE LEEWAY_DEFAULT_SETUPS=10000)
 endif()
 
 function(leeway_judge name shards)
