@@ -72,6 +72,16 @@ struct BracketPresent {
   std::vector<std::string> overlaps;  // parts of its own head that the probe sits in
 };
 
+// Where no offset reaches every point: the one that reaches most. What it misses is the least set
+// of points to leave out where `at_most` is `reached`.
+struct BracketMost {
+  Point offset;
+  double leeway = 0;        // with the points that it reaches
+  std::size_t reached = 0;  // of those within reach of some offset
+  std::size_t at_most = 0;  // no offset reaches more
+  std::vector<BracketPoint> missed;
+};
+
 // How much smaller the grids must be for the window to open: each side moved inward by so much.
 // Nothing where no amount helps.
 struct BracketShrink {
@@ -111,6 +121,7 @@ struct BracketResult {
   std::optional<BracketOffset> nearest;  // to the present one, itself when that is inside
   std::vector<BracketPoint> conflict;    // when empty: points with no common offset, all needed
   bool mount_alone = false;              // when empty: the mount by itself leaves no place
+  std::optional<BracketMost> most;       // when empty; nothing where no offset reaches any
   std::optional<BracketShrink> shrink;   // when empty and there is a grid
 };
 
@@ -133,7 +144,8 @@ class BracketRefused : public Error {
 // millimetre where those do, and both verified by the limits themselves. `conflict` cannot do
 // without any of its points; for a convex travel and no obstacles it has at most three (Helly's
 // theorem: Danzer, Gruenbaum and Klee, "Helly's theorem and its relatives", 1963; from memory).
-// Windows thinner than 0.003 mm may be called empty unless every travel is a rectangle.
+// Windows thinner than 0.003 mm may be called empty unless every travel is a rectangle. `most` is
+// exact but for squares of a micrometre and for very many points: then `at_most` is more.
 //
 // Throws BracketRefused when nothing is asked for, and what Limits and Regions throw.
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options = {});

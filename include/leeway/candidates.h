@@ -21,21 +21,27 @@ struct Candidate {
 
 // What a candidate is worth with one setup. The requested probe positions are held.
 struct CandidateCover {
-  std::optional<double> share;      // of the printable area that the probe can reach
-  UncoveredStrips uncovered;        // how far the printable region sticks out of what it reaches
-  std::optional<FitMesh> mesh;      // the greatest with the request's columns and rows; without a
-                                    // grid the greatest rectangle wholly within reach
-  std::size_t points = 0;           // asked for
-  std::size_t failing = 0;          // of them, not reachable
-  std::vector<std::string> missed;  // named points and home that are not reachable
-  std::optional<double> least;  // the least leeway less guard of all points; nothing without any
-  std::string mount;            // what of the mount is in the way: "beside fan duct"; or empty
+  std::optional<double> share;  // of the printable area that the probe can reach
+  UncoveredStrips uncovered;    // how far the printable region sticks out of what it reaches
+  std::optional<FitMesh> mesh;  // the greatest with the request's columns and rows; without a
+                                // grid the greatest rectangle wholly within reach
+  std::size_t points = 0;       // asked for
+  std::size_t failing = 0;      // of them, not reachable
+  CheckResult checked;          // of them, without regions
+  // How far it may move in any direction before a point within reach of some offset is not
+  // reachable any more, or the mount does not allow it (bracket.h); nothing without such a point.
+  std::optional<double> leeway;
+  std::string mount;  // what of the mount is in the way: "beside fan duct"; or empty
 };
 
 struct RankedCandidate {
   Candidate candidate;
   std::size_t rank = 0;                // from 1; the same for a tie
   std::vector<CandidateCover> covers;  // one a setup
+  // Of all setups: how many points some offset reaches that the mount allows. No offset reaches
+  // more than `at_most`.
+  std::size_t most = 0;
+  std::size_t at_most = 0;
 };
 
 struct CandidateOptions {
@@ -43,7 +49,7 @@ struct CandidateOptions {
 };
 
 // Best first: those that the mount allows, then by the fewest points that are not reachable, then
-// by the greatest share (to 0.1 %), then by the greatest least leeway (to 0.01 mm), each the worst
+// by the greatest share (to 0.1 %), then by the greatest leeway (to 0.01 mm), each the worst
 // of all setups. What is equal in all of these has the same rank, in the order given.
 //
 // Throws InvalidSetup (validate.h), also where a candidate's offset will not do, and what Limits

@@ -318,6 +318,12 @@ class Map {
     if (r.best) {
       offset_mark("the most leeway", "most leeway " + pair(r.best->offset), "star", r.best->offset);
     }
+    if (r.most) {
+      offset_mark("what reaches most points",
+                  fmt::format("reaches {} of {}, {}", r.most->reached,
+                              r.most->reached + r.most->missed.size(), pair(r.most->offset)),
+                  "star", r.most->offset);
+    }
   }
 
   void draw_labels() {

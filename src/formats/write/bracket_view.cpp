@@ -18,10 +18,6 @@ std::string counted(std::size_t count, const char* what) {
   return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
-std::string share_text(const std::optional<double>& share) {
-  return share ? percent(*share) + " %" : "-";
-}
-
 // A change of a share, in percentage points.
 std::string change(double by) {
   const double points = std::round(by * 10000) / 100 + 0.0;
@@ -31,11 +27,6 @@ std::string change(double by) {
 std::string blocked_words(std::size_t moves) {
   return fmt::format("{} between the points would run into something (`leeway check` names {})",
                      counted(moves, "move"), moves == 1 ? "it" : "them");
-}
-
-std::string strips_cell(const UncoveredStrips& uncovered) {
-  return fmt::format("{} / {} / {} / {}", decimal(uncovered.left), decimal(uncovered.right),
-                     decimal(uncovered.front), decimal(uncovered.back));
 }
 
 }  // namespace
@@ -220,6 +211,29 @@ std::vector<std::string> BracketView::sides() const {
   return out;
 }
 
+std::string BracketView::point_words(const BracketPoint& point) const {
+  return fmt::format("{}{} at {}", style_(point.name), at_setup(point.setup), pair(point.probe));
+}
+
+std::string BracketView::most_words(const BracketMost& most) const {
+  const bool exact = most.reached == most.at_most;
+  std::vector<std::string> names;
+  for (const BracketPoint& point : most.missed) {
+    if (names.size() == kMostOutOfReachShown) {
+      names.push_back(fmt::format("{} more", most.missed.size() - names.size()));
+      break;
+    }
+    names.push_back(point_words(point));
+  }
+  return fmt::format(
+      "{} {} of these {}: {}, with leeway {} then. It misses {}; without {} the window opens{}.",
+      exact ? "The most that one offset reaches is" : "One offset reaches", most.reached,
+      most.reached + most.missed.size(), pair(most.offset), signed_amount(most.leeway),
+      joined(names), names.size() == 1 ? "it" : "them",
+      exact ? ", and no fewer would do"
+            : fmt::format(". Whether another reaches up to {} is not known", most.at_most));
+}
+
 std::vector<std::string> BracketView::conflict() const {
   std::vector<std::string> out;
   const BracketResult& r = *report_.window;
@@ -231,10 +245,7 @@ std::vector<std::string> BracketView::conflict() const {
     return out;
   }
   std::vector<std::string> names;
-  for (const BracketPoint& point : r.conflict) {
-    names.push_back(
-        fmt::format("{}{} at {}", style_(point.name), at_setup(point.setup), pair(point.probe)));
-  }
+  for (const BracketPoint& point : r.conflict) names.push_back(point_words(point));
   if (names.size() == 1) {
     const bool mount =
         std::any_of(report_.setups.begin(), report_.setups.end(),
@@ -247,6 +258,7 @@ std::vector<std::string> BracketView::conflict() const {
                     "out: {}.",
                     joined(names)));
   }
+  if (r.most) out.push_back(most_words(*r.most));
   if (!r.shrink) return out;
   std::vector<std::string> ways;
   const auto add = [&](const std::optional<double>& by, const char* which) {
@@ -380,48 +392,6 @@ std::vector<std::string> BracketView::map_picture() const {
                                 columns, rows));
   }
   return lines;
-}
-
-std::vector<CandidateRow> BracketView::candidates() const {
-  std::vector<CandidateRow> rows;
-  for (const RankedCandidate& ranked : report_.candidates) {
-    for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
-      const CandidateCover& cover = ranked.covers[s];
-      std::string points = fmt::format("{} of {}", cover.points - cover.failing, cover.points);
-      if (!cover.missed.empty()) {
-        std::vector<std::string> names;
-        for (const std::string& name : cover.missed) names.push_back(style_(name));
-        points += ", not " + joined(names);
-      }
-      if (!cover.mount.empty()) points += fmt::format("; the mount: {}", style_(cover.mount));
-      std::string mesh = "none";
-      if (cover.mesh) {
-        const Box& b = cover.mesh->bounds;
-        mesh = fmt::format("x {} to {}, y {} to {}", decimal(b.x0), decimal(b.x1), decimal(b.y0),
-                           decimal(b.y1));
-      }
-      rows.push_back({std::to_string(ranked.rank), style_(ranked.candidate.name),
-                      pair(ranked.candidate.offset), setup_name(s), share_text(cover.share),
-                      strips_cell(cover.uncovered), mesh,
-                      cover.least ? signed_amount(rounded(*cover.least)) : "-", points});
-    }
-  }
-  return rows;
-}
-
-std::vector<std::string> BracketView::ties() const {
-  std::vector<std::string> out;
-  for (std::size_t i = 0; i < report_.candidates.size();) {
-    std::vector<std::string> names;
-    const std::size_t rank = report_.candidates[i].rank;
-    for (; i < report_.candidates.size() && report_.candidates[i].rank == rank; ++i) {
-      names.push_back(style_(report_.candidates[i].candidate.name));
-    }
-    if (names.size() > 1) {
-      out.push_back(fmt::format("{} tie for rank {}.", joined(names), rank));
-    }
-  }
-  return out;
 }
 
 }  // namespace leeway

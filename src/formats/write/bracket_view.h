@@ -16,8 +16,11 @@ struct OffsetRow {
 };
 
 struct CandidateRow {
-  std::string rank, name, offset, setup, share, uncovered, mesh, least, points;
+  std::string rank, name, offset, setup, share, uncovered, mesh, leeway, points;
 };
+
+// Of the points that a candidate misses: "grid 3,1", a point's own name, or "home".
+std::vector<std::string> missed_names(const CandidateCover& cover, const Setup& setup);
 
 class BracketView {
  public:
@@ -41,12 +44,15 @@ class BracketView {
   std::vector<std::string> map_picture() const;
 
   std::vector<CandidateRow> candidates() const;
+  std::vector<std::string> misses() const;  // which points each candidate misses
   std::vector<std::string> ties() const;
 
  private:
   std::string setup_name(std::size_t setup) const;
   std::string at_setup(std::size_t setup) const;  // " (of Curlew)", with several
   std::string stop(const BracketStop& stop) const;
+  std::string point_words(const BracketPoint& point) const;
+  std::string most_words(const BracketMost& most) const;
   std::string cost(const std::string& when, const BracketCover& cover) const;
 
   const BracketReport& report_;

@@ -2,8 +2,8 @@
 
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
+#include "formats/write/bracket_view.h"
 #include "geometry/plane/assert.h"
-#include "leeway/write_bracket.h"
 
 namespace leeway {
 namespace {
@@ -28,7 +28,7 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
   sink(
       "rank,name,x,y,setup,coverage,uncovered_left,uncovered_right,uncovered_front,uncovered_back,"
       "grid_left,"
-      "grid_right,grid_front,grid_back,least_after_guard,points,failing,missed,mount\r\n");
+      "grid_right,grid_front,grid_back,leeway,points,failing,missed,mount\r\n");
   for (const RankedCandidate& ranked : report.candidates) {
     for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
       const CandidateCover& cover = ranked.covers[s];
@@ -49,11 +49,13 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
       } else {
         line += ",,,,";
       }
-      add(csv_number(cover.least));
+      add(csv_number(cover.leeway));
       add(std::to_string(cover.points));
       add(std::to_string(cover.failing));
       std::string missed;
-      for (const std::string& name : cover.missed) missed += (missed.empty() ? "" : "; ") + name;
+      for (const std::string& name : missed_names(cover, report.setups[s])) {
+        missed += (missed.empty() ? "" : "; ") + name;
+      }
       add(csv_text(missed));
       add(csv_text(cover.mount));
       sink(line + "\r\n");

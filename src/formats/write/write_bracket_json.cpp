@@ -2,7 +2,7 @@
 
 #include "formats/json/json_text.h"
 #include "formats/text/wkt.h"
-#include "leeway/write_bracket.h"
+#include "formats/write/bracket_view.h"
 
 namespace leeway {
 namespace {
@@ -67,6 +67,20 @@ std::string cover_object(const std::optional<BracketCover>& cover) {
       .text();
 }
 
+std::string most_object(const BracketMost& most, const BracketReport& report) {
+  std::vector<std::string> missed;
+  for (const BracketPoint& point : most.missed) {
+    missed.push_back(bracket_point_object(point, report));
+  }
+  return JsonObject()
+      .add("offset", json_position(most.offset))
+      .add("leeway", json_number(most.leeway))
+      .add("reached", most.reached)
+      .add("at_most", most.at_most)
+      .add("missed", json_list(missed))
+      .text();
+}
+
 void add_window(const BracketReport& report, JsonObject& object) {
   const BracketResult& r = *report.window;
   std::vector<std::string> out_of_reach;
@@ -112,6 +126,7 @@ void add_window(const BracketReport& report, JsonObject& object) {
   }
   object.add("conflict", json_list(names));
   object.add("conflict_points", json_list(points));
+  object.add("most", r.most ? most_object(*r.most, report) : "null");
   object.add("mount_alone", truth(r.mount_alone));
   object.add("shrink", r.shrink ? JsonObject()
                                       .add("all", json_optional_number(r.shrink->all))
@@ -163,7 +178,9 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
   for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
     const CandidateCover& cover = ranked.covers[s];
     std::vector<std::string> missed;
-    for (const std::string& name : cover.missed) missed.push_back(json_text(name));
+    for (const std::string& name : missed_names(cover, report.setups[s])) {
+      missed.push_back(json_text(name));
+    }
     covers.push_back(JsonObject()
                          .add("setup", json_text(report.setups[s].name))
                          .add("coverage", json_optional_number(cover.share))
@@ -177,7 +194,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
                          .add("points", cover.points)
                          .add("failing", cover.failing)
                          .add("missed", json_list(missed))
-                         .add("least_after_guard", json_optional_number(cover.least))
+                         .add("leeway", json_optional_number(cover.leeway))
                          .add("mount", cover.mount.empty() ? "null" : json_text(cover.mount))
                          .text());
   }

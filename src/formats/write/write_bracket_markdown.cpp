@@ -48,16 +48,17 @@ void write_bracket_markdown(const BracketReport& report, const TextSink& sink) {
   }
   if (!report.candidates.empty()) {
     sink(
-        "\n| rank | candidate | offset | setup | reaches | uncovered left/right/front/back | least "
-        "leeway after guard | "
+        "\n| rank | candidate | offset | setup | reaches | uncovered left/right/front/back | "
+        "leeway | "
         "greatest grid | "
         "points |\n| ---: | --- | ---: | --- | ---: | ---: | ---: | --- | --- |\n");
     for (const CandidateRow& row : view.candidates()) {
       sink(fmt::format("| {} | {} | {} | {} | {} | {} | {} | {} | {} |\n", row.rank, row.name,
-                       row.offset, row.setup, row.share, row.uncovered, row.least, row.mesh,
+                       row.offset, row.setup, row.share, row.uncovered, row.leeway, row.mesh,
                        row.points));
     }
     sink("\n");
+    markdown_items(view.misses(), sink);
     markdown_items(view.ties(), sink);
   }
   sink("\n");

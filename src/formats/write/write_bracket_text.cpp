@@ -50,8 +50,8 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
   const bool several = report.setups.size() > 1;
   std::vector<std::string> heads{"rank", "candidate", "offset"};
   if (several) heads.push_back("setup");
-  for (const char* head : {"reaches", "uncovered left/right/front/back", "least leeway after guard",
-                           "greatest grid", "points"}) {
+  for (const char* head :
+       {"reaches", "uncovered left/right/front/back", "leeway", "greatest grid", "points"}) {
     heads.push_back(head);
   }
   Table table(heads);
@@ -59,13 +59,20 @@ void write_candidates_text(const BracketReport& report, const BracketView& view,
   for (const CandidateRow& row : view.candidates()) {
     std::vector<std::string> cells{row.rank, names.cell(row.name), row.offset};
     if (several) cells.push_back(names.cell(row.setup));
-    for (const std::string& cell : {row.share, row.uncovered, row.least, row.mesh, row.points}) {
+    for (const std::string& cell : {row.share, row.uncovered, row.leeway, row.mesh, row.points}) {
       cells.push_back(cell);
     }
     table.add(" ", std::move(cells));
   }
   table.write(sink);
   sink(names.in_full());
+}
+
+void write_misses_text(const BracketView& view, const TextSink& sink) {
+  const std::vector<std::string> misses = view.misses();
+  if (misses.empty()) return;
+  sink("\nThe points that they miss:\n\n");
+  text_items(misses, sink);
 }
 
 }  // namespace
@@ -81,6 +88,7 @@ void write_bracket_text(const BracketReport& report, const TextSink& sink) {
   if (!report.candidates.empty()) {
     sink("\nThe candidates, best first:\n\n");
     write_candidates_text(report, view, sink);
+    write_misses_text(view, sink);
     text_paragraphs(view.ties(), sink);
   }
   sink("\n" + paragraph(caution()));

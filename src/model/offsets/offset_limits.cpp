@@ -114,4 +114,27 @@ OffsetStop OffsetLimits::tightest(Point offset) const {
   return best;
 }
 
+double OffsetLimits::slack_of(std::size_t probe, Point offset) const {
+  const Point nozzle = probes_[probe] - offset;
+  double least = Least::kUndecided;
+  for (const Entry& entry : limits_) {
+    if (is_of_mount(entry.prepared.limit.info.group)) continue;
+    const double enough = std::max(0.0, to_millimetres(least)) + 1e-5;
+    if (!entry.near.empty() && distance_to(entry.near, nozzle) > enough) continue;
+    const Ticks ticks = read(entry.prepared, nozzle);
+    least = std::min(least, ticks.leeway - ticks.guard);
+  }
+  return to_millimetres(least);
+}
+
+double OffsetLimits::slack_of_mount(Point offset) const {
+  double least = Least::kUndecided;
+  for (const Entry& entry : limits_) {
+    if (!is_of_mount(entry.prepared.limit.info.group)) continue;
+    const Ticks ticks = read(entry.prepared, offset);
+    least = std::min(least, ticks.leeway - ticks.guard);
+  }
+  return to_millimetres(least);
+}
+
 }  // namespace leeway

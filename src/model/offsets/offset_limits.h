@@ -36,6 +36,11 @@ class OffsetLimits {
   OffsetStop tightest(Point offset) const;
   double slack(Point offset) const { return tightest(offset).slack(); }
 
+  // The same of one of the probe positions alone, without the mount; and of the mount alone,
+  // infinite where there is none.
+  double slack_of(std::size_t probe, Point offset) const;
+  double slack_of_mount(Point offset) const;
+
  private:
   void add(LimitGroup group, const Setup& setup, SweptSets& swept_sets);
   void add_head(const Setup& setup, SweptSets& swept_sets);

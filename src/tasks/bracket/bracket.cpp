@@ -12,6 +12,7 @@
 #include "tasks/bracket/bracket_conflict.h"
 #include "tasks/bracket/bracket_problem.h"
 #include "tasks/bracket/coverage_map_of_sets.h"
+#include "tasks/bracket/most_reached.h"
 #include "tasks/bracket/offset_finder.h"
 #include "tasks/check/trusted_check.h"
 
@@ -43,6 +44,16 @@ std::size_t blocked_moves(const std::vector<Rig>& rigs, Point offset) {
   return blocked;
 }
 
+BracketMost named(const BracketProblem& problem, const MostReached& most) {
+  BracketMost out;
+  out.offset = most.offset;
+  out.leeway = most.leeway;
+  out.reached = problem.within_reach().size() - most.missed.size();
+  out.at_most = most.at_most;
+  for (const std::size_t i : most.missed) out.missed.push_back(problem.within_reach()[i]);
+  return out;
+}
+
 }  // namespace
 
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options) {
@@ -60,7 +71,10 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   if (problem.within_reach().empty()) return result;
 
   const Point present = setups.front().probe.offset;
-  const OffsetFinder finder(problem, present);
+  OffsetFinder finder(problem, present);
+  std::optional<MostReached> most;
+  if (finder.empty()) most = most_reached(problem, options.progress);
+  if (most && most->missed.empty()) finder.take(most->offset);
   result.window = finder.window();
   const BracketStop stop = problem.tightest(present);
   result.present = {present, problem.works(present), problem.leeway(present), stop, 0, {}};
@@ -73,6 +87,7 @@ BracketResult bracket(std::span<const Setup> setups, const BracketOptions& optio
   if (finder.empty()) {
     result.conflict = conflict_of(problem, options.progress);
     result.mount_alone = result.conflict.empty();
+    if (most) result.most = named(problem, *most);
     const bool grids = std::any_of(setups.begin(), setups.end(),
                                    [](const Setup& s) { return s.request.grid.has_value(); });
     if (grids && !result.mount_alone) result.shrink = shrink_of(problem, options.progress);

@@ -77,6 +77,7 @@ BracketProblem::BracketProblem(std::span<const Setup> setups)
         }
       }
       probes.push_back(point.probe);
+      place_.push_back(ours_[s].size());
       ours_[s].push_back(within_reach_.size());
       within_reach_.push_back(std::move(point));
     }
@@ -200,19 +201,31 @@ double BracketProblem::leeway(Point offset, std::size_t setup) const {
   return limits_[setup].slack(offset);
 }
 
-// By the verdicts themselves, as `check` would give them: what the polygons say is only a proposal.
-bool BracketProblem::verified(Point offset) const {
+// By the verdicts themselves, as `check` would give them: what else says so is only a proposal.
+std::vector<std::size_t> BracketProblem::missed(Point offset) const {
+  std::vector<std::size_t> missed;
   for (std::size_t s = 0; s < setups_.size(); ++s) {
     std::vector<Point> probes;
     for (const std::size_t i : ours_[s]) probes.push_back(within_reach_[i].probe);
     std::vector<Finding> findings(probes.size());
     rigs_[s].limits().at(offset).evaluate(probes, findings);
-    if (std::any_of(findings.begin(), findings.end(),
-                    [](const Finding& f) { return f.verdict != Verdict::reachable; })) {
-      return false;
+    for (std::size_t i = 0; i < findings.size(); ++i) {
+      if (findings[i].verdict != Verdict::reachable) missed.push_back(ours_[s][i]);
     }
   }
-  return true;
+  return missed;
+}
+
+double BracketProblem::slack_of(std::size_t point, Point offset) const {
+  return limits_[within_reach_[point].setup].slack_of(place_[point], offset);
+}
+
+double BracketProblem::slack_of_mounts(Point offset) const {
+  double least = Least::kUndecided;
+  for (const OffsetLimits& limits : limits_) {
+    least = std::min(least, limits.slack_of_mount(offset));
+  }
+  return least;
 }
 
 std::optional<std::vector<BracketPoint>> BracketProblem::with_smaller_grids(double in_x,

@@ -40,8 +40,13 @@ class BracketProblem {
   double leeway(Point offset) const;
   double leeway(Point offset, std::size_t setup) const;
 
-  // Whether the limits call every point within reach of some offset reachable with this offset.
-  bool verified(Point offset) const;
+  // Of within_reach(), those that the limits do not call reachable with this offset.
+  std::vector<std::size_t> missed(Point offset) const;
+  bool verified(Point offset) const { return missed(offset).empty(); }
+
+  // How far an offset may move until a point alone, or the mount, stops it; below 0 it is stopped.
+  double slack_of(std::size_t point, Point offset) const;
+  double slack_of_mounts(Point offset) const;
 
   // The problem with every grid's sides moved inward. Nothing where a grid would turn over, or
   // where one of its points would be out of reach with any offset.
@@ -59,6 +64,7 @@ class BracketProblem {
   std::vector<BracketSetup> summaries_;
   std::vector<OffsetLimits> limits_;            // one a setup
   std::vector<std::vector<std::size_t>> ours_;  // of within_reach_, by setup
+  std::vector<std::size_t> place_;              // of each of within_reach_ in ours_
 };
 
 }  // namespace leeway

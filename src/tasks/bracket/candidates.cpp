@@ -7,6 +7,9 @@
 #include "geometry/overlay/overlay.h"
 #include "leeway/regions.h"
 #include "model/offsets/offset_limits.h"
+#include "model/setup/door.h"
+#include "tasks/bracket/bracket_problem.h"
+#include "tasks/bracket/most_reached.h"
 #include "tasks/check/coverage.h"
 #include "tasks/check/trusted_check.h"
 #include "tasks/fit/trusted_fit.h"
@@ -31,17 +34,9 @@ void look_at_regions(const Regions& regions, CandidateCover& cover) {
 void look_at_points(const Rig& rig, CandidateCover& cover) {
   CheckOptions options;
   options.regions = RegionsWanted::none;
-  const CheckResult checked = check_trusted(rig, options);
-  cover.points = checked.counts.points;
-  cover.failing = checked.counts.points - checked.counts.reachable;
-  for (const CheckedPoint& point : checked.points) {
-    // Of an unreachable point the finding's limit is that of least leeway; its slack will do.
-    const double slack = point.finding.leeway - point.finding.guard;
-    cover.least = std::min(cover.least.value_or(slack), slack);
-    if (point.column == 0 && point.finding.verdict != Verdict::reachable) {
-      cover.missed.push_back(point_name(rig.setup(), point));
-    }
-  }
+  cover.checked = check_trusted(rig, options);
+  cover.points = cover.checked.counts.points;
+  cover.failing = cover.points - cover.checked.counts.reachable;
 }
 
 void look_at_mesh(const Rig& rig, CandidateCover& cover) {
@@ -68,6 +63,59 @@ void look_at_mount(const Rig& rig, CandidateCover& cover) {
   }
 }
 
+// What is asked of a bracket, as far as no candidate changes it.
+class BracketQuestion {
+ public:
+  BracketQuestion(std::span<const Setup> setups, const CandidateOptions& options)
+      : options_(options), problem_(setups) {
+    for (std::size_t s = 0; s < setups.size(); ++s) {
+      rigs_.push_back(problem_.rig(s).asking(held_for_probe(setups[s])));
+      served_.push_back(std::any_of(problem_.within_reach().begin(), problem_.within_reach().end(),
+                                    [s](const BracketPoint& point) { return point.setup == s; }));
+    }
+  }
+
+  RankedCandidate look(const Candidate& candidate, double done) {
+    RankedCandidate ranked{candidate, 0, {}};
+    bool all_reached = true;
+    for (std::size_t s = 0; s < rigs_.size(); ++s) {
+      go_on(options_.progress, done);
+      const Rig moved = rigs_[s].at(candidate.offset);
+      CandidateCover cover;
+      look_at_regions(moved.regions(), cover);
+      look_at_points(moved, cover);
+      look_at_mesh(moved, cover);
+      look_at_mount(moved, cover);
+      if (served_[s]) cover.leeway = problem_.leeway(candidate.offset, s);
+      all_reached = all_reached && cover.failing == 0;
+      ranked.covers.push_back(std::move(cover));
+    }
+    if (!all_reached) std::tie(ranked.most, ranked.at_most) = most();
+    return ranked;
+  }
+
+ private:
+  // Asked for once somebody misses a point.
+  std::pair<std::size_t, std::size_t> most() {
+    if (!most_) {
+      const std::size_t all = problem_.within_reach().size();
+      most_ = {all, all};
+      if (problem_.is_empty(problem_.within_reach())) {
+        const auto found = most_reached(problem_, options_.progress);
+        most_ = found ? std::pair(all - found->missed.size(), found->at_most)
+                      : std::pair<std::size_t, std::size_t>(0, 0);
+      }
+    }
+    return *most_;
+  }
+
+  const CandidateOptions& options_;
+  BracketProblem problem_;
+  std::vector<Rig> rigs_;     // that ask for the same places with every candidate
+  std::vector<bool> served_;  // whether some offset reaches a point of a setup
+  std::optional<std::pair<std::size_t, std::size_t>> most_;
+};
+
 // What decides, smallest first.
 auto key_of(const RankedCandidate& ranked) {
   bool mounted = true;
@@ -78,7 +126,7 @@ auto key_of(const RankedCandidate& ranked) {
     mounted = mounted && cover.mount.empty();
     failing += cover.failing;
     share = std::min(share, cover.share.value_or(0));
-    least = std::min(least, cover.least.value_or(1e9));
+    least = std::min(least, cover.leeway.value_or(1e9));
   }
   const double hundredths = std::max(-1e9, std::min(1e9, least)) * 100;
   return std::tuple(!mounted, failing, -std::lround(share * 1000), -std::lround(hundredths));
@@ -89,26 +137,15 @@ auto key_of(const RankedCandidate& ranked) {
 std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const std::vector<Candidate>& candidates,
                                              const CandidateOptions& options) {
-  std::vector<Rig> rigs;  // that ask for the same places with every candidate
   for (const Setup& setup : setups) {
+    require_valid(setup);
     for (const Candidate& candidate : candidates) require_valid_offset(setup, candidate.offset);
-    rigs.push_back(Rig(setup).asking(held_for_probe(setup)));
   }
+  BracketQuestion question(setups, options);
   std::vector<RankedCandidate> ranked;
   for (const Candidate& candidate : candidates) {
-    RankedCandidate one{candidate, 0, {}};
-    for (const Rig& rig : rigs) {
-      go_on(options.progress,
-            static_cast<double>(ranked.size()) / static_cast<double>(candidates.size()));
-      const Rig moved = rig.at(candidate.offset);
-      CandidateCover cover;
-      look_at_regions(moved.regions(), cover);
-      look_at_points(moved, cover);
-      look_at_mesh(moved, cover);
-      look_at_mount(moved, cover);
-      one.covers.push_back(std::move(cover));
-    }
-    ranked.push_back(std::move(one));
+    const double done = static_cast<double>(ranked.size()) / static_cast<double>(candidates.size());
+    ranked.push_back(question.look(candidate, done));
   }
   std::stable_sort(ranked.begin(), ranked.end(),
                    [](const auto& a, const auto& b) { return key_of(a) < key_of(b); });

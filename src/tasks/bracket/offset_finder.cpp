@@ -6,41 +6,9 @@
 #include "geometry/areas/pole.h"
 #include "geometry/plane/polygons.h"
 #include "geometry/plane/vector.h"
-#include "model/limits/ticks.h"
+#include "tasks/bracket/tidy_offset.h"
 
 namespace leeway {
-namespace {
-
-double to_step(double mm, double step) { return rounded_to_ticks(std::round(mm / step) * step); }
-
-// Of the offsets around `place`, in hundredths or, where the window has none, in thousandths, the
-// first that works in an order.
-template <typename Order>
-std::optional<Point> tidy_offset(const BracketProblem& problem, Point place, const Order& before) {
-  struct Search {
-    double step;
-    int around;
-  };
-  // The last one for corners so sharp that there is nothing near their tip.
-  for (const auto& [step, around] : {Search{0.01, 2}, Search{0.001, 2}, Search{0.01, 40}}) {
-    std::vector<Point> near;
-    for (int i = -around; i <= around; ++i) {
-      for (int k = -around; k <= around; ++k) {
-        near.push_back({to_step(place.x + i * step, step), to_step(place.y + k * step, step)});
-      }
-    }
-    std::stable_sort(near.begin(), near.end(), before);
-    for (const Point offset : near) {
-      if (problem.works(offset)) return offset;
-    }
-  }
-  const Point as_it_is = rounded_to_ticks(place);
-  if (problem.works(as_it_is)) return as_it_is;
-  return std::nullopt;
-}
-
-}  // namespace
-
 OffsetFinder::OffsetFinder(const BracketProblem& problem, Point present)
     : problem_(problem),
       present_(present),
@@ -76,8 +44,9 @@ std::optional<Point> OffsetFinder::best() const {
   const std::optional<Pole> pole = pole_of_inaccessibility(region_);
   if (!pole) return std::nullopt;
   const Point at = pole->at;
-  return tidy_offset(problem_, at,
-                     [at](Point a, Point b) { return distance(a, at) < distance(b, at); });
+  return tidy_offset(
+      at, [at](Point a, Point b) { return distance(a, at) < distance(b, at); },
+      [this](Point offset) { return problem_.works(offset); });
 }
 
 std::optional<Point> OffsetFinder::nearest() const {
@@ -87,7 +56,8 @@ std::optional<Point> OffsetFinder::nearest() const {
   };
   if (thin_) return *std::min_element(thin_->offsets.begin(), thin_->offsets.end(), nearer);
   const std::optional<Point> place = closest_point(region_, present_);
-  return place ? tidy_offset(problem_, *place, nearer) : std::nullopt;
+  if (!place) return std::nullopt;
+  return tidy_offset(*place, nearer, [this](Point offset) { return problem_.works(offset); });
 }
 
 // Where the window ends in a direction, and what stops an offset just beyond.

@@ -14,6 +14,11 @@ class OffsetFinder {
  public:
   OffsetFinder(const BracketProblem& problem, Point present);
 
+  // What the polygons are too coarse to show. REQUIRES: the offset works.
+  void take(Point offset) {
+    thin_ = ThinWindow{{offset.x, offset.x, offset.y, offset.y}, {offset}};
+  }
+
   bool empty() const { return region_.empty() && !thin_; }
   BracketWindow window() const;
   // The middle of the window; the one nearest to the present offset, or that itself. To hundredths

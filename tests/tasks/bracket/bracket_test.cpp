@@ -281,8 +281,8 @@ TEST(Candidates, RankByPointsThenShareThenRoomAndSayTies) {
   EXPECT_NEAR(*r[4].covers[0].share, 0.75, 1e-9);
   EXPECT_NEAR(r[4].covers[0].uncovered.right, 50, 1e-9);
   EXPECT_EQ(r[4].covers[0].uncovered.left, 0);
-  EXPECT_EQ(*r[4].covers[0].least, -30);
-  EXPECT_EQ(*r[2].covers[0].least, 5);
+  EXPECT_EQ(*r[4].covers[0].leeway, -30);
+  EXPECT_EQ(*r[2].covers[0].leeway, 5);
 }
 
 TEST(Candidates, AgreeWithTheField) {
@@ -302,7 +302,9 @@ TEST(Candidates, TheMountAndTheNamedPointsAreLookedAt) {
   EXPECT_EQ(r[1].covers[0].mount, "beside fan duct");
   setup.request.points.push_back({"off the bed", {-5, 20}, Frame::probe});
   const auto missed = ranked(setup, {{"beside", {0, 20}}});
-  EXPECT_EQ(missed[0].covers[0].missed, (std::vector<std::string>{"off the bed"}));
+  EXPECT_EQ(missed[0].covers[0].failing, r[0].covers[0].failing + 1);
+  // No offset mends that, so that it is no matter of the leeway.
+  EXPECT_EQ(missed[0].covers[0].leeway, r[0].covers[0].leeway);
 }
 
 }  // namespace
