@@ -30,6 +30,7 @@ struct MeshPlace {
   int row = 0;
   Point probe;  // as it is
   PlaceNumbers numbers;
+  Finding finding;  // as it is entered
 };
 
 // Bounds are rounded up on the left and in front and down on the right and at the back, margins up,
@@ -43,6 +44,8 @@ struct MeshNumbers {
   std::optional<Box> nozzle;                               // bounds, where the nozzle goes
   std::optional<Margins> probe_from_bed, nozzle_from_bed;  // from the bed's bounding box
   std::optional<Margins> nozzle_from_travel, probe_from_travel;
+  // What the grid spans with every one of these, where the probe goes.
+  std::optional<Box> spans;
   // Of the probe from the bed on all four sides, where they are one number.
   std::optional<double> uniform;
   // From the first line of `probe` or of `nozzle` to the next: the mesh holds with either. Nothing
@@ -55,5 +58,10 @@ struct MeshNumbers {
 MeshNumbers mesh_numbers(const Rig& rig, int decimals);
 
 PlaceNumbers place_numbers(const Rig& rig, Point probe, int decimals);
+
+// What is found where somebody enters a place as it is printed: the one of least leeway after its
+// guard of the ways that there are. `exact` is that of the place itself; it stays where it is not
+// reachable, or where there is no way.
+Finding finding_as_entered(const Rig& rig, const PlaceNumbers& numbers, const Finding& exact);
 
 }  // namespace leeway

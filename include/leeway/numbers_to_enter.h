@@ -16,6 +16,7 @@ namespace leeway {
 struct PointNumbers {
   PlaceNumbers place;
   std::optional<Point> nearest;  // for the probe; the nearest rounded place that is reachable
+  Finding finding;               // as it is entered
 };
 
 struct NumbersToEnter {
@@ -26,7 +27,8 @@ struct NumbersToEnter {
   // there is none.
   std::optional<MeshNumbers> mesh;
   CheckResult of_mesh;               // of the request with this mesh
-  std::optional<FitPoint> tightest;  // of its points
+  std::optional<FitPoint> tightest;  // of its points, as they are entered
+  PlaceNumbers tightest_place;
 
   // Where to home: the request's own place, or else the one that fits.
   std::optional<FitHome> home;

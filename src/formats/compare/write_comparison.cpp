@@ -93,6 +93,20 @@ std::string compared_object(const ComparedGrid& grid, const Rig& rig, const Word
   return out.text();
 }
 
+// Those of one share, as it is printed, that are not blocked.
+std::vector<std::string> that_cover_most(const std::vector<ComparedGrid>& grids) {
+  constexpr std::size_t kMostNamed = 4;
+  const auto covers = [](const ComparedGrid& grid) { return comparison_cells(grid)[1]; };
+  std::vector<std::string> names;
+  std::size_t others = 0;
+  for (const ComparedGrid& grid : grids) {
+    if (!grid.mesh || !grid.moves_clear || covers(grid) != covers(grids.front())) continue;
+    names.size() < kMostNamed ? names.push_back(wanted_words(grid)) : static_cast<void>(++others);
+  }
+  if (others > 0) names.push_back(fmt::format("{} more", others));
+  return names;
+}
+
 }  // namespace
 
 std::string comparison_summary(const std::vector<ComparedGrid>& grids, const std::string& name) {
@@ -104,7 +118,8 @@ std::string comparison_summary(const std::vector<ComparedGrid>& grids, const std
   if (fit == 0) return out + "none of which fits.";
   const FitMesh& best = *grids.front().mesh;
   out += fmt::format("{} fit{}; ", fit, fit == 1 ? "s" : "");
-  out += fmt::format("{} x {} covers most", best.columns, best.rows);
+  const std::vector<std::string> most = that_cover_most(grids);
+  out += joined(most) + (most.size() > 1 ? " cover most, all the same" : " covers most");
   if (best.coverage.fraction) {
     out += fmt::format(", {} % of what can be printed", percent(*best.coverage.fraction));
   }

@@ -235,7 +235,7 @@ void note_missing(const FillFacts& facts, const std::set<std::string>& names, Re
     } else if (begins(name, "mesh.spacing.") && has_single_line(name, *facts.numbers.mesh)) {
       reader.note_missing(name, "there is a single line", "another name");
     } else if (name == "mesh.least_height") {
-      reader.note_missing(name, "no height is enough", "another name");
+      reader.note_missing(name, "no height is enough", "it inside {{#mesh.has_least_height}}");
     } else if (name.find(".coverage.") != std::string::npos || begins(name, "check.")) {
       reader.note_missing(name, "the setup asks for nothing to measure it by", "another name");
     } else if (facts.numbers.decimals < kMostDecimals && name != "leeway") {

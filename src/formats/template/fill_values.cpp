@@ -199,11 +199,20 @@ class Entries {
            [](const FillFacts& f, const FillItem*) { return f.numbers.of_mesh.moves.judged; });
     choice("mesh.moves_clear", "whether nothing is known to be in the way between its points",
            [](const FillFacts& f, const FillItem*) { return f.numbers.of_mesh.moves.clear(); });
+    choice("mesh.has_least_height", "whether any height is safe for its moves",
+           [](const FillFacts& f, const FillItem*) {
+             return f.numbers.mesh && f.numbers.of_mesh.moves.safe.least;
+           });
     of_mesh("mesh.least_height", "the least safe height of the nozzle for its moves",
             [](const FillFacts& f, const MeshNumbers&) -> Text {
               const std::optional<double>& least = f.numbers.of_mesh.moves.safe.least;
               return least ? number_text(f, *least, Toward::above) : std::nullopt;
             });
+  }
+
+  static Text tightest_at(const FillFacts& f, double Point::*axis) {
+    const std::optional<Point>& at = f.numbers.tightest_place.probe;
+    return at ? number_text(f, (*at).*axis) : std::nullopt;
   }
 
   void tightest_of_mesh() {
@@ -213,9 +222,9 @@ class Entries {
       });
     };
     of_tightest("mesh.tightest.probe.x", "its tightest point, where the probe is: .x",
-                [](const FillFacts& f, const FitPoint& p) { return number_text(f, p.probe.x); });
+                [](const FillFacts& f, const FitPoint&) { return tightest_at(f, &Point::x); });
     of_tightest("mesh.tightest.probe.y", "its tightest point, where the probe is: .y",
-                [](const FillFacts& f, const FitPoint& p) { return number_text(f, p.probe.y); });
+                [](const FillFacts& f, const FitPoint&) { return tightest_at(f, &Point::y); });
     of_tightest("mesh.tightest.limit", "the limit it is nearest to",
                 [](const FillFacts& f, const FitPoint& p) -> Text {
                   return one_line(f.rig.limits().info(p.finding.limit).name);
@@ -391,13 +400,14 @@ class Entries {
   std::vector<FillEntry> entries_;
 };
 
-FillItem item_of(const FillFacts& facts, const CheckedPoint& point, const PlaceNumbers& place) {
+FillItem item_of(const FillFacts& facts, const CheckedPoint& point, const PlaceNumbers& place,
+                 const Finding& finding) {
   FillItem item;
   item.name = point_name(facts.rig.setup(), point);
   item.column = point.column;
   item.row = point.row;
   item.place = place;
-  item.finding = point.finding;
+  item.finding = finding;
   return item;
 }
 
@@ -407,7 +417,8 @@ std::vector<FillItem> items_of_mesh(const FillFacts& facts) {
   if (!facts.numbers.mesh) return items;
   const std::vector<MeshPlace>& places = facts.numbers.mesh->places;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    items.push_back(item_of(facts, facts.numbers.of_mesh.points[i], places[i].numbers));
+    items.push_back(
+        item_of(facts, facts.numbers.of_mesh.points[i], places[i].numbers, places[i].finding));
   }
   return items;
 }
@@ -416,7 +427,7 @@ std::vector<FillItem> items_of_request(const FillFacts& facts) {
   std::vector<FillItem> items;
   for (std::size_t i = 0; i < facts.checked.points.size(); ++i) {
     const PointNumbers& numbers = facts.numbers.points[i];
-    items.push_back(item_of(facts, facts.checked.points[i], numbers.place));
+    items.push_back(item_of(facts, facts.checked.points[i], numbers.place, numbers.finding));
     items.back().nearest = numbers.nearest;
   }
   return items;

@@ -124,7 +124,9 @@ std::string counts_words(const CheckResult& result) {
   return out;
 }
 
-std::string millimetres(double room) { return room > 0 ? at_most(room) + " mm" : "nothing"; }
+std::string leeway_left(double leeway) {
+  return leeway > 0 ? at_most(leeway) + " mm of leeway" : "no leeway";
+}
 
 std::string nothing_judged(const CheckResult& result) {
   if (result.counts.skipped > 0) {
@@ -161,15 +163,15 @@ std::string points_words(const CheckResult& result, const Setup& setup, const Wo
   const std::vector<std::size_t> failing = failing_points(result, 1);
   if (failing.empty()) {
     const CheckedPoint& point = result.points[*tightest_point(result)];
-    return fmt::format("; the tightest is {}, with {} of leeway after its guard band ({})",
+    return fmt::format("; the tightest is {}, with {} after its guard band ({})",
                        words.point(point),
-                       millimetres(rounded(point.finding.leeway - point.finding.guard)),
+                       leeway_left(rounded(point.finding.leeway - point.finding.guard)),
                        words.limit(point.finding.limit));
   }
   const CheckedPoint& worst = result.points[failing[0]];
   if (lost(worst)) return shortfall_words(result, setup, words, worst);
-  return fmt::format(". Worst: {} has {} of leeway to {}, and the stated uncertainty asks for {}",
-                     words.point(worst), millimetres(worst.finding.leeway),
+  return fmt::format(". Worst: {} has {} to {}, and the stated uncertainty asks for {}",
+                     words.point(worst), leeway_left(worst.finding.leeway),
                      words.where(worst.finding.limit), at_least(worst.finding.guard));
 }
 

@@ -185,7 +185,11 @@ class TypedReader {
       grid.columns = count(size->first);
       grid.rows = count(size->second);
     } else {
-      takes("grid", typed_.grid, "columns and rows, such as 5x4");
+      const auto two = typed_numbers(typed_.grid);
+      takes("grid", typed_.grid, "columns and rows, such as 5x4",
+            two && two->size() == 2
+                ? fmt::format("; did you mean \"{}x{}\"?", shortest((*two)[0]), shortest((*two)[1]))
+                : "");
     }
     if (typed_.margins.empty() == typed_.bounds.empty()) {
       refuse(TypedFault::Kind::either, "margins", "bounds");

@@ -49,17 +49,38 @@ class Writer {
     if (numbers_.probe_from_bed && alike(*numbers_.probe_from_bed)) {
       numbers_.uniform = numbers_.probe_from_bed->left;
     }
+    write_spans();
     write_spacing();
     write_places();
     return std::move(numbers_);
   }
 
  private:
-  bool holds(Frame frame, const std::variant<Box, Margins>& extent) const {
+  Grid asked(Frame frame, const std::variant<Box, Margins>& extent) const {
     Grid grid = grid_;
     grid.frame = frame;
     grid.extent = extent;
-    return holds_(grid);
+    return grid;
+  }
+
+  bool holds(Frame frame, const std::variant<Box, Margins>& extent) const {
+    return holds_(asked(frame, extent));
+  }
+
+  void write_spans() {
+    const auto take = [&](Frame frame, const auto& extent) {
+      if (!extent) return;
+      const Box box = grid_bounds_for_probe(rig_.setup(), asked(frame, *extent));
+      const Box all = numbers_.spans.value_or(box);
+      numbers_.spans = Box{std::max(all.x0, box.x0), std::min(all.x1, box.x1),
+                           std::max(all.y0, box.y0), std::min(all.y1, box.y1)};
+    };
+    take(Frame::probe, numbers_.probe);
+    take(Frame::nozzle, numbers_.nozzle);
+    take(Frame::probe, numbers_.probe_from_bed);
+    take(Frame::nozzle, numbers_.nozzle_from_bed);
+    take(Frame::probe, numbers_.probe_from_travel);
+    take(Frame::nozzle, numbers_.nozzle_from_travel);
   }
 
   std::optional<Box> bounds(Frame frame, const Box& exact) const {
@@ -93,7 +114,10 @@ class Writer {
       for (int column = 0; column < grid_.columns; ++column) {
         const Point p = grid_point(probe_, grid_.columns, grid_.rows, column, row);
         if (grid_.skip_outside_bed && rig_.limits().on_bed(p) < 0) continue;
-        numbers_.places.push_back({column + 1, row + 1, p, place_numbers(rig_, p, decimals_)});
+        const PlaceNumbers place = place_numbers(rig_, p, decimals_);
+        const Finding exact = rig_.limits().evaluate(p);
+        numbers_.places.push_back(
+            {column + 1, row + 1, p, place, finding_as_entered(rig_, place, exact)});
       }
     }
     drop_blocked(&PlaceNumbers::probe, {});
@@ -142,6 +166,20 @@ PlaceNumbers place_numbers(const Rig& rig, Point probe, int decimals) {
   if (!reachable(rig, *numbers.probe)) numbers.probe.reset();
   if (!reachable(rig, *numbers.nozzle + offset)) numbers.nozzle.reset();
   return numbers;
+}
+
+Finding finding_as_entered(const Rig& rig, const PlaceNumbers& numbers, const Finding& exact) {
+  if (exact.verdict != Verdict::reachable) return exact;
+  std::optional<Finding> worst;
+  const auto take = [&](const std::optional<Point>& at, Point offset) {
+    if (!at) return;
+    const Finding finding = rig.limits().evaluate(*at + offset);
+    if (worst && finding.leeway - finding.guard >= worst->leeway - worst->guard) return;
+    worst = finding;
+  };
+  take(numbers.probe, {});
+  take(numbers.nozzle, rig.setup().probe.offset);
+  return worst.value_or(exact);
 }
 
 }  // namespace leeway

@@ -5,6 +5,7 @@
 
 #include "geometry/plane/assert.h"
 #include "geometry/plane/vector.h"
+#include "tasks/check/coverage.h"
 #include "tasks/enter/rounding.h"
 #include "tasks/fit/fit_home.h"
 #include "tasks/fit/keeping.h"
@@ -42,20 +43,23 @@ std::optional<Point> near_and_reachable(const Rig& rig, Point p, int decimals) {
 }
 
 PointNumbers numbers_of(const Rig& rig, const CheckedPoint& point, int decimals) {
-  PointNumbers numbers{place_numbers(rig, point.probe, decimals), {}};
+  PointNumbers numbers{place_numbers(rig, point.probe, decimals), {}, {}};
   if (point.has_nearest) numbers.nearest = near_and_reachable(rig, point.nearest, decimals);
+  numbers.finding = finding_as_entered(rig, numbers.place, point.finding);
   return numbers;
 }
 
-std::optional<FitPoint> tightest_of(const CheckResult& checked) {
-  std::optional<FitPoint> tightest;
-  for (const CheckedPoint& point : checked.points) {
-    const double left = point.finding.leeway - point.finding.guard;
+void take_tightest(const Rig& rig, NumbersToEnter& out) {
+  for (const CheckedPoint& point : out.of_mesh.points) {
     if (point.row == 0) continue;
-    if (tightest && left >= tightest->finding.leeway - tightest->finding.guard) continue;
-    tightest = {point.probe, point.finding};
+    const PlaceNumbers place = place_numbers(rig, point.probe, out.decimals);
+    const Finding finding = finding_as_entered(rig, place, point.finding);
+    const double left = finding.leeway - finding.guard;
+    if (out.tightest && left >= out.tightest->finding.leeway - out.tightest->finding.guard)
+      continue;
+    out.tightest = {point.probe, finding};
+    out.tightest_place = place;
   }
-  return tightest;
 }
 
 void take_home(const Rig& rig, const FitResult* fitted, NumbersToEnter& out) {
@@ -68,7 +72,21 @@ void take_home(const Rig& rig, const FitResult* fitted, NumbersToEnter& out) {
   } else {
     out.home = fitted != nullptr ? fitted->home : home_for(rig, wanted);
   }
-  if (out.home) out.home_place = place_numbers(rig, out.home->probe, out.decimals);
+  if (!out.home) return;
+  out.home_place = place_numbers(rig, out.home->probe, out.decimals);
+  const Finding exact = rig.limits().evaluate(out.home->probe);
+  if (exact.verdict != Verdict::reachable) return;
+  const auto take = [&](const std::optional<Point>& at, Point offset) {
+    if (at) out.home->leeway = std::min(out.home->leeway, rig.limits().least_leeway(*at + offset));
+  };
+  take(out.home_place.probe, {});
+  take(out.home_place.nozzle, setup.probe.offset);
+}
+
+// The coverage of what is entered: rounded inward it is a little less.
+void cover_as_entered(const Rig& rig, NumbersToEnter& out) {
+  if (!out.of_mesh.coverage || !out.mesh || !out.mesh->spans) return;
+  out.of_mesh.coverage = coverage_of(rig.regions().get(RegionKind::printable), *out.mesh->spans);
 }
 
 }  // namespace
@@ -90,7 +108,8 @@ NumbersToEnter numbers_to_enter(const Rig& rig, const CheckResult& checked, cons
     out.mesh = mesh_numbers(
         fitted->keep > 0 ? rig_keeping(asking, fitted->keep).value_or(asking) : asking, decimals);
   }
-  out.tightest = tightest_of(out.of_mesh);
+  take_tightest(rig, out);
+  cover_as_entered(rig, out);
   take_home(rig, fitted, out);
   out.mesh_is_safe = out.mesh && !out.mesh->places.empty() && mesh_is_well(out.of_mesh);
   out.safe = may_be_entered(out.of_mesh);

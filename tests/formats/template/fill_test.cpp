@@ -159,6 +159,27 @@ TEST(Fill, RoundsBoundsInward) {
             "21 53");
 }
 
+// The leeway is that where somebody goes, and the strips those that such bounds leave.
+TEST(Fill, TellsOfWhatItPrints) {
+  Job job;
+  job.fit_first = false;
+  job.setup = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
+  job.setup.request.grid = Grid{2, 2, Box{0.4, 59.6, 10.4, 40}, Frame::probe, false};
+  job.decimals = 0;
+  EXPECT_EQ(job.text("{{mesh.probe.x0}} {{mesh.probe.x1}} {{mesh.probe.y0}}"), "1 59 11");
+  EXPECT_EQ(job.text("{{mesh.uncovered.left}} {{mesh.uncovered.right}} {{mesh.uncovered.front}}"),
+            "1 1 11");
+  // 58 x 29 of 60 x 60.
+  EXPECT_EQ(job.text("{{mesh.coverage.percent}}"), "46");
+  // 0.4 goes to 0, 59.6 to 60: on the edge of the bed.
+  EXPECT_EQ(job.text("{{#mesh.points}}{{probe.x}}:{{leeway}} {{/mesh.points}}"),
+            "0:0 60:0 0:0 60:0 ");
+  EXPECT_EQ(job.text("{{mesh.tightest.probe.x}} {{mesh.tightest.leeway}}"), "0 0");
+  job.decimals = 1;
+  EXPECT_EQ(job.text("{{#mesh.points}}{{probe.x}}:{{leeway}} {{/mesh.points}}"),
+            "0.4:0.4 59.6:0.4 0.4:0.4 59.6:0.4 ");
+}
+
 TEST(Fill, RefusesWhatRoundingWouldSpoil) {
   Job job;
   job.setup = bare(Box{0, 60, 0, 60}, Box{0, 60, 0, 60});
