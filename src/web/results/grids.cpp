@@ -1,6 +1,6 @@
 // Several grids side by side.
 
-#include "web/grids.h"
+#include "web/results/grids.h"
 
 #include <array>
 
@@ -8,9 +8,9 @@
 #include "formats/text/names.h"
 #include "formats/typed/typed_grids.h"
 #include "leeway/write_comparison.h"
-#include "web/differences.h"
-#include "web/field_faults.h"
-#include "web/text_so_far.h"
+#include "web/results/text_so_far.h"
+#include "web/setup/differences.h"
+#include "web/setup/field_faults.h"
 
 namespace leeway {
 namespace {

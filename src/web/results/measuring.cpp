@@ -10,7 +10,7 @@
 #include "formats/typed/typed_values.h"
 #include "leeway/read_readings.h"
 #include "leeway/write_measure.h"
-#include "web/text_so_far.h"
+#include "web/results/text_so_far.h"
 
 namespace leeway {
 namespace {

@@ -10,7 +10,7 @@
 #include "formats/text/names.h"
 #include "leeway/read_setup.h"
 #include "leeway/write_setup.h"
-#include "web/shipped.h"
+#include "web/setup/shipped.h"
 
 namespace leeway {
 namespace {

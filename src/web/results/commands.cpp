@@ -22,10 +22,10 @@
 #include "leeway/write_fit.h"
 #include "leeway/write_report.h"
 #include "leeway/write_true_size.h"
-#include "web/differences.h"
-#include "web/field_faults.h"
-#include "web/grids.h"
-#include "web/text_so_far.h"
+#include "web/results/grids.h"
+#include "web/results/text_so_far.h"
+#include "web/setup/differences.h"
+#include "web/setup/field_faults.h"
 
 namespace leeway {
 namespace {

@@ -12,7 +12,7 @@
 #include "formats/typed/typed_length.h"
 #include "formats/typed/typed_setup.h"
 #include "leeway/read_setup.h"
-#include "web/field_faults.h"
+#include "web/setup/field_faults.h"
 
 namespace leeway {
 namespace {

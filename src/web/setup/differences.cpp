@@ -1,4 +1,4 @@
-#include "web/differences.h"
+#include "web/setup/differences.h"
 #include "web/answers.h"
 
 #include <fmt/format.h>

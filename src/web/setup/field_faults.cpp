@@ -1,4 +1,4 @@
-#include "web/field_faults.h"
+#include "web/setup/field_faults.h"
 
 #include <fmt/format.h>
 

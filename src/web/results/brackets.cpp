@@ -16,7 +16,7 @@
 #include "leeway/read_candidates.h"
 #include "leeway/read_setup.h"
 #include "leeway/write_bracket.h"
-#include "web/text_so_far.h"
+#include "web/results/text_so_far.h"
 
 namespace leeway {
 namespace {

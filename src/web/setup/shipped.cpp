@@ -1,4 +1,4 @@
-#include "web/shipped.h"
+#include "web/setup/shipped.h"
 
 #include <shipped_files.inc>  // made by shipped.cmake: kShippedFiles
 
