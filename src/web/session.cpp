@@ -4,11 +4,11 @@
 
 #include <new>
 
+#include "formats/json/setup_value.h"
 #include "formats/text/names.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/measure.h"
-#include "leeway/write_setup.h"
 #include "leeway/write_true_size.h"
 #include "web/answers.h"
 
@@ -125,7 +125,7 @@ void Session::take(const Setup& setup, std::string name) {
                               points, kMostPagePoints, kMostGridPoints),
                   "/request/grid");
   }
-  Json whole = Json::parse(setup_json(setup));
+  Json whole = setup_value(setup);
   std::optional<Rig> next;
   if (!rig_) {
     next.emplace(setup);

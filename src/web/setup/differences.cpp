@@ -6,10 +6,10 @@
 #include <algorithm>
 #include <array>
 
+#include "formats/json/setup_value.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "leeway/read_setup.h"
-#include "leeway/write_setup.h"
 
 namespace leeway {
 namespace {
@@ -27,8 +27,6 @@ void note_changes(const Json& from, const Json& to, const Json::json_pointer& at
     note_changes(from.contains(key) ? from.at(key) : Json(), value, at / key, out);
   }
 }
-
-Json json_of_setup(const Setup& setup) { return Json::parse(setup_json(setup)); }
 
 // A value for a table: "-38.5, 12", "x 0..233, y 0..207", "yes".
 std::string shown_value(const Json& value) {
@@ -141,7 +139,7 @@ class Differences {
 
 Json changes_between(const Setup& from, const Setup& to) {
   Json out = Json::object();
-  note_changes(json_of_setup(from), json_of_setup(to), Json::json_pointer(), out);
+  note_changes(setup_value(from), setup_value(to), Json::json_pointer(), out);
   return out;
 }
 
@@ -149,8 +147,8 @@ Json answer_differs(Session& session, WebRequest& asked) {
   const std::string other = asked.text("other", "");
   asked.done();
   const Setup theirs = whole_setup(other, "the other setup");
-  Json one = session.whole().is_null() ? json_of_setup(session.rig().setup()) : session.whole();
-  Json two = json_of_setup(theirs);
+  Json one = session.whole().is_null() ? setup_value(session.rig().setup()) : session.whole();
+  Json two = setup_value(theirs);
   one.erase("name");
   two.erase("name");
   Differences differences;
