@@ -87,6 +87,11 @@ async function formInFull(tests) {
   await accessible(tests, page, 'the form in full');
   await page.getByRole('button', {name: 'Show it with all this'}).click();
   await page.locator('[data-field=obstacle] .fault p').waitFor();
+  await fill({'clip 1: height': '-6'});
+  await page.keyboard.press('Enter');
+  await page.locator('[data-field=obstacle] .fault p', {hasText: '"clip 1", height: found the number -6'}).waitFor();
+  tests.equal(await page.getByLabel('clip 1: height').getAttribute('aria-invalid'), 'true', 'the height is wrong');
+  tests.equal(await page.getByLabel('clip 1: left').getAttribute('aria-invalid'), 'false', 'the left side is well');
   await fill({'clip 1: height': '6'});
   await page.keyboard.press('Enter');
   await shows(tests, page, 'Sanderling: ');

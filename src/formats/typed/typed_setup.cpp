@@ -80,6 +80,11 @@ class TypedReader {
     }
     for (const std::string& typed : typed_.obstacles) obstacle(typed);
     for (const std::string& typed : typed_.parts) part(typed);
+    const auto add = [](const auto& read, auto& into) {
+      into.insert(into.end(), read.begin(), read.end());
+    };
+    add(typed_.read_obstacles, machine.obstacles);
+    add(typed_.read_parts, machine.head);
   }
 
   void shape(const char* field, const std::string& typed, Shape& into) {
@@ -308,12 +313,26 @@ std::string value_fault(const SetupFault& fault) {
   return fmt::format("found {}; allowed: {}", told.found, told.allowed);
 }
 
-// Of several obstacles or parts: which.
+const char* number_of_item(SetupField field) {
+  switch (field) {
+    case SetupField::obstacle_height:
+      return ", height";
+    case SetupField::obstacle_clearance:
+      return ", clearance";
+    case SetupField::part_underside:
+      return ", underside";
+    default:
+      return "";
+  }
+}
+
+// Of several obstacles or parts: which, and which number of it.
 std::string item_before(const Setup& setup, const SetupPlace& place) {
   const std::string field = typed_field_of(place.field);
-  if (field == "obstacle") return in_quotes(setup.machine.obstacles[place.item].name) + ": ";
-  if (field == "part") return in_quotes(setup.machine.head[place.item].name) + ": ";
-  return "";
+  if (field != "obstacle" && field != "part") return "";
+  const std::string& name = field == "part" ? setup.machine.head[place.item].name
+                                            : setup.machine.obstacles[place.item].name;
+  return in_quotes(name) + number_of_item(place.field) + ": ";
 }
 
 }  // namespace
@@ -325,7 +344,8 @@ TypedSetup typed_setup(const TypedNumbers& typed) {
   if (!out.faults.empty()) return out;
   for (const SetupFault& fault : validate(reader.setup())) {
     out.faults.push_back({TypedFault::Kind::value, typed_field_of(fault.place.field),
-                          item_before(reader.setup(), fault.place) + value_fault(fault)});
+                          item_before(reader.setup(), fault.place) + value_fault(fault),
+                          fault.place});
   }
   if (out.faults.empty()) out.text = commented_setup(reader.setup());
   return out;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "formats/typed/typed_values.h"
+#include "leeway/setup.h"
 
 namespace leeway {
 
@@ -16,6 +17,9 @@ struct TypedNumbers {
   std::string name, origin;
   std::vector<std::string> obstacles;  // NAME=SHAPE@HEIGHT, perhaps +CLEARANCE
   std::vector<std::string> parts;      // NAME=SHAPE@UNDERSIDE
+  // Those that are read already; they come after the others.
+  std::vector<Obstacle> read_obstacles;
+  std::vector<HeadPart> read_parts;
   bool skip_outside = false;
 };
 

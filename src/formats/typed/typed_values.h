@@ -6,6 +6,8 @@
 #include <string_view>
 #include <vector>
 
+#include "leeway/validate.h"
+
 namespace leeway {
 
 // A number, with blanks around it and a unit behind it if one likes: "210", " 12", "0.5 mm".
@@ -55,6 +57,7 @@ struct TypedFault {
   Kind kind = Kind::takes;
   std::string field;  // "margins-from"
   std::string says;
+  std::optional<SetupPlace> place = {};  // of a value
 };
 
 struct ReadSides {

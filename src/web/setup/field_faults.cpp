@@ -24,8 +24,45 @@ std::string field_message(const TypedFault& fault) {
   return says + ".";
 }
 
+// Bounds that won't do stand at the end that was typed last.
+int box_of(const SetupPlace& place) {
+  switch (place.field) {
+    case SetupField::obstacle_name:
+    case SetupField::part_name:
+      return 0;
+    case SetupField::obstacle_height:
+    case SetupField::part_underside:
+      return 5;
+    case SetupField::obstacle_clearance:
+      return 6;
+    default:
+      break;
+  }
+  switch (place.detail) {
+    case SetupDetail::x0:
+      return 1;
+    case SetupDetail::x:
+    case SetupDetail::x1:
+      return 2;
+    case SetupDetail::y0:
+      return 3;
+    case SetupDetail::y:
+    case SetupDetail::y1:
+      return 4;
+    default:
+      return -1;
+  }
+}
+
 }  // namespace
 
-WebFault field_fault(const TypedFault& fault) { return {field_message(fault), "", fault.field}; }
+WebFault field_fault(const TypedFault& fault) {
+  WebFault out{field_message(fault), "", fault.field};
+  if (fault.place && (fault.field == "obstacle" || fault.field == "part")) {
+    out.item = static_cast<int>(fault.place->item);
+    out.box = box_of(*fault.place);
+  }
+  return out;
+}
 
 }  // namespace leeway

@@ -6,7 +6,8 @@
 
 namespace leeway {
 
-// A sentence to stand at the field.
+// A sentence to stand at the field; of an obstacle or a part with its number in the list, and with
+// the box: its name, left, right, front, back, height, clearance.
 WebFault field_fault(const TypedFault& fault);
 
 }  // namespace leeway

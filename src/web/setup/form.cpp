@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <type_traits>
 
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
@@ -69,21 +71,20 @@ class FormReader {
 
   // Obstacles or parts: each a text, or its name and its boxes: bounds, a height, perhaps a
   // clearance.
-  std::vector<std::string> list(const char* name) {
-    std::vector<std::string> out;
+  template <typename One>
+  void list(const char* name, std::vector<std::string>& typed, std::vector<One>& read) {
     const Json* value = form_.any(name);
-    if (value == nullptr) return out;
+    if (value == nullptr) return;
     if (!value->is_array()) form_.complain(name, "an array");
     for (const Json& one : value->is_array() ? *value : Json::array()) {
-      item_ = static_cast<int>(out.size());
       if (one.is_string()) {
-        out.push_back(one.get<std::string>());
+        typed.push_back(one.get<std::string>());
       } else {
-        out.push_back(placed(name, one));
+        item_ = static_cast<int>(read.size());
+        read.push_back(placed<One>(name, one));
       }
     }
     item_ = -1;
-    return out;
   }
 
   const std::vector<WebFault>& faults() const { return faults_; }
@@ -117,21 +118,33 @@ class FormReader {
     return filled_pattern(pattern, boxes);
   }
 
-  std::string placed(const char* name, const Json& one) {
+  template <typename One>
+  One placed(const char* name, const Json& one) {
     const bool texts = one.is_array() && std::all_of(one.begin(), one.end(), [](const Json& box) {
                          return box.is_string();
                        });
     if (!texts || one.size() < 6 || one.size() > 7) {
       form_.complain(name, "texts, or for each its name, four bounds, a height and a clearance");
-      return "";
+      return {};
     }
+    std::array<double, 7> numbers{};
     Json told = Json::array();
-    std::vector<std::string> boxes{one[0].get<std::string>()};
-    const bool bare = one.size() == 6 || one[6] == "";
-    for (std::size_t i = 1; i < (bare ? 6 : 7); ++i) {
-      boxes.push_back(box(name, i, one[i].get<std::string>(), told));
+    for (std::size_t i = 1; i < one.size(); ++i) {
+      const std::string typed = one[i].get<std::string>();
+      if (i < 6 || !typed.empty()) numbers[i] = typed_length(box(name, i, typed, told))->mm;
     }
-    return filled_pattern(bare ? "#=#..#,#..#@#" : "#=#..#,#..#@#+#", boxes);
+    One out;
+    out.name = one[0].get<std::string>();
+    const Box bounds{numbers[1], numbers[2], numbers[3], numbers[4]};
+    if constexpr (std::is_same_v<One, Obstacle>) {
+      out.shape = bounds;
+      out.height = numbers[5];
+      out.clearance = numbers[6];
+    } else {
+      out.outline = bounds;
+      out.underside = numbers[5];
+    }
+    return out;
   }
 
   std::string box(const char* name, std::size_t index, const std::string& typed, Json& told) {
@@ -171,17 +184,19 @@ Json answer_form(Session& session, WebRequest& asked) {
   FormReader reader(form);
   TypedNumbers numbers;
   for (const TypedField& field : kTypedFields) numbers.*field.number = reader.field(field.name);
-  for (const TypedListField& field : kTypedLists) {
-    numbers.*field.list = reader.list(field.name);
-  }
+  reader.list("obstacle", numbers.obstacles, numbers.read_obstacles);
+  reader.list("part", numbers.parts, numbers.read_parts);
   numbers.skip_outside = form.flag("skip-outside");
   form.done();
   std::vector<WebFault> faults = reader.faults();
   TypedSetup typed = typed_setup(numbers);
   for (const TypedFault& fault : typed.faults) {
-    const bool told = std::any_of(faults.begin(), faults.end(),
-                                  [&](const WebFault& one) { return one.field == fault.field; });
-    if (!told) faults.push_back(field_fault(fault));
+    // A box that could not be read has been told; its field then holds what nobody typed.
+    const WebFault made = field_fault(fault);
+    const bool told = std::any_of(
+        reader.faults().begin(), reader.faults().end(),
+        [&](const WebFault& one) { return one.field == made.field && one.item == made.item; });
+    if (!told) faults.push_back(made);
   }
   if (!faults.empty()) throw Refused(faults);
   SourceFile source;

@@ -173,9 +173,9 @@ TEST(TypedSetup, TellsWhatWillNotDo) {
   EXPECT_EQ(faults_of(typed).size(), 9u);
   typed = everything();
   typed.obstacles = {"clip=3x3@-1"};
-  EXPECT_EQ(faults_of(typed), (std::vector<std::string>{
-                                  "obstacle \"clip\": found the number -1; allowed: a number of "
-                                  "mm from 0 to at most 1e6 mm"}));
+  EXPECT_EQ(faults_of(typed),
+            (std::vector<std::string>{"obstacle \"clip\", height: found the number -1; allowed: a "
+                                      "number of mm from 0 to at most 1e6 mm"}));
   typed = everything();
   typed.grid = typed.margins = "";
   EXPECT_EQ(faults_of(typed), (std::vector<std::string>{"skip-outside grid"}));

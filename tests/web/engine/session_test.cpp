@@ -332,6 +332,67 @@ TEST(PageSession, VastInputIsRefusedAndThePageLives) {
   EXPECT_EQ(page(R"({"do":"frame"})")["ok"], true);
 }
 
+// Whatever its name: a form has boxes, and no text that a name could break.
+TEST(PageSession, AFaultOfAClipNamesItsNumber) {
+  Page page;
+  const Json fields{{"bed", {"233", "207"}},
+                    {"travel", {"-5", "239", "-2", "211"}},
+                    {"offset", {"-38.5", "12"}},
+                    {"obstacle",
+                     {{"a=b@c", "0", "9", "0", "8", "-1", "1"},
+                      {"b", "9", "0", "0", "8", "6", "-1"},
+                      {" ", "0", "9", "0", "8", "6", ""}}},
+                    {"part", {{"duct", "-9", "9", "-8", "-8", "1e300"}}}};
+  const Json answer = page(Json{{"do", "form"}, {"fields", fields}});
+  expect_faults(answer);
+  std::vector<std::string> found;
+  for (const Json& fault : answer["faults"]) {
+    found.push_back(fmt::format("{} {} {}", fault["field"].get<std::string>(),
+                                fault["item"].get<int>(), fault["box"].get<int>()));
+    EXPECT_EQ(fault["message"].get<std::string>().find("SHAPE"), std::string::npos) << fault;
+  }
+  EXPECT_EQ(found, (std::vector<std::string>{"obstacle 0 5", "obstacle 1 2", "obstacle 1 6",
+                                             "obstacle 2 0", "part 0 4", "part 0 5"}))
+      << answer["faults"];
+  EXPECT_EQ(answer["faults"][0]["message"],
+            "\"a=b@c\", height: found the number -1; allowed: a number of mm from 0 to at most 1e6 "
+            "mm.");
+}
+
+// What was seen and done weighs in, and is not asked again.
+TEST(PageSession, EvidenceChangesWhatIsLikely) {
+  Page page;
+  read_example(page, "godwit-nozzle-margins");
+  const Json before = page(R"({"do":"explain"})");
+  ASSERT_TRUE(before.contains("question")) << before.dump();
+  const Json& question = before["question"];
+  ASSERT_EQ(question["answers"].size(), 2u);
+  const std::string asked = question["asks"];
+  std::vector<Json> after;
+  for (const Json& one : question["answers"]) {
+    const Json answer = page(Json{{"do", "explain"}, {"answers", {one["answer"]}}});
+    ASSERT_EQ(answer["ok"], true) << answer.dump();
+    if (answer.contains("question")) {
+      EXPECT_NE(answer["question"]["asks"], asked);
+    }
+    after.push_back(answer["apply"]);
+  }
+  EXPECT_NE(after[0], after[1]);
+  const Json frame = page(R"({"do":"frame"})");
+  const Json point = frame["points"][0]["name"];
+  const auto told = [&](bool accepted) {
+    return page(Json{{"do", "explain"},
+                     {"observed", Json::array({{{"point", point}, {"accepted", accepted}}})}});
+  };
+  const Json refused = told(false);
+  ASSERT_EQ(refused["ok"], true) << refused.dump();
+  EXPECT_NE(refused["apply"], told(true)["apply"]);
+  expect_faults(page(R"({"do":"explain","answers":["probe-lef"]})"));
+  expect_faults(page(R"({"do":"explain","observed":[{"point":"grid 77,1"}]})"));
+  expect_faults(page(R"({"do":"explain","observed":[5]})"));
+  expect_faults(page(R"({"do":"explain","observed":{}})"));
+}
+
 TEST(PageSession, AProfileThatIsNotThereIsNamed) {
   Page page;
   const std::string setup = R"({"machine":"m.json","probe":{"offset":[1,2]}})";
