@@ -195,4 +195,47 @@ async function grids(tests) {
   await tests.close(page, 'grids side by side');
 }
 
-module.exports = {deskStories: [designer, clipsAndReadings, grids, comparing]};
+// What was seen at the machine, and what its controller did, changes what is likely; each a step back.
+async function evidence(tests) {
+  const page = await started(tests);
+  await page.getByRole('button', {name: /^Godwit, margins for the nozzle/}).click();
+  await page.getByRole('tab', {name: 'Mend'}).click();
+  const question = page.getByRole('group', {name: 'The next thing to find out'});
+  await question.waitFor({timeout: 20000});
+  const asked = (await question.locator('p').textContent()).trim();
+  const mistakes = async () => {
+    await page.getByRole('heading', {name: 'What works'}).waitFor({timeout: 20000});
+    return (await page.locator('#panel-mend .card h3, #panel-mend .card p, .too-much').allTextContents()).join('|');
+  };
+  const before = await mistakes();
+  const printed = tests.run('explain', 'examples/godwit-nozzle-margins.json').replace(/\s+/g, ' ');
+  tests.check(printed.includes(asked), `the command asks it too: ${asked}`);
+  await accessible(tests, page, 'a question about the machine');
+  const answer = question.getByRole('button').first();
+  const said = await answer.textContent();
+  await answer.focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.known li', {hasText: asked}).filter({hasText: said}).waitFor();
+  tests.equal(await page.evaluate(() => document.activeElement.getAttribute('aria-labelledby')), 'known', 'the focus stays where the answer was');
+  tests.check(await mistakes() !== before, 'the answer changes what is likely');
+  tests.equal(await question.filter({hasText: asked}).count(), 0, 'it is not asked again');
+  await page.getByLabel('What did the controller do').selectOption('grid 1,1');
+  await page.getByRole('button', {name: 'It accepted'}).click();
+  await page.locator('.known li', {hasText: 'grid 1,1: accepted'}).waitFor();
+  await mistakes();
+  await page.getByRole('button', {name: 'It refused'}).click();
+  await page.locator('.known li', {hasText: 'grid 1,1: refused'}).waitFor();
+  tests.equal(await page.locator('.known li').count(), 2, 'one thing known of a point');
+  await mistakes();
+  await accessible(tests, page, 'what is known of the machine');
+  await page.keyboard.press('Control+z');
+  await page.locator('.known li', {hasText: 'grid 1,1: accepted'}).waitFor();
+  await page.getByRole('button', {name: 'Take back: grid 1,1'}).click();
+  await page.locator('.known li', {hasText: 'grid 1,1'}).waitFor({state: 'detached'});
+  for (let i = 0; i < 3; ++i) await page.keyboard.press('Control+z');
+  await page.locator('.known').waitFor({state: 'detached'});
+  tests.equal(await mistakes(), before, 'without it all is as before');
+  await tests.close(page, 'evidence');
+}
+
+module.exports = {deskStories: [evidence, designer, clipsAndReadings, grids, comparing]};

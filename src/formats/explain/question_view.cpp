@@ -13,10 +13,7 @@ namespace {
 
 std::string meaning(const PossibleAnswer& answer, bool options) {
   const std::string how = options ? fmt::format(" (--answer {})", word(answer.answer)) : "";
-  const std::string then =
-      answer.mistake ? fmt::format("\"{}\"", word(*answer.mistake)) : "that too much is asked for";
-  return fmt::format(" If {}{}: {}, {:.0f} %.", answer_words(answer.answer), how, then,
-                     std::floor(100 * answer.probability));
+  return fmt::format(" If {}{}: {}.", answer_words(answer.answer), how, meaning_words(answer));
 }
 
 std::string spot_words(const Probe& probe) {
@@ -76,6 +73,12 @@ std::string answer_words(Answer answer) {
       break;
   }
   return "the nozzle";
+}
+
+std::string meaning_words(const PossibleAnswer& answer) {
+  const std::string what =
+      answer.mistake ? fmt::format("\"{}\"", word(*answer.mistake)) : "that too much is asked for";
+  return fmt::format("{}, {:.0f} %", what, std::floor(100 * answer.probability));
 }
 
 std::string question_sentence(const Question& question, bool options) {

@@ -11,6 +11,8 @@ namespace leeway {
 std::string asks(QuestionKind question);
 // "left", "at the centre": within a sentence.
 std::string answer_words(Answer answer);
+// What it would mean: "\"sign of x\", 93 %".
+std::string meaning_words(const PossibleAnswer& answer);
 
 // The question, and what each answer would mean; `options`: with what to add to the command.
 std::string question_sentence(const Question& question, bool options);

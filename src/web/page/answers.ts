@@ -142,6 +142,23 @@ export interface Card {
   changes: Changes;
 }
 
+// What could be looked at next; `means`: what an answer would make of the mistakes.
+export interface Question {
+  asks: string;
+  answers: {answer: string; says: string; means: string}[];
+}
+
+export interface Explained extends Told {
+  question?: Question;
+  too_much?: {says: string; first: boolean};  // first: it is likelier than any mistake
+}
+
+// What was seen at the machine, in the engine's words, and what its controller did.
+export interface Evidence {
+  seen: {answer: string; asks: string; says: string}[];
+  observed: {point: string; accepted: boolean}[];
+}
+
 // JSON Pointers (RFC 6901) into the setup, and what shall stand there; null removes.
 export type Changes = Record<string, unknown>;
 

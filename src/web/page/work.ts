@@ -1,6 +1,6 @@
 // The work on one setup: what the engine said last, what can be undone, what is asked for next.
 
-import type {Answer, Box, Changes, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
+import type {Answer, Box, Changes, Evidence, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
 import {joined, OtherSession, type Other} from './compare';
 import {Engine, unpack, wear} from './engine';
 import {grips} from './grips';
@@ -11,8 +11,11 @@ import {tidy} from './typed';
 export interface Step {
   setup: Setup;
   name: string;
+  evidence: Evidence;
   did: string;  // "offset", for the button that undoes it
 }
+
+export const kNoEvidence: Evidence = {seen: [], observed: []};
 
 export interface State {
   phase: 'starting' | 'start' | 'work' | 'broken';
@@ -22,6 +25,7 @@ export interface State {
   frame: Frame | undefined;
   faults: Fault[];        // of what was to be opened
   refused: Fault[];       // of the last change
+  evidence: Evidence;     // for `explain`; kept with the setup, but not in its file
   past: Step[];
   future: Step[];
   // Where the head is drawn, as a position of the probe.
@@ -48,7 +52,7 @@ const kTogether = 800;  // ms between presses of one step
 
 export class Work {
   state: State = {
-    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], past: [], future: [],
+    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], evidence: kNoEvidence, past: [], future: [],
     pointed: undefined, head: undefined, dragging: false, legend: false, tab: 'reasons', showsWindow: false, window: undefined, other: undefined, beside: true,
     keeps: kept() !== undefined,
     offered: undefined, notice: '',
@@ -111,7 +115,7 @@ export class Work {
     this.remember(did);
     this.extent = this.still = undefined;
     this.revision += 1;
-    this.set({setup: answer.setup, name: answer.name, faults: [], refused: [], pointed: undefined, head: undefined,
+    this.set({setup: answer.setup, name: answer.name, evidence: kNoEvidence, faults: [], refused: [], pointed: undefined, head: undefined,
               phase: 'work', offered: undefined});
     this.save();
     await this.frame();
@@ -159,6 +163,18 @@ export class Work {
     });
   }
 
+  // Something more is known of the machine, or less.
+  learn(evidence: Evidence, did: string): void {
+    const before = this.step(did);
+    this.set({evidence});
+    this.done(before);
+  }
+  // As `explain` is told of it.
+  evidence(): object {
+    const {seen, observed} = this.state.evidence;
+    return {answers: seen.map((one) => one.answer), observed};
+  }
+
   // A drag: many changes that are undone together.
   private dragged: Step | undefined;
   startDrag(did: string): void {
@@ -192,8 +208,8 @@ export class Work {
   }
 
   private step(did: string): Step | undefined {
-    const {setup, name} = this.state;
-    return setup ? {setup, name, did} : undefined;
+    const {setup, name, evidence} = this.state;
+    return setup ? {setup, name, evidence, did} : undefined;
   }
   private remember(did: string): void {
     const before = this.step(did);
@@ -231,7 +247,7 @@ export class Work {
     const answer = await this.engine.call<Read>({do: 'read', text: JSON.stringify(step.setup), name: step.name || 'the setup'});
     if (!answer.ok) return;
     this.revision += 1;
-    this.set({setup: answer.setup, name: step.name, refused: []});
+    this.set({setup: answer.setup, name: step.name, evidence: step.evidence, refused: []});
     this.save();
     await this.frame();
     if (this.state.showsWindow) void this.findWindow();

@@ -8,8 +8,6 @@
 #include <array>
 #include <cmath>
 
-#include "formats/explain/explain_view.h"
-#include "formats/explain/mistake_view.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/typed/typed_fit.h"
@@ -22,9 +20,9 @@
 #include "leeway/write_fit.h"
 #include "leeway/write_report.h"
 #include "leeway/write_true_size.h"
+#include "web/results/cards.h"
 #include "web/results/grids.h"
 #include "web/results/text_so_far.h"
-#include "web/setup/differences.h"
 #include "web/setup/field_faults.h"
 
 namespace leeway {
@@ -51,38 +49,6 @@ FitOptions fit_options_of(const TypedFit& typed, const Session& session) {
   FitOptions options = read.options;
   options.progress = session.progress();
   return options;
-}
-
-// Something to apply: what it is, what it does, and how.
-Json card(const char* kind, const std::string& title, const std::string& says, const Setup& from,
-          const Setup& to) {
-  return {{"kind", kind}, {"title", title}, {"says", says}, {"changes", changes_between(from, to)}};
-}
-
-std::string first_capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
-  return text;
-}
-
-Json cards_of(const ExplainResult& result, const Setup& setup) {
-  Json out = Json::array();
-  for (const MistakeFound& mistake : result.mistakes) {
-    Json one = card("mistake", first_capital(word(mistake.mistake)),
-                    mistake_sentence(mistake, setup), setup, mistake.changed);
-    one["confirm"] = confirm_sentence(mistake, setup);
-    one["likely"] = mistake.likely;
-    one["probability"] = rounded(mistake.probability);
-    one["fixes"] = mistake.fixes;
-    one["of"] = mistake.of;
-    out.push_back(one);
-  }
-  for (const Remedy& remedy : result.remedies) {
-    Json one = card("remedy", first_capital(word(remedy.parameter)), remedy_sentence(remedy, setup),
-                    setup, applied(remedy.changes, setup));
-    one["still_failing"] = remedy.still_failing;
-    out.push_back(one);
-  }
-  return out;
 }
 
 // The setup that a remedy of fit is about: where it is no change of the setup, only its mesh.
@@ -168,32 +134,6 @@ Json answer_fit(Session& session, WebRequest& asked) {
   out["fits"] = result.mesh.has_value();
   out["numbers"] = numbers_of(result);
   out["apply"] = cards_of(result, rig);
-  return out;
-}
-
-Json answer_explain(Session& session, WebRequest& asked) {
-  using Writer = decltype(&write_explain_text);
-  static constexpr std::array<WebFormat<Writer>, 4> kFormats{{{"text", write_explain_text},
-                                                              {"json", write_explain_json},
-                                                              {"markdown", write_explain_markdown},
-                                                              {"line", write_explain_line}}};
-  const WebFormat<Writer>& format = format_asked(asked, kFormats);
-  const auto point = asked.pair("point");
-  const Frame frame = frame_asked(asked);
-  asked.done();
-  Rig rig = session.rig();
-  if (point) {
-    Request request;
-    request.points.push_back({"the point", *point, frame});
-    rig = rig.asking(request);
-  }
-  ExplainOptions options;
-  options.progress = session.progress();
-  const ExplainResult result = explain(rig, options);
-  TextSoFar text(format.name);
-  format.write(result, rig, text.sink());
-  Json out = text.answer(all_well(result.check));
-  if (!point) out["apply"] = cards_of(result, rig.setup());
   return out;
 }
 

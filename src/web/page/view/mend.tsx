@@ -1,8 +1,9 @@
 // What would help: what `fit` and `explain` found, each with what comes of it and a button that does it.
 
 import {useEffect, useState} from 'preact/hooks';
-import type {Answer, Card, Fault, Frame, Told} from '../answers';
+import type {Answer, Card, Explained, Fault, Frame} from '../answers';
 import type {State, Work} from '../work';
+import {Known} from './known';
 import {Grids} from './grids';
 
 interface Found {
@@ -10,13 +11,15 @@ interface Found {
   cards: Card[];
   says: {title: string; text: string}[];
   faults: Fault[];
+  question: Explained['question'];
+  tooMuch: Explained['too_much'];
 }
 
 const kKinds = ['fit', 'explain'] as const;
 const kTitles = {fit: 'All that fit found', explain: 'All that explain found'};
 
-function found(answers: Answer<Told>[], revision: number): Found {
-  const all: Found = {revision, cards: [], says: [], faults: []};
+function found(answers: Answer<Explained>[], revision: number): Found {
+  const all: Found = {revision, cards: [], says: [], faults: [], question: undefined, tooMuch: undefined};
   const seen = new Set<string>();
   answers.forEach((answer, i) => {
     if (!answer.ok) {
@@ -30,14 +33,13 @@ function found(answers: Answer<Told>[], revision: number): Found {
       all.cards.push(card);
     }
     all.says.push({title: kTitles[kKinds[i]!], text: answer.text});
+    all.question ??= answer.question;
+    all.tooMuch ??= answer.too_much;
   });
   return all;
 }
 
-const kGroups = [
-  {title: 'A mistake in the numbers?', has: (card: Card) => card.kind === 'mistake'},
-  {title: 'What works', has: (card: Card) => card.kind !== 'mistake'},
-];
+const isMistake = (card: Card) => card.kind === 'mistake';
 
 export function Mend({work, state}: {work: Work; state: State}) {
   return (
@@ -59,7 +61,7 @@ function WhatHelps({work, state}: {work: Work; state: State}) {
     work.helper.onProgress = (done) => setShare(done);
     const look = async () => {
       setOutcomes([]);
-      const answers = await work.ask<Told>(kKinds.map((kind) => ({do: kind, format: 'text'})));
+      const answers = await work.ask<Explained>(kKinds.map((kind) => ({do: kind, format: 'text', ...(kind === 'explain' ? work.evidence() : {})})));
       if (!current || answers.length === 0) return;
       const all = found(answers, revision);
       see(all);
@@ -69,21 +71,58 @@ function WhatHelps({work, state}: {work: Work; state: State}) {
     void look();
     return () => { current = false; };
   }, [work, revision, state.dragging]);
-  if (!seen || seen.revision !== revision) {
-    return <p class="busy" role="status">Looking for what would help{share > 0 ? `, ${Math.round(100 * share)} %` : ''} …</p>;
-  }
+  const now = seen?.revision === revision ? seen : undefined;
   return (
     <>
-      {seen.cards.length === 0 && seen.faults.length === 0 ? <p>There is nothing to mend.</p> : null}
-      {kGroups.map(({title, has}) => seen.cards.some(has) ? (
+      {now ? <Mistakes work={work} found={now} outcomes={outcomes} />
+        : <p class="busy" role="status">Looking for what would help{share > 0 ? `, ${Math.round(100 * share)} %` : ''} …</p>}
+      <Known work={work} state={state} question={now?.question} />
+      {now ? <Works work={work} found={now} outcomes={outcomes} /> : null}
+    </>
+  );
+}
+
+interface FoundProps {
+  work: Work;
+  found: Found;
+  outcomes: string[];
+}
+
+function Cards({work, found, outcomes, has}: FoundProps & {has(card: Card): boolean}) {
+  return (
+    <ul class="cards">{found.cards.map((card, i) => has(card) ? (
+      <CardToApply work={work} card={card} then={outcomes[i] ?? ''} />) : null)}</ul>
+  );
+}
+
+// That too much is asked for stands among them, by how likely it is.
+function Mistakes({work, found, outcomes}: FoundProps) {
+  const {cards, tooMuch, faults} = found;
+  if (cards.length === 0 && faults.length === 0 && !tooMuch) return <p>There is nothing to mend.</p>;
+  if (!cards.some(isMistake) && !tooMuch) return null;
+  const much = tooMuch ? <p class="too-much">{tooMuch.says}</p> : null;
+  return (
+    <section class="group">
+      <h2>A mistake in the numbers?</h2>
+      {tooMuch?.first ? much : null}
+      {cards.some(isMistake) ? <Cards work={work} found={found} outcomes={outcomes} has={isMistake} /> : null}
+      {tooMuch?.first ? null : much}
+    </section>
+  );
+}
+
+function Works({work, found, outcomes}: FoundProps) {
+  const works = (card: Card) => !isMistake(card);
+  return (
+    <>
+      {found.cards.some(works) ? (
         <section class="group">
-          <h2>{title}</h2>
-          <ul class="cards">{seen.cards.map((card, i) => has(card) ? (
-            <CardToApply work={work} card={card} then={outcomes[i] ?? ''} />) : null)}</ul>
+          <h2>What works</h2>
+          <Cards work={work} found={found} outcomes={outcomes} has={works} />
         </section>
-      ) : null)}
-      {seen.faults.map((fault) => <p class="fault">{fault.message}</p>)}
-      {seen.says.map(({title, text}) => <details><summary>{title}</summary><pre tabIndex={0}>{text}</pre></details>)}
+      ) : null}
+      {found.faults.map((fault) => <p class="fault">{fault.message}</p>)}
+      {found.says.map(({title, text}) => <details><summary>{title}</summary><pre tabIndex={0}>{text}</pre></details>)}
     </>
   );
 }

@@ -18,7 +18,7 @@ export function Take({work, state}: {work: Work; state: State}) {
   useEffect(() => {
     if (state.dragging) return;
     let current = true;
-    const requests = [{do: 'numbers'}, {do: 'fit', format: 'text'}, {do: 'explain', format: 'markdown'}];
+    const requests = [{do: 'numbers'}, {do: 'fit', format: 'text'}, {do: 'explain', format: 'markdown', ...work.evidence()}];
     void work.ask<unknown>(requests).then(([own, fitted, reply]) => {
       if (!current || !own || !fitted || !reply) return;
       set({of: revision, own: own as Answer<OwnNumbers>, fitted: fitted as Answer<Fitted>, reply: reply as Answer<Told>});
