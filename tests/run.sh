@@ -37,8 +37,8 @@ case $mode in
     options=(-DLEEWAY_JUDGES=OFF '-DLEEWAY_SANITIZE=address,undefined' -DCMAKE_BUILD_TYPE=Debug
       '-DCMAKE_CXX_FLAGS_DEBUG=-O1 -g1 -D_GLIBCXX_ASSERTIONS' -DCMAKE_UNITY_BUILD=ON)
     targets=(leeway leeway_geometry_tests leeway_model_tests leeway_tasks_tests
-      leeway_formats_tests leeway_cli_tests)
-    selection=(-R '^(geometry|model|tasks|formats|cli)\.') ;;
+      leeway_formats_tests leeway_cli_tests leeway_web_tests)
+    selection=(-R '^(geometry|model|tasks|formats|cli|web\.(PageSession|SetupJson))\.') ;;
 esac
 
 bash "$root/examples/install-packages.sh" tests "$build"
