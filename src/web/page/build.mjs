@@ -77,12 +77,12 @@ function withSection(module, name, text) {
   return Buffer.concat([module, Buffer.from([0]), Buffer.from(leb(held.length)), held]);
 }
 
-// What the start is read by stands in the page; the rest is packed with the engine.
+// The plan's style is packed with the engine that draws it.
 const wasm = readFileSync(values.wasm);
 const css = (name) => readFileSync(join(here, name), 'utf8');
-const style = await styled(css('tokens.css') + css('start.css'));
+const style = await styled(css('tokens.css') + css('start.css') + css('page.css'));
 const packed = values.out + '.wasm';
-writeFileSync(packed, withSection(wasm, 'style', await styled(await planStyle(wasm) + css('page.css'))));
+writeFileSync(packed, withSection(wasm, 'style', await styled(await planStyle(wasm) + css('plan.css'))));
 // Browsers unpack gzip; zopfli writes it in the fewest bytes.
 const engine = execFileSync('zopfli', ['-c', packed], {maxBuffer: 1 << 26});
 rmSync(packed);

@@ -13,8 +13,8 @@ export class OtherSession {
   private setup: Setup | undefined;
 
   // The setup is in the answer's frame's place only once it was read.
-  async read(module: WebAssembly.Module, what: object): Promise<Fault[]> {
-    this.engine ??= await Engine.from(module);
+  async read(module: Promise<WebAssembly.Module>, what: object): Promise<Fault[]> {
+    this.engine ??= new Engine(module);
     const answer: Answer<Read> = await this.engine.call<Read>({do: 'read', ...what});
     if (!answer.ok) return answer.faults;
     this.setup = answer.setup;

@@ -11,32 +11,19 @@ interface Waiting {
 
 const stopped: Answer<never> = {ok: false, stopped: true, faults: []};
 
-// The bytes behind build.mjs's letters: 13 bits in two letters of 91, from "!" on, with "~" for "<".
-function bytesOf(letters: string, count: number): Uint8Array<ArrayBuffer> {
-  const value = (at: number) => {
-    const code = letters.charCodeAt(at);
-    return code === 126 ? 27 : code - 33;
-  };
-  const bytes = new Uint8Array(count);
-  let bits = 0;
-  let held = 0;
-  let next = 0;
-  for (let i = 0; i < letters.length; i += 2) {
-    held |= (91 * value(i) + value(i + 1)) << bits;
-    for (bits += 13; bits >= 8 && next < count; bits -= 8) {
-      bytes[next++] = held & 255;
-      held >>= 8;
-    }
-  }
-  return bytes;
+// The module as the page carries it.
+export interface Packed {
+  letters: string;
+  count: number;  // of bytes
 }
 
-// Unpacks the module that the page carries.
-export async function unpack(): Promise<ArrayBuffer> {
-  const packed = document.getElementById('engine');
-  const bytes = bytesOf(packed?.textContent ?? '', Number(packed?.dataset.bytes));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return new Response(stream).arrayBuffer();
+// Once the whole page is there; the script stands before it.
+export async function packed(): Promise<Packed> {
+  if (document.readyState === 'loading') {
+    await new Promise((resolve) => document.addEventListener('DOMContentLoaded', resolve, {once: true}));
+  }
+  const element = document.getElementById('engine');
+  return {letters: element?.textContent ?? '', count: Number(element?.dataset.bytes)};
 }
 
 // Puts on the style that is packed with the module.
@@ -56,13 +43,11 @@ export class Engine {
   // Told while a request is at work: from 0 to 1, or 0 where that is not known.
   onProgress: ((done: number) => void) | undefined;
 
-  private constructor(private module: WebAssembly.Module | undefined) {}
+  private module: WebAssembly.Module | undefined;
+  readonly ready: Promise<void>;
 
-  static async from(what: ArrayBuffer | WebAssembly.Module): Promise<Engine> {
-    const engine = new Engine(what instanceof ArrayBuffer ? undefined : what);
-    await engine.start(what);
-    return engine;
-  }
+  // What is asked for before it is ready waits.
+  constructor(from: Promise<Packed | WebAssembly.Module>) { this.ready = this.start(from); }
 
   compiled(): WebAssembly.Module {
     if (!this.module) throw new Error('not started');
@@ -84,12 +69,12 @@ export class Engine {
     const left = this.waiting;
     this.waiting = [];
     this.worker?.terminate();
-    const started = this.start(this.compiled());
+    const started = this.start(Promise.resolve(this.compiled()));
     for (const one of left) one.done(stopped);
     await started;
   }
 
-  private start(what: ArrayBuffer | WebAssembly.Module): Promise<void> {
+  private start(from: Promise<Packed | WebAssembly.Module>): Promise<void> {
     const url = URL.createObjectURL(new Blob([workerText], {type: 'text/javascript'}));
     const worker = new Worker(url);
     this.worker = worker;
@@ -108,7 +93,7 @@ export class Engine {
           this.answered(worker, data);
         }
       };
-      worker.postMessage(what instanceof ArrayBuffer ? {bytes: what} : {module: what});
+      from.then((what) => worker.postMessage(what instanceof WebAssembly.Module ? {module: what} : what), reject);
     });
   }
 

@@ -2,7 +2,7 @@
 
 import type {Answer, Box, Changes, Evidence, Fault, Frame, OffsetWindow, Pair, PlanView, Read, Setup} from './answers';
 import {joined, OtherSession, type Other} from './compare';
-import {Engine, unpack, wear} from './engine';
+import {Engine, packed, wear} from './engine';
 import {grips} from './grips';
 import {forget, kept, keep} from './kept';
 import {fragmentOf, hasSetup, setupIn} from './link';
@@ -52,13 +52,13 @@ const kTogether = 800;  // ms between presses of one step
 
 export class Work {
   state: State = {
-    phase: 'starting', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], evidence: kNoEvidence, past: [], future: [],
+    phase: kept() !== undefined || hasSetup(location.hash) ? 'starting' : 'start', broken: '', name: '', setup: undefined, frame: undefined, faults: [], refused: [], evidence: kNoEvidence, past: [], future: [],
     pointed: undefined, head: undefined, dragging: false, legend: false, tab: 'reasons', showsWindow: false, window: undefined, other: undefined, beside: true,
     keeps: kept() !== undefined,
     offered: undefined, notice: '',
   };
-  engine!: Engine;   // frames
-  helper!: Engine;   // long work
+  engine = new Engine(packed());  // frames
+  private longWork: Engine | undefined;
   revision = 0;      // of the setup
   private listeners = new Set<Listener>();
   private framing = false;
@@ -80,24 +80,22 @@ export class Work {
     for (const listener of this.listeners) listener();
   }
 
+  private module(): Promise<WebAssembly.Module> { return this.engine.ready.then(() => this.engine.compiled()); }
+  get helper(): Engine { return (this.longWork ??= new Engine(this.module())); }
+
   async begin(): Promise<void> {
     const own = kept();
-    try {
-      this.engine = await Engine.from(await unpack());
-      wear(this.engine.compiled());
-    } catch (thrown) {
+    this.module().then(wear, (thrown: unknown) => {
       this.set({phase: 'broken', broken: String(thrown instanceof Error ? thrown.message : thrown)});
-      return;
-    }
-    this.set({phase: 'start'});
+    });
     if (hasSetup(location.hash)) {
       await this.openLink(location.hash);
     } else if (own) {
       await this.read({text: own, name: 'the setup kept here'}, '');
     }
-    this.helper = await Engine.from(this.engine.compiled());
+    if (this.state.phase === 'starting') this.set({phase: 'start'});
     window.addEventListener('hashchange', () => void this.openLink(location.hash));
-    this.set({});
+    void this.helper;  // so that it is ready when it is asked
   }
 
   // A setup becomes the work; the one before can be had back by undoing.
@@ -322,7 +320,7 @@ export class Work {
 
   // Another setup is shown too. Returns what is wrong with it.
   async compareWith(what: object): Promise<Fault[]> {
-    const faults = await this.another.read(this.engine.compiled(), what);
+    const faults = await this.another.read(this.module(), what);
     if (faults.length === 0) await this.drawBoth();
     return faults;
   }
@@ -389,7 +387,6 @@ export class Work {
   private long = 0;
   async ask<T>(requests: object[]): Promise<Answer<T>[]> {
     const turn = ++this.long;
-    if (!this.helper) return [];
     if (this.helper.busy()) await this.helper.stop();
     if (turn !== this.long) return [];
     const text = JSON.stringify(this.state.setup);

@@ -12,6 +12,7 @@
 #include "formats/explain/mistake_view.h"
 #include "formats/explain/question_view.h"
 #include "formats/text/names.h"
+#include "formats/text/numbers.h"
 #include "leeway/write_explain.h"
 #include "web/results/cards.h"
 #include "web/results/text_so_far.h"
