@@ -45,6 +45,9 @@ struct EmbedOptions {
   std::vector<std::size_t> linked;
   double width = 800;         // of the picture, in its units; at least kLeastPlanWidth
   std::optional<Box> extent;  // what of the machine is seen, in mm; nothing: all there is
+  // With a head: what is seen is about it (whatever `extent` is), with a small plan of the whole
+  // beside it, and details where a distance is too short to be seen.
+  bool frame_head = false;
 };
 inline constexpr double kLeastPlanWidth = 280;
 

@@ -67,7 +67,7 @@ inline std::vector<SvgElement> parse_svg(const std::string& text) {
 
 // The box that a <text> keeps to, by the size of its class.
 inline Box text_box(const SvgElement& element) {
-  const double size = element.has_class("title") ? 16 : element.has_class("small") ? 11 : 12;
+  const double size = element.has_class("title") ? 16 : 12;
   const bool bold = element.has_class("title") || element.has_class("strong");
   const double width = text_width(element.text, size) * (bold ? kBold : 1);
   const double x = std::stod(element.get("x"));

@@ -7,6 +7,7 @@
 const path = require('node:path');
 const {Tests} = require('./browser.cjs');
 const {page} = require('./page.cjs');
+const {plans} = require('./plans.cjs');
 const {report} = require('./report.cjs');
 const {trueSize} = require('./true_size.cjs');
 
@@ -18,6 +19,8 @@ const [root, folder, leeway] = process.argv.slice(2, 5).map((word) => path.resol
   try {
     await report(tests);
     tests.lap("report");
+    await plans(tests);
+    tests.lap("plans");
     await trueSize(tests);
     tests.lap("paper");
     if (process.argv[6]) await page(tests, path.resolve(process.argv[6]));

@@ -148,7 +148,7 @@ function bedIs(tests, page, wide, along, what) {
 async function aloneAsSvg(tests, setup) {
   const file = tests.draw(setup, 'alone.svg', '--true-size');
   const text = fs.readFileSync(file, 'utf8');
-  const [, w, h, vw, vh] = /width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 ([\d.]+) ([\d.]+)"/
+  const [, w, h, vw, vh] = /width="([\d.]+)mm" height="([\d.]+)mm" viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/
       .exec(text);
   tests.check(w === vw && h === vh, `alone: ${w} x ${h} mm in units of ${vw} x ${vh}`);
   const page = await tests.open(file);

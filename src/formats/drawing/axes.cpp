@@ -13,7 +13,7 @@ namespace leeway {
 namespace {
 
 constexpr double kTickLength = 5;
-constexpr double kTickFont = 11;
+constexpr double kTickFont = 12;
 constexpr double kApart = 48;
 constexpr double kTitle = 16;  // room for the turned title
 
@@ -52,7 +52,7 @@ void write_ticks_of_x(SvgWriter& svg, const Axes& axes) {
   for (const double value : ticks(from, to, step)) {
     const double x = view(Point{value, 0}).x;
     marks += fmt::format("M{} {}v{}", svg_number(x), svg_number(bottom), svg_number(kTickLength));
-    svg.text("faint small", {x, bottom + kTickLength + kTickFont + 2}, Anchor::middle,
+    svg.text("faint", {x, bottom + kTickLength + kTickFont + 2}, Anchor::middle,
              tick_text(value, step));
   }
   svg.path("tick", marks);
@@ -68,7 +68,7 @@ void write_ticks_of_y(SvgWriter& svg, const Axes& axes) {
   for (const double value : ticks(from, to, step)) {
     const double y = view(Point{0, value}).y;
     marks += fmt::format("M{} {}h-{}", svg_number(left), svg_number(y), svg_number(kTickLength));
-    svg.text("faint small", {left - kTickLength - 3, y + 4}, Anchor::end, tick_text(value, step));
+    svg.text("faint", {left - kTickLength - 3, y + 4}, Anchor::end, tick_text(value, step));
   }
   svg.path("tick", marks);
 }

@@ -25,15 +25,15 @@ constexpr const char* kShapeRules = R"({0}{{fill:none;stroke:none;stroke-width:1
 {0} text{{font:12px sans-serif}}
 {0} .title{{font-size:16px;font-weight:bold}}
 {0} .strong{{font-weight:bold}}
-{0} .small{{font-size:11px}}
 {0} .label{{paint-order:stroke;stroke-width:3px;stroke-linejoin:round}}
 {0} .bed{{fill-rule:evenodd;stroke-width:1.6px}}
+{0} .nowhere{{stroke-width:1px;stroke-dasharray:2 2}}
 {0} .printable,{0} .sure{{fill-rule:evenodd;stroke:none}}
 {0} .printable-edge{{stroke-width:.8px;stroke-dasharray:1.5 2.5}}
 {0} .reach{{stroke-width:1.2px}}
 {0} .travel{{stroke-width:1.2px;stroke-dasharray:8 4}}
 {0} .thing{{fill-rule:evenodd}}
-{0} .uncovered-line{{stroke-width:.7px}}
+{0} .uncovered-line{{stroke-width:.7px;stroke-opacity:.45}}
 {0} .mesh-bounds{{stroke-width:1.5px}}
 {0} .blocked{{stroke-width:2px;stroke-dasharray:5 3}}
 {0} .mark{{stroke-width:.9px;stroke-linejoin:round}}
@@ -55,11 +55,11 @@ constexpr const char* kColours = R"({0}{{background:{1}}}
 {0} text.label{{stroke:{1}}}
 {0} .paper{{fill:{1}}}
 {0} .bed{{fill:{4};stroke:{2}}}
-{0} .bed-edge{{stroke:{2}}}
+{0} .bed-edge,{0} .nowhere{{stroke:{2}}}
 {0} .printable{{fill:{5}}}
 {0} .printable-edge{{stroke:{3}}}
 {0} .sure{{fill:{6}}}
-{0} .reach{{stroke:{8}}}
+{0} .reach{{stroke:{12}}}
 {0} .travel,{0} .tick,{0} .lead{{stroke:{3}}}
 {0} .thing{{fill:{7};stroke:{2}}}
 {0} .uncovered-line,{0} .mesh-bounds,{0} .arrow,{0} .leg,{0} .spot{{stroke:{11}}}
@@ -79,15 +79,15 @@ constexpr const char* kColours = R"({0}{{background:{1}}}
 
 std::string colours(std::string_view scope, const Palette& p) {
   return fmt::format(kColours, scope, p.paper, p.ink, p.faint, p.bed, p.printable, p.sure, p.thing,
-                     p.reachable, p.marginal, p.unreachable, p.mesh);
+                     p.reachable, p.marginal, p.unreachable, p.mesh, p.edge);
 }
 
 }  // namespace
 
 const Palette kLight{"#FFFFFF", "#E2E2E2", "#F8F8F8", "#D6EEE3", "#C8C8C8", "#1A1A1A",
-                     "#595959", "#009E73", "#E69F00", "#D55E00", "#0072B2"};
+                     "#595959", "#009E73", "#E69F00", "#D55E00", "#0072B2", "#007A58"};
 const Palette kDark{"#15191D", "#2C3238", "#1C2126", "#123A2E", "#4A525A", "#EEEEEE",
-                    "#B0B7BE", "#009E73", "#E69F00", "#D55E00", "#56B4E9"};
+                    "#B0B7BE", "#009E73", "#E69F00", "#D55E00", "#56B4E9", "#2BCB9B"};
 
 double contrast(std::string_view hex_a, std::string_view hex_b) {
   const double a = luminance(hex_a) + 0.05;
@@ -115,6 +115,7 @@ std::vector<ColourPair> colour_pairs(const Palette& p) {
     add({"ink", p.ink}, ground, kText);
     add({"mesh-bounds", p.mesh}, ground, kGraphics);
     add({"faint", p.faint}, ground, kGraphics);
+    add({"edge of what can be reached", p.edge}, ground, kGraphics);
   }
   add({"faint", p.faint}, grounds[0], kText);
   // Marks are edged with ink (the marginal one is too pale without), and lines that tell of a

@@ -36,6 +36,7 @@ struct Palette {
   Hex marginal;
   Hex unreachable;
   Hex mesh;  // the mesh, the offset
+  Hex edge;  // of what can be reached
 };
 extern const Palette kLight;
 extern const Palette kDark;

@@ -4,35 +4,12 @@
 #include <cmath>
 #include <cstdint>
 #include <iterator>
+#include <tuple>
 
-#include "formats/text/names.h"
-#include "formats/text/utf8.h"
+#include "formats/drawing/label_marks.h"
 
 namespace leeway {
 namespace {
-
-// Advance widths, in parts of the font's size.
-double advance(std::string_view character) {
-  constexpr std::string_view kNarrow = "iljI.,:;'|!";
-  constexpr std::string_view kSlim = " ftr()[]{}-/\\\"`*";
-  constexpr std::string_view kBroad = "mwMW@%";
-  if (character.size() > 1) {
-    const std::size_t columns = columns_of(character);
-    if (character.size() == 4) return 1.4;
-    return columns == 0 ? 0.2 : columns == 2 ? 1.05 : 0.9;
-  }
-  const char c = character.front();
-  if (kNarrow.find(c) != std::string_view::npos) return c == 'I' ? 0.42 : 0.37;
-  if (kSlim.find(c) != std::string_view::npos) return c == '*' ? 0.64 : 0.46;
-  if (kBroad.find(c) != std::string_view::npos) return 1.08;
-  const bool small = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-  return small ? 0.64 : 0.82;
-}
-
-std::string_view character_at(std::string_view text, std::size_t at) {
-  const std::size_t length = utf8_length(text, at);
-  return text.substr(at, length == 0 ? 1 : length);
-}
 
 // Which cells of the picture are taken. Boxes are rounded outward.
 class Raster {
@@ -102,27 +79,28 @@ class Raster {
   std::vector<std::uint64_t> bits_;
 };
 
-// Where a box of a size may stand beside a place: -1, 0, 1 for left of, about and right of it.
+// Where a box of a size may stand beside a place: -1, 0, 1 for left of, about and right of it, and
+// what lies between.
 struct Side {
-  int x;
-  int y;
+  double x;
+  double y;
 };
-constexpr Side kLabelSides[] = {{1, 0},  {-1, 0}, {0, -1},  {0, 1},
-                                {1, -1}, {1, 1},  {-1, -1}, {-1, 1}};
-constexpr double kFurther[] = {0, 6, 14, 24, 38, 56, 80};
+constexpr Side kLabelSides[] = {{1, 0},   {-1, 0}, {0, -1},   {0, 1},  {1, -1},   {1, 1},
+                                {-1, -1}, {-1, 1}, {.5, -1},  {.5, 1}, {-.5, -1}, {-.5, 1},
+                                {1, -.5}, {1, .5}, {-1, -.5}, {-1, .5}};
+constexpr double kFurther[] = {0, 6, 14, 24, 38, 56, 80, 110};
 constexpr double kFar = 14;   // from here on a line is wanted
 constexpr double kNear = 38;  // up to here lines are avoided
 
-double low_end(double place, double extent, int side, double distance) {
-  if (side > 0) return place + distance;
-  if (side < 0) return place - distance - extent;
-  return place - extent / 2;
+double low_end(double place, double extent, double side, double distance) {
+  return place - extent / 2 + side * (extent / 2 + distance);
 }
 
 class Placing {
  public:
-  Placing(const std::vector<Box>& taken, const std::vector<Box>& avoided, const Box& within)
-      : taken_(within), avoided_(within) {
+  Placing(const std::vector<Label>& labels, const std::vector<Box>& taken,
+          const std::vector<Box>& avoided, const Box& within, const std::vector<Box>& marks)
+      : marks_(labels, marks), taken_(within), avoided_(within) {
     for (const Box& box : taken) taken_.take(box);
     for (const Box& box : avoided) avoided_.take(box);
   }
@@ -143,17 +121,36 @@ class Placing {
  private:
   static constexpr double kAround = 2;  // of free room beside a text
 
+  struct Line {
+    Point from;
+    Point to;
+  };
   struct Place {
     Box box;
-    double further;
-    int over;  // cells of what is to be avoided
+    int over;     // cells of what is to be avoided
+    bool at_tip;  // at the end of what is long
+    std::optional<Line> lead;
   };
 
+  Box box_at(Point corner) const {
+    return {corner.x, corner.x + width_, corner.y, corner.y + height_};
+  }
+
+  bool free(const Box& box) const { return taken_.inside(box) && taken_.free(box); }
+
+  // On its own mark, or where no mark is to be named.
   bool on_places() {
     for (const Point& place : label_->places) {
-      const std::optional<Place> found = look(place - Point{width_ / 2, height_ / 2}, 0);
-      if (!found || found->over > 0) continue;
-      settle(*found);
+      const Box box = box_at(place - Point{width_ / 2, height_ / 2});
+      if (!free(box) || avoided_.count(box) > 0) continue;
+      if (label_->around) {
+        if (!marks_.contains(index_, box)) continue;
+        if (marks_.on_other_solid(index_, box)) continue;
+        if (!marks_.own_is_nearest(index_, box, marks_.own_distance(index_, box))) continue;
+      } else if (marks_.on_solid(box)) {
+        continue;
+      }
+      settle({box, 0, false, std::nullopt});
       return true;
     }
     return false;
@@ -165,12 +162,16 @@ class Placing {
       if (further > furthest) return false;
       std::optional<Place> best;
       for (const Side& side : kLabelSides) {
-        const bool slanted = side.x != 0 && side.y != 0;
+        const bool slanted = std::abs(side.x * side.y) == 1;
         const double distance = (label_->distance + further) * (slanted ? 0.75 : 1);
         const Point corner{low_end(label_->at.x, width_, side.x, label_->half.x + distance),
                            low_end(label_->at.y, height_, side.y, label_->half.y + distance)};
-        const std::optional<Place> found = look(corner, further);
-        if (found && (!best || found->over < best->over)) best = found;
+        std::optional<Place> found = look(box_at(corner), further);
+        if (!found) continue;
+        found->at_tip = at_tip(side);
+        if (!best || std::tie(found->over, found->at_tip) < std::tie(best->over, best->at_tip)) {
+          best = found;
+        }
       }
       if (!best || (avoid && best->over > 0)) continue;
       settle(*best);
@@ -179,19 +180,81 @@ class Placing {
     return false;
   }
 
-  std::optional<Place> look(Point corner, double further) const {
-    const Box box{corner.x, corner.x + width_, corner.y, corner.y + height_};
-    if (!taken_.inside(box) || !taken_.free(box)) return std::nullopt;
-    return Place{box, further, avoided_.count(box)};
+  bool at_tip(const Side& side) const {
+    constexpr double kLong = 3;
+    if (label_->half.x > kLong * label_->half.y) return side.y == 0;
+    return label_->half.y > kLong * label_->half.x && side.x == 0;
+  }
+
+  std::optional<Place> look(const Box& box, double further) const {
+    if (!free(box) || marks_.on_solid(box)) return std::nullopt;
+    constexpr int kInAnother = 400;  // as bad as so many cells
+    Place place{box, avoided_.count(box), false, std::nullopt};
+    const double own = marks_.own_distance(index_, box);
+    if (further >= kFar || !marks_.own_is_nearest(index_, box, own)) {
+      place.lead = lead(box);
+      if (!place.lead) return std::nullopt;
+      if (marks_.in_another(index_, box)) place.over += kInAnother;
+    }
+    return place;
+  }
+
+  // From the box to the mark, where nothing is in the way.
+  std::optional<Line> lead(const Box& box) const {
+    constexpr double kShortest = 7;  // else it is no line that one sees
+    constexpr double kEnd = 5;       // so near to the mark its own are in the way
+    const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    Point to = marks_.nearest_point(index_, middle);
+    const Point from{std::min(std::max(to.x, box.x0), box.x1),
+                     std::min(std::max(to.y, box.y0), box.y1)};
+    to = marks_.nearest_point(index_, from);
+    const double length = std::hypot(to.x - from.x, to.y - from.y);
+    if (length < kShortest || crosses_label({from, to})) return std::nullopt;
+    for (double along = 1; along < length - kEnd; along += 1) {
+      const Box here = around_line(from + (along / length) * (to - from));
+      if (!taken_.free(here) || marks_.on_other_solid(index_, here)) return std::nullopt;
+    }
+    return Line{from, to};
+  }
+
+  bool crosses_label(const Line& line) const {
+    constexpr int kSteps = 64;
+    return std::any_of(placed_.begin(), placed_.end(), [&](const PlacedLabel& other) {
+      for (int i = 0; i <= kSteps; ++i) {
+        const Point p = line.from + (static_cast<double>(i) / kSteps) * (line.to - line.from);
+        if (box_distance(other.box, {p.x, p.x, p.y, p.y}) == 0) return true;
+      }
+      return false;
+    });
+  }
+
+  static Box around_line(Point p) {
+    constexpr double kHalf = 1;
+    return {p.x - kHalf, p.x + kHalf, p.y - kHalf, p.y + kHalf};
   }
 
   void settle(const Place& place) {
     taken_.take(place.box);
     // Below the base line there is a quarter of the size for descenders.
     const Point base{place.box.x0 + kAround, place.box.y1 - 1 - 0.25 * label_->size};
-    placed_.push_back({index_, place.box, base, place.further >= kFar});
+    PlacedLabel placed{index_, place.box, base, place.lead.has_value(), {}, {}};
+    if (place.lead) {
+      placed.lead_from = place.lead->from;
+      placed.lead_to = place.lead->to;
+      take_line(*place.lead);
+    }
+    placed_.push_back(placed);
   }
 
+  // So that no later label stands on it, and no later line crosses it.
+  void take_line(const Line& line) {
+    const double length = std::hypot(line.to.x - line.from.x, line.to.y - line.from.y);
+    for (double along = 0; along <= length; along += 1) {
+      taken_.take(around_line(line.from + (along / length) * (line.to - line.from)));
+    }
+  }
+
+  LabelMarks marks_;
   Raster taken_;
   Raster avoided_;
   const Label* label_ = nullptr;
@@ -203,51 +266,12 @@ class Placing {
 
 }  // namespace
 
-double text_width(std::string_view text, double size) {
-  double width = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::string_view character = character_at(text, at);
-    width += advance(character);
-    at += character.size();
-  }
-  return width * size;
-}
-
-std::size_t fitting_length(std::string_view text, double size, double width) {
-  std::size_t at = 0;
-  for (double seen = 0; at < text.size();) {
-    const std::string_view character = character_at(text, at);
-    seen += advance(character) * size;
-    if (at > 0 && seen > width) break;
-    at += character.size();
-  }
-  return at;
-}
-
-// As much from the front as from the end.
-std::string cut_to_width(std::string_view text, double size, double width) {
-  const double all = text_width(text, size);
-  if (all <= width) return std::string(text);
-  constexpr std::string_view kMore = "...";
-  const double half = (width - text_width(kMore, size)) / 2;
-  std::size_t head = 0;
-  std::size_t tail = text.size();
-  double seen = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::string_view character = character_at(text, at);
-    seen += advance(character) * size;
-    at += character.size();
-    if (seen <= half) head = at;
-    if (tail == text.size() && all - seen <= half) tail = at;
-  }
-  return std::string(text.substr(0, head)).append(kMore).append(text.substr(tail));
-}
-
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
                                       const std::vector<Box>& taken,
-                                      const std::vector<Box>& avoided, const Box& within) {
+                                      const std::vector<Box>& avoided, const Box& within,
+                                      const std::vector<Box>& marks) {
   if (labels.empty() || within.empty()) return {};
-  Placing placing(taken, avoided, within);
+  Placing placing(labels, taken, avoided, within, marks);
   for (std::size_t i = 0; i < labels.size(); ++i) placing.place(labels[i], i);
   return placing.result();
 }

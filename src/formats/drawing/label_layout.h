@@ -1,28 +1,16 @@
 #pragma once
-// Where labels go in a picture, so that none lies on another, on a mark, or over the edge. In units
-// of the picture, y down.
+// Where labels go in a picture, so that none lies on another, on a mark, or over the edge, and each
+// says what it names: it is nearer to its own mark than to any other's, or a line leads from it to
+// its mark and crosses no label. In units of the picture, y down.
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include "formats/drawing/text_width.h"
 #include "leeway/geometry.h"
 
 namespace leeway {
-
-// How wide a text may be in a sans-serif font of that size. By a table of advance widths that is
-// generous for the fonts that readers have (common practice, no source).
-double text_width(std::string_view text, double size);
-
-// How much wider bold text may be.
-inline constexpr double kBold = 1.15;
-
-// How many bytes from the front are at most that wide; one character at least. REQUIRES: a text.
-std::size_t fitting_length(std::string_view text, double size, double width);
-
-// At most that wide, with "..." in the middle where something was cut.
-std::string cut_to_width(std::string_view text, double size, double width);
 
 struct Label {
   std::string text;
@@ -34,22 +22,28 @@ struct Label {
   std::vector<Point> places = {};  // where to stand if there is room: its middle, best first
   // What a list of labels without a place says of it: the text, or this; empty for nothing.
   std::optional<std::string> otherwise = {};
-  bool around = true;  // whether a place around `at` will do; if not, nothing is overlooked
+  bool around = true;  // whether a place around `at` will do; if not, it names no mark
+  // The mark as boxes that cover its lines; none: the whole box of `half` around `at`.
+  std::vector<Box> mark = {};
+  bool solid = false;  // no label stands on its mark, but for its own on one of `places`
 };
 
 struct PlacedLabel {
   std::size_t label = 0;  // index
   Box box;                // that the text stays in
   Point base;             // its left end on the base line
-  bool far = false;       // far enough off to want a line to what it belongs to
+  bool far = false;       // a line is wanted, and its ends are:
+  Point lead_from;        // at the box
+  Point lead_to;          // at the mark
 };
 
 // Finds places around each label's own, near ones first, labels in the order given. `taken` are
-// boxes to keep off, `avoided` those to keep off if there is room nearby, `within` the picture. A
-// label without a place is not among the results. No two boxes of the result overlap, and none
-// overlaps a taken one.
+// boxes to keep off, `avoided` those to keep off if there is room nearby, `within` the picture;
+// `marks` are those that no label names. A label without a place is not among the results. No two
+// boxes of the result overlap, none overlaps a taken one, and no line crosses a box.
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
                                       const std::vector<Box>& taken,
-                                      const std::vector<Box>& avoided, const Box& within);
+                                      const std::vector<Box>& avoided, const Box& within,
+                                      const std::vector<Box>& marks = {});
 
 }  // namespace leeway

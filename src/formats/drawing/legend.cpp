@@ -62,6 +62,18 @@ std::vector<std::string> broken_lines(const std::string& text, double size, doub
   return lines;
 }
 
+LegendEntry swatch(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.path(classes, path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6}));
+          }};
+}
+
+LegendEntry stroke(const std::string& text, const std::string& classes) {
+  return {text, [classes](SvgWriter& svg, Point at) {
+            svg.line(classes, at - Point{12, 0}, at + Point{12, 0});
+          }};
+}
+
 double legend_height(const Legend& legend, double width) {
   double height = kRow * static_cast<double>(legend_columns(legend, width).rows);
   if (!legend.notes.empty()) height += kEntryGap;

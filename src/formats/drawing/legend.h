@@ -16,6 +16,10 @@ struct LegendEntry {
   std::function<void(SvgWriter&, Point)> sample;
 };
 
+// Samples of an area and of a line of some classes.
+LegendEntry swatch(const std::string& text, const std::string& classes);
+LegendEntry stroke(const std::string& text, const std::string& classes);
+
 struct Legend {
   std::vector<LegendEntry> entries;  // in columns
   std::vector<std::string> notes;    // below, over the whole width, broken into lines

@@ -25,8 +25,12 @@ char32_t decoded(std::string_view character) {
   return c;
 }
 
-// Not in XML 1.0, or not to be let through: controls, and Unicode's bidirectional controls.
+// Not in XML 1.0, or not to be let through: controls, and Unicode's bidirectional controls, but for
+// the two that keep a name's direction of reading within it (names.h puts them there).
 bool harmful(char32_t c) {
+  constexpr char32_t kIsolateBegins = 0x2068;
+  constexpr char32_t kIsolateEnds = 0x2069;
+  if (c == kIsolateBegins || c == kIsolateEnds) return false;
   if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) return true;
   if (c == 0x61C || c == 0x200E || c == 0x200F) return true;
   if ((c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069)) return true;

@@ -14,7 +14,8 @@ namespace leeway {
 
 // Text for an element or for an attribute in double quotes: markup escaped; what XML 1.0 (5th
 // edition, 2.2) does not let a document hold, bytes that are not UTF-8, control characters and
-// characters that turn the direction of reading become U+FFFD. Line breaks and tabs become blanks.
+// characters that turn the direction of reading (but for isolates) become U+FFFD. Line breaks and
+// tabs become blanks.
 std::string xml_text(std::string_view text);
 
 // At most 2 decimals, in the fewest digits; never -0, never an exponent.

@@ -8,8 +8,8 @@
 #include "formats/drawing/heat_colours.h"
 #include "formats/drawing/label_layout.h"
 #include "formats/drawing/legend.h"
-#include "formats/drawing/plan_scene.h"
 #include "formats/drawing/svg.h"
+#include "formats/plan/plan_scene.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/write/bracket_view.h"
@@ -190,7 +190,7 @@ class Map {
         if (longest == nullptr || line.size() > longest->size()) longest = &line;
       }
       if (longest == nullptr || longest->size() < 4) continue;
-      Label label{fmt::format("{} %", decimal(std::round(level * 1000) / 10)), {}, 0, 11};
+      Label label{fmt::format("{} %", decimal(std::round(level * 1000) / 10)), {}, 0};
       label.around = false;
       label.otherwise = "";
       for (const double t : {0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9}) {
@@ -227,9 +227,10 @@ class Map {
       for (const HeadPart& part : setup.machine.head) {
         outline(path_data(part.outline, view_), " dotted");
         const Box box = view_(bounding_box(part.outline));
-        Label label{picture_name(part.name), {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 4, 11};
+        Label label{picture_name(part.name), {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, 4};
         label.places = {label.at};
         label.half = {box.width() / 2, box.depth() / 2};
+        cover_outline(part.outline, view_, label.mark);
         names_.push_back(label);
         parts = true;
       }
@@ -340,15 +341,12 @@ class Map {
       done[place.label] = true;
       const Label& label = labels[place.label];
       if (place.far) {
-        const Point to{std::clamp(label.at.x, place.box.x0, place.box.x1),
-                       std::clamp(label.at.y, place.box.y0, place.box.y1)};
-        svg_.path("contour-rim", plain_line({label.at, to}));
-        svg_.path("contour", plain_line({label.at, to}));
+        const std::string line = plain_line({place.lead_to, place.lead_from});
+        svg_.path("contour-rim", line);
+        svg_.path("contour", line);
       }
-      svg_.text(label.bold        ? "label on-map strong"
-                : label.size < 12 ? "label on-map small"
-                                  : "label on-map",
-                place.base, Anchor::start, label.text);
+      svg_.text(label.bold ? "label on-map strong" : "label on-map", place.base, Anchor::start,
+                label.text);
     }
     svg_.close();
     std::vector<std::string> left_out;
@@ -379,7 +377,7 @@ class Map {
     for (int percents = from; percents <= to; percents += step) {
       const double y = top + height * (1 - static_cast<double>(percents - from) / (to - from));
       svg_.line("tick", {x + 14, y}, {x + 18, y});
-      svg_.text("small", {x + 21, y + 4}, Anchor::start, fmt::format("{} %", percents));
+      svg_.text("", {x + 21, y + 4}, Anchor::start, fmt::format("{} %", percents));
     }
     svg_.close();
   }

@@ -80,12 +80,11 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
 @media screen and (min-width: 68rem) {
   main {
     display: grid; gap: 0 2.5rem; grid-template-columns: minmax(0, 11fr) minmax(0, 10fr);
-    grid-template-areas: "plan list" "why numbers";
   }
-  .plan { grid-area: plan; } .list { grid-area: list; }
-  .why { grid-area: why; } .numbers { grid-area: numbers; }
   main h2 { margin-top: 1.2rem; }
-  .rows { overflow-y: auto; max-height: calc(100vh - 6rem); min-height: 24rem; }
+  .side { display: flex; flex-direction: column; }
+  .list { flex: 1 1 auto; display: flex; flex-direction: column; }
+  .rows { flex: 1 1 24rem; height: 24rem; overflow-y: auto; }
 }
 @media screen and (max-width: 40rem), screen and (min-width: 68rem) {
   .points { display: block; }
@@ -113,7 +112,12 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   .enter td::before { content: attr(data-label) " "; color: var(--soft); }
 }
 @media print {
-  @page { size: A4; margin: 14mm 12mm; }
+  @page {
+    size: A4; margin: 18mm 12mm 16mm;
+    @bottom-right { content: counter(page) " of " counter(pages); font: 8pt sans-serif; }
+    @bottom-left { content: "leeway report"; font: 8pt sans-serif; }
+  }
+  @page :first { margin-top: 14mm; }
   html { font-size: 9.5pt; }
   body { max-width: none; padding: 0; }
   h2 { break-after: avoid; }
@@ -121,7 +125,8 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   a { color: inherit; text-decoration: none; }
   .skip, #shown { display: none; }
   .picture > svg { min-width: 0; max-height: 165mm; }
-  figure, tr, li, .caution { break-inside: avoid; }
+  figure, tr, li, .caution, .enter { break-inside: avoid; }
+  .side, .column { display: block; }
   thead { display: table-header-group; }
   .caution { border: 1px solid var(--warn-line); border-left-width: .35rem; }
 }
@@ -173,8 +178,8 @@ const char* const kReportScript = R"js(
 })();
 )js";
 
-const char* const kPlanStyleHash = "xzWzpohsqM73e/whnAh7WPRnZahKWtvT1fna8UROG6Y=";
-const char* const kReportStyleHash = "fBd9lXVK9Xkm4woJUJcstj7m3G9hze1yJA0IN1dYSd8=";
+const char* const kPlanStyleHash = "mIE45Ul2abPotshEI4vBp7Dk2yXXe0cFhh+qTmChG1c=";
+const char* const kReportStyleHash = "rPcYFT7M0danyUpf1YmxJ6hKHix99giDUGEuYqas1V8=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
 }  // namespace leeway

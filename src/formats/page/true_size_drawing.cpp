@@ -7,6 +7,8 @@
 
 #include "formats/drawing/label_layout.h"
 #include "formats/drawing/svg.h"
+#include "formats/plan/plan_frame.h"
+#include "formats/plan/plan_scene.h"
 #include "formats/text/numbers.h"
 
 namespace leeway {
@@ -18,33 +20,38 @@ constexpr double kNamed = 50;       // between those with their coordinate
 constexpr double kMostRuled = 600;  // lines on each axis
 constexpr double kMark = 1.8;       // half the width of a point's mark
 constexpr double kLetters = 2.4;    // size of the font of names
+constexpr double kNumbers = 2.6;    // and of coordinates
 constexpr double kRim = 0.8;        // names keep off the rim
 // Labels are laid out in the units of a screen's picture, for which their layout is meant.
 constexpr double kScreen = 5;  // units a mm
 
 struct Ruled {
-  std::string thin, firm;                            // data of paths
-  std::vector<std::pair<Point, double>> across, up;  // where coordinates stand
+  std::string thin, firm;      // data of paths
+  std::vector<double> xs, ys;  // of those with their coordinate, in mm of the machine
 };
 
-// Lines every 10 mm over the bed, each fifth with its coordinate at the bed's edge.
+// A small bed has a coordinate at every line.
+double named_step(const Box& bed) {
+  return std::min(bed.width(), bed.depth()) < 2 * kNamed ? kRuled : kNamed;
+}
+
+// Lines every 10 mm over the bed, some with their coordinate.
 Ruled ruled(const Box& bed, const View& view) {
   Ruled out;
   if (bed.width() > kMostRuled * kRuled || bed.depth() > kMostRuled * kRuled) return out;
   const Box edge = view(bed);
+  const double step = named_step(bed);
   for (double x = std::ceil(bed.x0 / kRuled) * kRuled; x <= bed.x1; x += kRuled) {
-    const double at = view(Point{x, 0}).x;
-    const bool named = std::fmod(x, kNamed) == 0;
-    (named ? out.firm : out.thin) +=
-        fmt::format("M{} {}V{}", svg_number(at), svg_number(edge.y0), svg_number(edge.y1));
-    if (named) out.across.emplace_back(Point{at, edge.y1 + 4}, x);
+    const bool named = std::fmod(x, step) == 0;
+    (named ? out.firm : out.thin) += fmt::format("M{} {}V{}", svg_number(view(Point{x, 0}).x),
+                                                 svg_number(edge.y0), svg_number(edge.y1));
+    if (named) out.xs.push_back(x);
   }
   for (double y = std::ceil(bed.y0 / kRuled) * kRuled; y <= bed.y1; y += kRuled) {
-    const double at = view(Point{0, y}).y;
-    const bool named = std::fmod(y, kNamed) == 0;
-    (named ? out.firm : out.thin) +=
-        fmt::format("M{} {}H{}", svg_number(edge.x0), svg_number(at), svg_number(edge.x1));
-    if (named) out.up.emplace_back(Point{edge.x0 - 1, at + 0.9}, y);
+    const bool named = std::fmod(y, step) == 0;
+    (named ? out.firm : out.thin) += fmt::format(
+        "M{} {}H{}", svg_number(edge.x0), svg_number(view(Point{0, y}).y), svg_number(edge.x1));
+    if (named) out.ys.push_back(y);
   }
   return out;
 }
@@ -54,11 +61,6 @@ void write_ruled(SvgWriter& svg, const Ruled& lines) {
   svg.path("ruled", lines.thin);
   svg.path("ruled firm", lines.firm);
   svg.close();
-}
-
-void write_coordinates(SvgWriter& svg, const Ruled& lines) {
-  for (const auto& [at, x] : lines.across) svg.text("axis", at, Anchor::middle, decimal(x));
-  for (const auto& [at, y] : lines.up) svg.text("axis", at, Anchor::end, decimal(y));
 }
 
 const char* mark_of(Verdict verdict) {
@@ -73,15 +75,39 @@ const char* mark_of(Verdict verdict) {
   return "#mark-unreachable";
 }
 
-void write_symbols(SvgWriter& svg) {
-  svg.raw(
-      "<g id=\"mark-reachable\"><path class=\"hair\" d=\"M-3 0h6M0 -3v6\"/>"
-      "<circle class=\"mark\" r=\"1.5\"/></g>\n"
-      "<g id=\"mark-marginal\"><path class=\"hair\" d=\"M-3 0h6M0 -3v6\"/>"
-      "<path class=\"mark\" d=\"M0 -1.8L1.8 0L0 1.8L-1.8 0Z\"/>"
-      "<path class=\"full\" d=\"M0 -1.8L0 1.8L-1.8 0Z\"/></g>\n"
-      "<g id=\"mark-unreachable\"><path class=\"hair\" d=\"M-3 0h6M0 -3v6\"/>"
-      "<path class=\"mark thick\" d=\"M-1.6 -1.6L1.6 1.6M-1.6 1.6L1.6 -1.6\"/></g>\n");
+// Marks shrink with what they stand on, so that those of a tiny bed stay apart.
+double mark_size(const Setup& setup) {
+  constexpr double kRoom = 7;      // that a mark of full size wants, mm
+  constexpr double kFullBed = 30;  // from this size of a bed on
+  constexpr double kLeastSize = 0.15;
+  const Box bed = bounding_box(setup.machine.bed);
+  double size = std::min(bed.width(), bed.depth()) / kFullBed;
+  if (setup.request.grid) {
+    const Grid& grid = *setup.request.grid;
+    const Box mesh = grid_bounds_for_probe(setup, grid);
+    if (grid.columns > 1) size = std::min(size, mesh.width() / (grid.columns - 1) / kRoom);
+    if (grid.rows > 1) size = std::min(size, mesh.depth() / (grid.rows - 1) / kRoom);
+  }
+  return std::clamp(size, kLeastSize, 1.0);
+}
+
+void write_symbols(SvgWriter& svg, double size) {
+  const auto n = [size](double value) { return svg_number(value * size); };
+  const std::string hair = fmt::format("M-{0} 0h{1}M0 -{0}v{1}", n(3), n(6));
+  const auto symbol = [&](const char* id) {
+    svg.open("g", {{"id", id}});
+    svg.path("hair", hair);
+  };
+  symbol("mark-reachable");
+  svg.empty("circle", {{"class", "mark"}, {"r", n(1.5)}});
+  svg.close();
+  symbol("mark-marginal");
+  svg.path("mark", fmt::format("M0 -{0}L{0} 0L0 {0}L-{0} 0Z", n(1.8)));
+  svg.path("full", fmt::format("M0 -{0}L0 {0}L-{0} 0Z", n(1.8)));
+  svg.close();
+  symbol("mark-unreachable");
+  svg.path("mark thick", fmt::format("M-{0} -{0}L{0} {0}M-{0} {0}L{0} -{0}", n(1.6)));
+  svg.close();
 }
 
 // On paper a point of the mesh is named by column and row alone.
@@ -98,57 +124,148 @@ Box scaled(const Box& box) {
   return {kScreen * box.x0, kScreen * box.x1, kScreen * box.y0, kScreen * box.y1};
 }
 
-Label label_at(std::string text, Point at) {
-  Label label;
-  label.text = std::move(text);
-  label.at = kScreen * at;
-  label.distance = kScreen * (kMark + 1.4);
-  label.size = kScreen * kLetters;
+// What labels are laid out in and around, in the units of their layout.
+struct Layout {
+  std::vector<Label> labels;
+  std::vector<Box> taken;
+  std::vector<Box> lines;  // to keep off where there is room
+  std::vector<Box> marks;
+  std::size_t coordinates = 0;  // how many of the labels are, in front
+};
+
+Box square(Point p, double by) { return {p.x - by, p.x + by, p.y - by, p.y + by}; }
+
+// Where crosses stand, and the seams: a name lies whole on one side of each.
+void keep_off_seams(const SheetPlan& plan, const View& view, const Box& content, Layout& layout) {
+  constexpr double kCross = 5.6;
+  constexpr double kSeam = 0.2;
+  for (const Point p : registration_points(plan)) {
+    layout.taken.push_back(scaled(square(view(p), kCross)));
+  }
+  const Box all = view(content);
+  for (const Sheet& sheet : plan.sheets) {
+    const Box edge = view(sheet.shows);
+    for (const double x : {edge.x0, edge.x1}) {
+      layout.taken.push_back(scaled({x - kSeam, x + kSeam, all.y0, all.y1}));
+    }
+    for (const double y : {edge.y0, edge.y1}) {
+      layout.taken.push_back(scaled({all.x0, all.x1, y - kSeam, y + kSeam}));
+    }
+  }
+}
+
+Label coordinate(double value) {
+  Label label{decimal(value), {}, 0, kScreen * kNumbers};
+  label.around = false;
+  label.otherwise = "";
   return label;
 }
 
-// Marks, then names: of obstacles, of points that fail, of the others. Where they would run into
-// each other, the later are left out.
-bool write_points_and_names(SvgWriter& svg, const std::vector<const CheckedPoint*>& shown,
-                            const Setup& setup, const Words& words, const View& view,
-                            const Box& picture) {
-  std::vector<Box> taken;
-  for (const CheckedPoint* point : shown) {
-    const Point p = view(point->probe);
-    svg.empty("use", {{"href", mark_of(point->finding.verdict)}, {"x", p.x}, {"y", p.y}});
-    taken.push_back(scaled({p.x - kMark, p.x + kMark, p.y - kMark, p.y + kMark}));
+// On each sheet, at the bed's edge where that is on it, else near the sheet's own.
+void add_coordinates(const SheetPlan& plan, const Ruled& lines, const Box& bed, const View& view,
+                     Layout& layout) {
+  constexpr double kBeside = 3.2;  // of the edge
+  constexpr int kTries = 12;
+  constexpr double kTry = 5;  // from one to the next
+  for (const Sheet& sheet : plan.sheets) {
+    const Box& s = sheet.shows;
+    const double front = s.y0 < bed.y0 - kBeside ? bed.y0 - kBeside : s.y0 + kBeside;
+    const double left = s.x0 < bed.x0 - 2 * kBeside ? bed.x0 - kBeside : s.x0 + 1.5 * kBeside;
+    // What two sheets share has its coordinate from the one of them.
+    const double first_x = s.x0 + (sheet.column > 1 ? kPaperOverlap : 0);
+    const double last_y = s.y1 - (sheet.row > 1 ? kPaperOverlap : 0);
+    for (const double x : lines.xs) {
+      if (x < first_x || x > s.x1 || bed.y0 > s.y1) continue;
+      Label label = coordinate(x);
+      for (int i = 0; i < kTries; ++i) {
+        label.places.push_back(kScreen * view(Point{x, front + kTry * i}));
+      }
+      layout.labels.push_back(label);
+    }
+    for (const double y : lines.ys) {
+      if (y < s.y0 || y > last_y || bed.x0 > s.x1) continue;
+      Label label = coordinate(y);
+      for (int i = 0; i < kTries; ++i) {
+        label.places.push_back(kScreen * view(Point{left + kTry * i, y}));
+      }
+      layout.labels.push_back(label);
+    }
   }
-  std::vector<Label> labels;
+  layout.coordinates = layout.labels.size();
+}
+
+// A name on what it names, beside it, or at the end of a line that leads there.
+void add_obstacle_names(const Setup& setup, const Words& words, const View& view,
+                        const Box& picture, Layout& layout) {
+  const View screen{kScreen * view.scale, kScreen * view.corner};
+  std::vector<Label> names;
   for (const Obstacle& obstacle : setup.machine.obstacles) {
-    const Box box = bounding_box(obstacle.shape);
-    const Point middle = view(Point{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2});
-    Label label =
-        label_at(words.name(obstacle.name), {std::clamp(middle.x, picture.x0, picture.x1),
-                                             std::clamp(middle.y, picture.y0, picture.y1)});
+    const Box box = screen(bounding_box(obstacle.shape));
+    if (box.empty()) continue;
+    Label label{words.name(obstacle.name),
+                {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
+                kScreen * 1.2,
+                kScreen * kLetters};
+    label.half = {box.width() / 2, box.depth() / 2};
+    cover_outline(obstacle.shape, screen, label.mark);
+    label.solid = std::min(box.width(), box.depth()) < kScreen * 30;
+    names.push_back(std::move(label));
+  }
+  keep_labels_in(scaled(picture), names);
+  for (Label& label : names) {
     label.places = {label.at};
-    labels.push_back(std::move(label));
+    layout.labels.push_back(std::move(label));
+  }
+}
+
+// Those of points that fail first.
+void add_points(const std::vector<const CheckedPoint*>& shown, const Words& words, const View& view,
+                double size, Layout& layout) {
+  for (const CheckedPoint* point : shown) {
+    layout.taken.push_back(scaled(square(view(point->probe), kMark * size)));
   }
   for (const bool fails : {true, false}) {
     for (const CheckedPoint* point : shown) {
       if ((point->finding.verdict != Verdict::reachable) != fails) continue;
-      labels.push_back(label_at(short_name(*point, words), view(point->probe)));
+      Label label{short_name(*point, words), kScreen * view(point->probe), kScreen * 1.4,
+                  kScreen * kLetters};
+      const double half = kScreen * kMark * size;
+      label.half = {half, half};
+      layout.labels.push_back(std::move(label));
     }
   }
-  std::vector<Box> lines;
-  if (setup.request.grid) {
-    const Box mesh = view(grid_bounds_for_probe(setup, *setup.request.grid));
-    for (const Box& side :
-         {Box{mesh.x0, mesh.x1, mesh.y0, mesh.y0}, Box{mesh.x0, mesh.x1, mesh.y1, mesh.y1},
-          Box{mesh.x0, mesh.x0, mesh.y0, mesh.y1}, Box{mesh.x1, mesh.x1, mesh.y0, mesh.y1}}) {
-      lines.push_back(scaled(side));
-    }
+}
+
+void keep_off_lines(const Setup& setup, const View& view, Layout& layout) {
+  cover_outline(setup.machine.bed, {kScreen * view.scale, kScreen * view.corner}, layout.lines);
+  if (!setup.request.grid) return;
+  const Box mesh = view(grid_bounds_for_probe(setup, *setup.request.grid));
+  for (const Box& side :
+       {Box{mesh.x0, mesh.x1, mesh.y0, mesh.y0}, Box{mesh.x0, mesh.x1, mesh.y1, mesh.y1},
+        Box{mesh.x0, mesh.x0, mesh.y0, mesh.y1}, Box{mesh.x1, mesh.x1, mesh.y0, mesh.y1}}) {
+    layout.lines.push_back(scaled(side));
   }
+}
+
+// Returns the names that found no place.
+std::vector<std::string> write_layout(SvgWriter& svg, const Layout& layout, const Box& picture) {
   const Box within{picture.x0 + kRim, picture.x1 - kRim, picture.y0 + kRim, picture.y1 - kRim};
-  const std::vector<PlacedLabel> placed = place_labels(labels, taken, lines, scaled(within));
+  const std::vector<PlacedLabel> placed =
+      place_labels(layout.labels, layout.taken, layout.lines, scaled(within));
+  std::vector<bool> done(layout.labels.size());
   for (const PlacedLabel& label : placed) {
-    svg.text("name", (1 / kScreen) * label.base, Anchor::start, labels[label.label].text);
+    done[label.label] = true;
+    if (label.far) svg.line("lead", (1 / kScreen) * label.lead_from, (1 / kScreen) * label.lead_to);
   }
-  return placed.size() == labels.size();
+  for (const PlacedLabel& label : placed) {
+    svg.text(label.label < layout.coordinates ? "axis" : "name", (1 / kScreen) * label.base,
+             Anchor::start, layout.labels[label.label].text);
+  }
+  std::vector<std::string> left_out;
+  for (std::size_t i = layout.coordinates; i < done.size(); ++i) {
+    if (!done[i]) left_out.push_back(layout.labels[i].text);
+  }
+  return left_out;
 }
 
 }  // namespace
@@ -169,6 +286,9 @@ text { font-family: "Liberation Sans", Arial, sans-serif; font-size: 2.4px; fill
 .obstacle { fill: #ddd; stroke: #000; stroke-width: .25px; fill-rule: evenodd; }
 .sure { fill: none; stroke: #0072b2; stroke-width: .3px; }
 .mesh-bounds { fill: none; stroke: #000; stroke-width: .2px; stroke-dasharray: 3px 1.5px; }
+.lead { fill: none; stroke: #444; stroke-width: .15px; }
+.key { fill: none; stroke: #000; stroke-width: .2px; }
+.here { fill: #000; }
 .hair { fill: none; stroke: #000; stroke-width: .1px; }
 .mark { fill: none; stroke: #000; stroke-width: .35px; }
 .thick { stroke-width: .6px; }
@@ -181,7 +301,8 @@ Box true_size_content(const Setup& setup) {
 }
 
 TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
-                                  const Regions& regions, const Words& words) {
+                                  const Regions& regions, const Words& words,
+                                  const SheetPlan& plan) {
   const Box content = true_size_content(setup);
   const View view{1, {-content.x0, content.y1}};
   const Box picture = view(content);
@@ -196,7 +317,8 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
   }
   SvgWriter svg([&drawing](std::string_view piece) { drawing.svg += piece; });
   const std::string bed = path_data(setup.machine.bed, view);
-  write_symbols(svg);
+  const double size = mark_size(setup);
+  write_symbols(svg, size);
   svg.open("clipPath", {{"id", "bed"}});
   svg.empty("path", {{"clip-rule", "evenodd"}, {"d", bed}});
   svg.close();
@@ -205,18 +327,28 @@ TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
   svg.close();
   svg.open("g", {{"id", "plan"}});
   svg.open("g", {{"clip-path", "url(#content)"}});
-  const Ruled lines = ruled(bounding_box(setup.machine.bed), view);
+  const Box bed_box = bounding_box(setup.machine.bed);
+  const Ruled lines = ruled(bed_box, view);
   write_ruled(svg, lines);
   svg.path("bed", bed);
   for (const Obstacle& obstacle : setup.machine.obstacles) {
     svg.path("obstacle", path_data(obstacle.shape, view));
   }
-  write_coordinates(svg, lines);
   svg.path("sure", path_data(regions.get(RegionKind::reachable), view));
   if (setup.request.grid) {
     svg.path("mesh-bounds", path_data(view(grid_bounds_for_probe(setup, *setup.request.grid))));
   }
-  drawing.names_left_out = !write_points_and_names(svg, shown, setup, words, view, picture);
+  for (const CheckedPoint* point : shown) {
+    const Point p = view(point->probe);
+    svg.empty("use", {{"href", mark_of(point->finding.verdict)}, {"x", p.x}, {"y", p.y}});
+  }
+  Layout layout;
+  keep_off_seams(plan, view, content, layout);
+  add_coordinates(plan, lines, bed_box, view, layout);
+  add_obstacle_names(setup, words, view, picture, layout);
+  add_points(shown, words, view, size, layout);
+  keep_off_lines(setup, view, layout);
+  drawing.left_out = write_layout(svg, layout, picture);
   svg.close();
   svg.close();
   return drawing;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "formats/page/paper.h"
 #include "formats/text/words.h"
 #include "leeway/regions.h"
 
@@ -16,12 +17,13 @@ struct TrueSizeDrawing {
   // An element with the id "plan", a unit a mm, the left back corner of the content at 0, 0; and
   // what it refers to. To stand within <defs>.
   std::string svg;
-  std::vector<std::string> off;  // names of points outside the content
-  bool names_left_out = false;   // of points, where they would run into each other
+  std::vector<std::string> off;       // names of points outside the content
+  std::vector<std::string> left_out;  // names that would run into others
 };
 
 TrueSizeDrawing true_size_drawing(const CheckResult& result, const Setup& setup,
-                                  const Regions& regions, const Words& words);
+                                  const Regions& regions, const Words& words,
+                                  const SheetPlan& plan);
 
 // The style of sheets, black on white.
 extern const char* const kSheetStyle;

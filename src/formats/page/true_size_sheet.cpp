@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "formats/drawing/svg.h"
+#include "formats/drawing/text_width.h"
 #include "formats/text/numbers.h"
 
 namespace leeway {
@@ -60,6 +61,28 @@ std::string seams(const SheetPlan& plan, const Sheet& sheet) {
   return out;
 }
 
+// How the sheets lie, this one filled; its right upper corner is given. Nothing of a single one.
+std::string key_plan(const SheetPlan& plan, const Sheet& here, Point corner) {
+  if (plan.sheets.size() == 1) return "";
+  constexpr double kWidest = 17;
+  constexpr double kHighest = 15;
+  const Box& w = plan.window;
+  const double scale =
+      std::min(kWidest / (plan.columns * w.width()), kHighest / (plan.rows * w.depth()));
+  const double width = scale * w.width();
+  const double height = scale * w.depth();
+  std::string out;
+  for (const Sheet& sheet : plan.sheets) {
+    const bool filled = sheet.row == here.row && sheet.column == here.column;
+    out += fmt::format("<rect class=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
+                       filled ? "key here" : "key",
+                       svg_number(corner.x - (plan.columns - sheet.column + 1) * width),
+                       svg_number(corner.y + (sheet.row - 1) * height), svg_number(width),
+                       svg_number(height));
+  }
+  return out;
+}
+
 std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& texts) {
   const double top = plan.height - kPaperMargin - kPaperFoot;
   constexpr double kLine = 3.5;
@@ -74,7 +97,9 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
   }
   const double x = kPaperMargin + 108;
   y = top + 4.5;
-  out += text_at(x, y, texts.title, "title");
+  out +=
+      text_at(x, y, cut_to_width(texts.title, 3.8 * kBold, plan.width - kPaperMargin - x), "title");
+  out += key_plan(plan, sheet, {plan.width - kPaperMargin, top + 6.5});
   const std::string name = sheet_name(plan, sheet);
   const std::size_t colon = name.find(": ");
   y += 0.5;
@@ -90,7 +115,7 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
     out += fmt::format("<use href=\"#mark-{}\" x=\"{}\" y=\"{}\"/>\n", word(verdict),
                        svg_number(sample + 2.7), svg_number(y - 0.9));
     out += text_at(sample + 6.5, y, word(verdict), "small");
-    sample += 24;
+    sample += 21;
   }
   y += kLine + 1.2;
   out += fmt::format(
@@ -109,8 +134,8 @@ std::string foot(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& te
 std::string sheet_name(const SheetPlan& plan, const Sheet& sheet) {
   if (plan.sheets.size() == 1) return "The only sheet";
   const int number = (sheet.row - 1) * plan.columns + sheet.column;
-  return fmt::format("Sheet {} of {}: row {} of {} from the back, column {} of {} from the left",
-                     number, plan.sheets.size(), sheet.row, plan.rows, sheet.column, plan.columns);
+  return fmt::format("Sheet {} of {}: row {} from the back, column {} from the left", number,
+                     plan.sheets.size(), sheet.row, sheet.column);
 }
 
 std::string sheets_words(const SheetPlan& plan, Paper paper) {
@@ -140,12 +165,19 @@ std::vector<std::string> sheet_advice(const SheetPlan& plan) {
 std::string sheet_svg(const SheetPlan& plan, const Sheet& sheet, const SheetTexts& texts,
                       const Box& content, const std::string& defs, bool alone) {
   const Box& w = plan.window;
+  // Alone it has its origin where the machine has its own; drawing programs count from there.
+  const Point zero = alone ? Point{w.x0 - sheet.shows.x0, w.y0 + sheet.shows.y1} : Point{};
   std::string out = fmt::format(
-      "<svg{0} class=\"sheet\" width=\"{1}mm\" height=\"{2}mm\" viewBox=\"0 0 {1} {2}\" "
+      "<svg{0} class=\"sheet\" width=\"{1}mm\" height=\"{2}mm\" viewBox=\"{4} {5} {1} {2}\" "
       "role=\"img\" aria-label=\"{3}\">\n",
       alone ? " xmlns=\"http://www.w3.org/2000/svg\"" : "", svg_number(plan.width),
-      svg_number(plan.height), xml_text(texts.title + ". " + sheet_name(plan, sheet)));
+      svg_number(plan.height), xml_text(texts.title + ". " + sheet_name(plan, sheet)),
+      svg_number(-zero.x), svg_number(-zero.y));
   out += defs;
+  if (alone) {
+    out += fmt::format("<g transform=\"translate({} {})\">\n", svg_number(-zero.x),
+                       svg_number(-zero.y));
+  }
   out += "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>\n";
   out += fmt::format("<g clip-path=\"url(#window)\"><use href=\"#plan\" x=\"{}\" y=\"{}\"/></g>\n",
                      svg_number(w.x0 + content.x0 - sheet.shows.x0),
@@ -153,7 +185,8 @@ std::string sheet_svg(const SheetPlan& plan, const Sheet& sheet, const SheetText
   out +=
       fmt::format("<rect class=\"seam\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
                   svg_number(w.x0), svg_number(w.y0), svg_number(w.width()), svg_number(w.depth()));
-  return out + seams(plan, sheet) + check_lines(plan) + foot(plan, sheet, texts) + "</svg>\n";
+  return out + seams(plan, sheet) + check_lines(plan) + foot(plan, sheet, texts) +
+         (alone ? "</g>\n</svg>\n" : "</svg>\n");
 }
 
 }  // namespace leeway

@@ -17,7 +17,7 @@ struct SheetTexts {
 
 inline constexpr std::size_t kMostSheetNotes = 1;
 
-// "Sheet 2 of 6: row 1 of 2 from the back, column 2 of 3 from the left".
+// "Sheet 2 of 6: row 1 from the back, column 2 from the left".
 std::string sheet_name(const SheetPlan& plan, const Sheet& sheet);
 
 // "2 sheets of A4, upright.": how many, of what, turned how.

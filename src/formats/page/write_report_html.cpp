@@ -5,15 +5,15 @@
 
 #include <algorithm>
 
+#include "formats/explain/explain_view.h"
+#include "formats/explain/mistake_view.h"
 #include "formats/page/report_points.h"
 #include "formats/page/report_style.h"
 #include "formats/text/html.h"
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
 #include "formats/write/check_view.h"
-#include "formats/explain/explain_view.h"
 #include "formats/write/fit_view.h"
-#include "formats/explain/mistake_view.h"
 #include "geometry/plane/assert.h"
 #include "leeway/version.h"
 
@@ -123,6 +123,9 @@ void write_plan_html(const ReportPage& page, std::vector<std::size_t> listed) {
   EmbedOptions embed;
   embed.title = false;
   embed.caution = false;
+  // So that its type is no smaller than 12 px in half a page, and 9 px on a phone.
+  constexpr double kReportPlanWidth = 560;
+  embed.width = kReportPlanWidth;
   std::sort(listed.begin(), listed.end());
   embed.linked = std::move(listed);
   write_plan_element(page.checked, page.rig, options, embed, page.sink);
@@ -295,14 +298,17 @@ void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted
   write_top(page);
   sink("<main>\n");
   const std::vector<std::size_t> listed = listed_points(page.checked);
+  // On a wide screen two columns; what is to be entered comes before the points.
+  sink("<div class=\"column\">\n");
   write_plan_html(page, listed);
   sink("<section class=\"why\">\n");
   write_explanation(page);
   write_rest_of_check(page);
-  sink("</section>\n<section class=\"numbers\">\n");
+  sink("</section>\n</div>\n<div class=\"column side\">\n<section class=\"numbers\">\n");
   write_numbers(page);
   sink("</section>\n");
   if (!listed.empty()) write_points(page, listed);
+  sink("</div>\n");
   write_end(page);
 }
 

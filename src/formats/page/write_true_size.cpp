@@ -22,12 +22,13 @@ struct Drawn {
   Box content;
   SheetTexts texts;
   std::string defs;
-  std::string off;  // points that are not on the paper; empty for none
+  std::string off;       // points that are not on the paper; empty for none
+  std::string left_out;  // names that are not
 };
 
 constexpr std::size_t kMostOffNames = 12;
 
-std::string off_sentence(const std::vector<std::string>& names) {
+std::string names_sentence(const char* lead, const std::vector<std::string>& names) {
   if (names.empty()) return "";
   std::vector<std::string> shown(
       names.begin(),
@@ -35,7 +36,7 @@ std::string off_sentence(const std::vector<std::string>& names) {
   if (names.size() > kMostOffNames) {
     shown.push_back(fmt::format("{} more", names.size() - kMostOffNames));
   }
-  return fmt::format("Off this drawing: {}.", joined(shown));
+  return fmt::format("{}: {}.", lead, joined(shown));
 }
 
 Drawn drawn(const CheckResult& result, const Rig& rig, Paper paper,
@@ -44,15 +45,17 @@ Drawn drawn(const CheckResult& result, const Rig& rig, Paper paper,
   out.content = true_size_content(rig.setup());
   out.plan = sheet_plan(out.content, paper);
   const Words words(rig, picture_name);
-  const TrueSizeDrawing drawing = true_size_drawing(result, rig.setup(), rig.regions(), words);
+  const TrueSizeDrawing drawing =
+      true_size_drawing(result, rig.setup(), rig.regions(), words, out.plan);
   out.texts.title = setup_name(result, words);
   out.heading = setup_name(result, Words(rig, html_name));
   if (date) out.texts.date = picture_name(*date);
-  out.off = off_sentence(drawing.off);
+  out.off = names_sentence("Off this drawing", drawing.off);
+  out.left_out = names_sentence("No place on the paper for the names", drawing.left_out);
   if (!drawing.off.empty()) {
     out.texts.notes.push_back(fmt::format("{} point{} off this drawing.", drawing.off.size(),
                                           drawing.off.size() == 1 ? " lies" : "s lie"));
-  } else if (drawing.names_left_out) {
+  } else if (!drawing.left_out.empty()) {
     out.texts.notes.push_back("Names that would run into others are left out.");
   }
   const Box& w = out.plan.window;
@@ -108,6 +111,7 @@ void write_true_size_html(const CheckResult& result, const Rig& rig, const TrueS
   for (const std::string& advice : sheet_advice(page.plan)) sink(html_element("li", advice));
   sink("</ul>\n");
   sink(html_element("p", page.off));
+  sink(html_element("p", page.left_out));
   sink(html_element("p", caution()));
   sink("</div>\n");
   for (std::size_t i = 0; i < page.plan.sheets.size(); ++i) {

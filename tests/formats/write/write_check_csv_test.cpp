@@ -44,7 +44,7 @@ TEST(CheckCsv, KeepsHostileNamesInOneField) {
 TEST(CheckCsv, WithoutPointsIsItsHeader) {
   leeway::Setup setup = one_point({50, 50});
   setup.request.points.clear();
-  EXPECT_EQ(written(write_check_csv, setup), std::string(kHeader) + "\n");
+  EXPECT_EQ(written(write_check_csv, setup), std::string(kHeader).append("\n"));
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 #pragma once
 // The points of a plan, each by its verdict: shape and fill tell, colour only helps.
 
-#include "formats/drawing/plan_scene.h"
+#include "formats/plan/plan_scene.h"
 
 namespace leeway {
 

@@ -8,9 +8,12 @@
 
 #include "formats/drawing/axes.h"
 #include "formats/drawing/drawing_style.h"
-#include "formats/drawing/plan_head.h"
-#include "formats/drawing/plan_points.h"
-#include "formats/drawing/plan_scene.h"
+#include "formats/plan/plan_frame.h"
+#include "formats/plan/plan_head.h"
+#include "formats/plan/plan_obstacles.h"
+#include "formats/plan/plan_points.h"
+#include "formats/plan/plan_scene.h"
+#include "formats/plan/plan_strips.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "formats/text/summary.h"
@@ -44,23 +47,6 @@ std::vector<std::string> subtitle_lines(const PlanInput& input, double width) {
   return lines;
 }
 
-LegendEntry swatch(const std::string& text, const std::string& classes) {
-  return {text, [classes](SvgWriter& svg, Point at) {
-            svg.path(classes, path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6}));
-          }};
-}
-
-LegendEntry stroke(const std::string& text, const std::string& classes) {
-  return {text, [classes](SvgWriter& svg, Point at) {
-            svg.line(classes, at - Point{12, 0}, at + Point{12, 0});
-          }};
-}
-
-std::string height_words(double height) {
-  if (height == kUnlimitedHeight) return "any height";
-  return "height " + decimal(height);
-}
-
 class PlanDrawing {
  public:
   PlanDrawing(const PlanInput& input, const EmbedOptions& embed, const TextSink& sink)
@@ -79,7 +65,13 @@ class PlanDrawing {
                      : std::vector<std::string>{};
     double top = 24;
     if (embed_.title) top += 22 + kLineHeight * static_cast<double>(subtitle.size()) + 16;
-    fit_drawing(embed_.extent.value_or(plan_extent(input_)), top, embed_.width, scene_);
+    const std::optional<Box> framed = embed_.frame_head ? head_extent(input_) : std::nullopt;
+    framed_ = framed.has_value();
+    if (framed_) {
+      fit_drawing(*framed, top, embed_.width - kBesideWidth, scene_);
+    } else {
+      fit_drawing(embed_.extent.value_or(plan_extent(input_)), top, embed_.width, scene_);
+    }
     if (embed_.title) draw_title(subtitle);
     draw_drawing();
     double bottom = scene_.drawing.y1 + kAxisBelow;
@@ -129,9 +121,10 @@ class PlanDrawing {
   void draw_drawing() {
     draw_grid_numbers(svg_, input_, scene_);
     write_axes(svg_, {scene_.view, scene_.drawing, kTitleOfX, "y in mm"});
+    if (framed_) open_frame();
     draw_grounds();
-    draw_uncovered_strips();
-    draw_obstacles();
+    draw_uncovered_strips(svg_, input_, scene_);
+    draw_obstacles(svg_, input_, scene_);
     draw_lines();
     draw_blocked_moves(svg_, input_, scene_);
     draw_points(svg_, input_, scene_);
@@ -140,9 +133,23 @@ class PlanDrawing {
     } else {
       draw_offset(svg_, input_, offset_probe(input_.rig.setup()), scene_);
     }
+    if (framed_) {
+      svg_.close();
+      draw_beside(svg_, input_, scene_);
+    }
     avoid_lines();
-    scene_.labels.insert(scene_.labels.end(), late_labels_.begin(), late_labels_.end());
+    scene_.labels.insert(scene_.labels.end(), scene_.late_labels.begin(), scene_.late_labels.end());
+    scene_.labels.insert(scene_.labels.end(), sizes_.begin(), sizes_.end());
+    if (framed_) keep_labels_in(scene_.drawing, scene_.labels);
     draw_labels();
+  }
+
+  // What is beyond the frame is not seen.
+  void open_frame() {
+    svg_.open("clipPath", {{"id", id("frame")}});
+    svg_.empty("path", {{"d", path_data(scene_.drawing)}});
+    svg_.close();
+    svg_.open("g", {{"clip-path", "url(#" + id("frame") + ")"}});
   }
 
   void draw_grounds() {
@@ -153,13 +160,79 @@ class PlanDrawing {
     svg_.path("sure", path_data(sure, scene_.view));
     svg_.path("printable-edge", path_data(printable, scene_.view));
     svg_.path("bed-edge", path_data(input_.rig.setup().machine.bed, scene_.view));
-    scene_.legend.entries.push_back(swatch("bed, not printable", "bed"));
+    const Box bed = bounding_box(input_.rig.setup().machine.bed);
+    scene_.legend.entries.push_back(swatch("bed, not printable; in all " + size_words(bed), "bed"));
+    name_size("bed ", bed, false);
     if (!printable.empty()) {
       scene_.legend.entries.push_back(swatch("printable", "printable printable-edge"));
     }
     if (!sure.empty()) {
-      scene_.legend.entries.push_back(swatch("reachable, guard bands kept", "sure"));
+      const Box reach = *bounds(sure);
+      scene_.legend.entries.push_back(
+          swatch("reachable, guard bands kept; in all " + size_words(reach), "sure"));
+      name_size("reachable ", reach, true);
+    } else {
+      say_nowhere();
     }
+    if (const auto why = input_.rig.regions().why_empty(RegionKind::printable)) {
+      scene_.legend.notes.push_back("Nothing can be printed: " + *why + ".");
+    }
+  }
+
+  static std::string size_words(const Box& box) {
+    // A drawing's size needs no more than tenths; never more than there is.
+    const auto tenths = [](double size) { return decimal(std::floor(size * 10 + 1e-6) / 10); };
+    return tenths(box.width()) + " x " + tenths(box.depth());
+  }
+
+  // Left, right and middle of a text.
+  bool reachable_around(Point at, double half) const {
+    const View& view = scene_.view;
+    for (const double x : {at.x - half, at.x, at.x + half}) {
+      for (const double y : {at.y - kFontSize / 2, at.y + kFontSize / 2}) {
+        const Point mm{(x - view.corner.x) / view.scale, (view.corner.y - y) / view.scale};
+        if (input_.rig.limits().evaluate(mm).verdict != Verdict::reachable) return false;
+      }
+    }
+    return true;
+  }
+
+  // Along an edge, where nothing else stands; else the legend has it alone.
+  void name_size(const char* what, const Box& mm, bool only_reachable) {
+    if (input_.options.head) return;
+    constexpr double kFromEdge = 10;
+    const Box box = scene_.view(mm);
+    Label label{what + size_words(mm), {}, 0};
+    label.around = false;
+    label.otherwise = "";
+    const double half = text_width(label.text, label.size) / 2;
+    for (const double y : {box.y1 - kFromEdge, box.y0 + kFromEdge}) {
+      for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8}) {
+        const Point at{box.x0 + t * box.width(), y};
+        if (!only_reachable || reachable_around(at, half)) label.places.push_back(at);
+      }
+    }
+    sizes_.push_back(label);
+  }
+
+  // What is not there is said: a plan without its green looks like one that was not finished.
+  void say_nowhere() {
+    const Regions& regions = input_.rig.regions();
+    const bool stated = regions.why_empty(RegionKind::within_limits) == std::nullopt;
+    const std::string says =
+        stated ? "No place is reachable with its guard band" : "The probe can be nowhere";
+    scene_.legend.entries.push_back(swatch("reachable: nowhere", "nowhere"));
+    scene_.legend.notes.push_back(says + ": " + *regions.why_empty(RegionKind::reachable) + ".");
+    const Box bed = scene_.view(bounding_box(input_.rig.setup().machine.bed));
+    Label label{says, {(bed.x0 + bed.x1) / 2, (bed.y0 + bed.y1) / 2}, 0};
+    label.bold = true;
+    label.around = false;
+    label.otherwise = "";  // the legend has it
+    for (const double t :
+         {0.35, 0.3, 0.4, 0.25, 0.45, 0.2, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.1, 0.9}) {
+      label.places.push_back({label.at.x, bed.y0 + t * bed.depth()});
+    }
+    scene_.labels.push_back(label);
   }
 
   void draw_lines() {
@@ -177,102 +250,6 @@ class PlanDrawing {
     }
   }
 
-  void draw_obstacles() {
-    if (input_.rig.setup().machine.obstacles.empty()) return;
-    svg_.group("obstacles");
-    for (const Obstacle& obstacle : input_.rig.setup().machine.obstacles) {
-      svg_.path("thing", path_data(obstacle.shape, scene_.view));
-      const Box box = scene_.view(bounding_box(obstacle.shape));
-      if (box.empty()) continue;
-      Label label{fmt::format("{}, {}", picture_name(obstacle.name), height_words(obstacle.height)),
-                  {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2},
-                  6};
-      // Beside a small one; on a large one where there is room.
-      constexpr double kSmall = 80;
-      const double smaller = std::min(box.width(), box.depth());
-      label.distance = 4;
-      label.half = {box.width() / 2, box.depth() / 2};
-      if (smaller < kSmall) {
-        scene_.taken.push_back(box);
-      } else {
-        label.places = {label.at};
-      }
-      late_labels_.push_back(label);
-    }
-    svg_.close();
-    scene_.legend.entries.push_back(swatch("obstacle", "thing"));
-  }
-
-  // Between the mesh and what can be printed.
-  void draw_uncovered_strips() {
-    const std::optional<Box> mesh = mesh_bounds(input_.rig.setup());
-    const MultiPolygon& printable = input_.rig.regions().get(RegionKind::printable);
-    const std::optional<Box> all = bounds(printable);
-    if (!mesh || !all || !input_.result.coverage) return;
-    if (input_.options.head) return;  // it is about the head then
-    const UncoveredStrips& uncovered = input_.result.coverage->uncovered;
-    if (std::max({uncovered.left, uncovered.right, uncovered.front, uncovered.back}) <= 0) return;
-    const Box inner{std::max(mesh->x0, all->x0), std::min(mesh->x1, all->x1),
-                    std::max(mesh->y0, all->y0), std::min(mesh->y1, all->y1)};
-    svg_.open("defs", {});
-    svg_.open("pattern", {{"id", id("hatch")},
-                          {"patternUnits", "userSpaceOnUse"},
-                          {"width", "11"},
-                          {"height", "11"}});
-    svg_.path("uncovered-line", "M-1 1L1-1M0 11L11 0M10 12L12 10");
-    svg_.close();
-    svg_.open("clipPath", {{"id", id("clip")}});
-    svg_.empty("path", {{"clip-rule", "evenodd"}, {"d", path_data(printable, scene_.view)}});
-    svg_.close();
-    svg_.close();
-    std::string frame = path_data(scene_.view(*all));
-    if (!inner.empty()) frame += path_data(scene_.view(inner));
-    svg_.open("g", {{"clip-path", "url(#" + id("clip") + ")"}});
-    svg_.empty("path", {{"fill", "url(#" + id("hatch") + ")"},
-                        {"class", "uncovered"},
-                        {"fill-rule", "evenodd"},
-                        {"d", frame}});
-    svg_.close();
-    name_strips(uncovered, *all, *mesh);
-    const std::string hatch = "url(#" + id("hatch") + ")";
-    scene_.legend.entries.push_back(
-        {"uncovered strip: printable, no grid", [hatch](SvgWriter& svg, Point at) {
-           svg.empty("path", {{"fill", hatch},
-                              {"class", "uncovered"},
-                              {"d", path_data(Box{at.x - 12, at.x + 12, at.y - 6, at.y + 6})}});
-         }});
-  }
-
-  void name_strips(const UncoveredStrips& uncovered, const Box& all, const Box& mesh) {
-    const View& view = scene_.view;
-    const Box ends{std::max(mesh.x0, all.x0), std::min(mesh.x1, all.x1), std::max(mesh.y0, all.y0),
-                   std::min(mesh.y1, all.y1)};
-    const auto name = [&](const char* side, double amount, Point from, Point to) {
-      if (amount <= 0) return;
-      const std::string number = decimal(std::round(amount * 10) / 10);
-      Label label{"uncovered " + number, view(0.5 * (from + to)), 0, 11};
-      label.otherwise = fmt::format("uncovered {} {}", number, side);
-      const bool upright = from.x == to.x;
-      if (upright && text_width(label.text, label.size) + 8 > amount * view.scale) {
-        label.text = number;
-      }
-      label.around = false;
-      // Somewhere along the strip.
-      for (const double t : {0.5, 0.45, 0.55, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
-        label.places.push_back(view(from + t * (to - from)));
-      }
-      late_labels_.push_back(label);
-    };
-    const double left = (all.x0 + std::min(mesh.x0, all.x1)) / 2;
-    const double right = (std::max(mesh.x1, all.x0) + all.x1) / 2;
-    const double front = (all.y0 + std::min(mesh.y0, all.y1)) / 2;
-    const double back = (std::max(mesh.y1, all.y0) + all.y1) / 2;
-    name("on the left", uncovered.left, {left, ends.y0}, {left, ends.y1});
-    name("on the right", uncovered.right, {right, ends.y0}, {right, ends.y1});
-    name("at the front", uncovered.front, {ends.x0, front}, {ends.x1, front});
-    name("at the back", uncovered.back, {ends.x0, back}, {ends.x1, back});
-  }
-
   void avoid_lines() {
     cover_outline(input_.rig.setup().machine.bed, scene_.view, scene_.avoided);
     cover_outline(input_.rig.setup().machine.travel, scene_.view, scene_.avoided);
@@ -288,34 +265,19 @@ class PlanDrawing {
       label.text = cut_to_width(label.text, label.size, 0.6 * within.width());
     }
     const std::vector<PlacedLabel> placed =
-        place_labels(scene_.labels, scene_.taken, scene_.avoided, within);
+        place_labels(scene_.labels, scene_.taken, scene_.avoided, within, scene_.marks);
     std::vector<bool> done(scene_.labels.size());
     svg_.group("labels");
     for (const PlacedLabel& place : placed) {
       done[place.label] = true;
-      const Label& label = scene_.labels[place.label];
-      if (place.far) lead(label, place.box);
+      if (place.far) svg_.line("lead", place.lead_from, place.lead_to);
     }
     for (const PlacedLabel& place : placed) {
       const Label& label = scene_.labels[place.label];
-      svg_.text(label.bold               ? "label strong"
-                : label.size < kFontSize ? "label small"
-                                         : "label",
-                place.base, Anchor::start, label.text);
+      svg_.text(label.bold ? "label strong" : "label", place.base, Anchor::start, label.text);
     }
     svg_.close();
     list_left_out(done);
-  }
-
-  // From what a label belongs to, to the label.
-  void lead(const Label& label, const Box& box) {
-    const auto within = [](double value, double low, double high) {
-      return std::min(std::max(value, low), high);
-    };
-    const Point to{within(label.at.x, box.x0, box.x1), within(label.at.y, box.y0, box.y1)};
-    const Point from{within(to.x, label.at.x - label.half.x, label.at.x + label.half.x),
-                     within(to.y, label.at.y - label.half.y, label.at.y + label.half.y)};
-    svg_.line("lead", from, to);
   }
 
   void list_left_out(const std::vector<bool>& done) {
@@ -344,7 +306,9 @@ class PlanDrawing {
                  "nozzle may be sent. The nozzle is where the probe is, less the offset.");
     const Setup& setup = input_.rig.setup();
     std::vector<std::string_view> names{setup.name};
-    for (const Obstacle& obstacle : setup.machine.obstacles) names.push_back(obstacle.name);
+    if (!scene_.numbered) {  // else the key has them in full
+      for (const Obstacle& obstacle : setup.machine.obstacles) names.push_back(obstacle.name);
+    }
     for (const HeadPart& part : setup.machine.head) names.push_back(part.name);
     for (const NamedPoint& point : setup.request.points) names.push_back(point.name);
     add_full_names(names, scene_.legend);
@@ -386,7 +350,8 @@ class PlanDrawing {
   std::string body_;
   SvgWriter svg_;
   PlanScene scene_;
-  std::vector<Label> late_labels_;
+  std::vector<Label> sizes_;  // the last labels
+  bool framed_ = false;       // only what is about the head is seen
 };
 
 void require_drawable(const DrawOptions& options) {
@@ -403,7 +368,8 @@ std::string plan_css() { return drawing_css(kPlanScope); }
 void write_plan_svg(const CheckResult& result, const Rig& rig, const DrawOptions& options,
                     const TextSink& sink) {
   require_drawable(options);
-  const EmbedOptions embed;
+  EmbedOptions embed;
+  embed.frame_head = true;
   PlanDrawing({result, rig, options}, embed, sink).write(true);
 }
 

@@ -1,4 +1,4 @@
-#include "formats/drawing/plan_scene.h"
+#include "formats/plan/plan_scene.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,11 @@
-#include "formats/drawing/plan_points.h"
+#include "formats/plan/plan_points.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "formats/drawing/drawing_style.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 
@@ -202,15 +203,17 @@ class Points {
     const bool home = point.column == 0 && point.name_index == kHomeIndex;
     const double r = radius_of(point) + (home ? kRing : 1);
     scene_.taken.push_back({at.x - r, at.x + r, at.y - r, at.y + r});
-    if (point.column > 0) return;
-    if (home) {
-      scene_.labels.push_back({"home", at, r + 2});
-    } else if (named_ < kMostNamed) {
-      ++named_;
-      scene_.labels.push_back({words_.point(point), at, r + 2});
-    } else {
-      ++unnamed_;
+    if (point.column > 0 || (!home && named_ == kMostNamed)) {
+      if (point.column == 0) ++unnamed_;
+      scene_.marks.push_back({at.x - r, at.x + r, at.y - r, at.y + r});
+      return;
     }
+    if (!home) ++named_;
+    // Within the round mark, so that a line to the label ends on it.
+    const double within = 0.7 * r;
+    Label label{home ? "home" : words_.point(point), at, r + 2 - within};
+    label.half = {within, within};
+    scene_.labels.push_back(label);
   }
 
   void explain() {
@@ -302,23 +305,25 @@ void draw_grid_numbers(SvgWriter& svg, const PlanInput& input, const PlanScene& 
   const double across = grid.columns > 1 ? place(1, 0).x - place(0, 0).x : 0;
   const double up = grid.rows > 1 ? place(0, 0).y - place(0, 1).y : 0;
   const int column_step =
-      number_step(across, text_width(std::to_string(grid.columns), 11) + 4, grid.columns);
-  const int row_step = number_step(up, 14, grid.rows);
+      number_step(across, text_width(std::to_string(grid.columns), kFontSize) + 4, grid.columns);
+  const int row_step = number_step(up, 15, grid.rows);
+  // What is seen may be a part.
+  const auto within = [](double at, double low, double high) { return at >= low && at <= high; };
   svg.group("grid-numbers");
   for (int column = 1; column <= grid.columns; ++column) {
     if (!has_number(column, grid.columns, column_step)) continue;
     if (column == 1 && column_step > 1 && across * (column_step - 1) < 20) continue;
-    svg.text("faint small", {place(column - 1, 0).x, d.y0 - 10}, Anchor::middle,
-             std::to_string(column));
+    if (!within(place(column - 1, 0).x, d.x0, d.x1)) continue;
+    svg.text("faint", {place(column - 1, 0).x, d.y0 - 12}, Anchor::middle, std::to_string(column));
   }
-  svg.text("faint small", {d.x0 - 6, d.y0 - 10}, Anchor::end, "column");
+  svg.text("faint", {d.x0 - 6, d.y0 - 12}, Anchor::end, "column");
   for (int row = 1; row <= grid.rows; ++row) {
     if (!has_number(row, grid.rows, row_step)) continue;
-    if (row == 1 && row_step > 1 && up * (row_step - 1) < 14) continue;
-    svg.text("faint small", {d.x1 + 5, place(0, row - 1).y + 4}, Anchor::start,
-             std::to_string(row));
+    if (row == 1 && row_step > 1 && up * (row_step - 1) < 15) continue;
+    if (!within(place(0, row - 1).y, d.y0, d.y1)) continue;
+    svg.text("faint", {d.x1 + 5, place(0, row - 1).y + 4}, Anchor::start, std::to_string(row));
   }
-  svg.text("faint small", {d.x1 + 5, d.y0 - 10}, Anchor::start, "row");
+  svg.text("faint", {d.x1 + 5, d.y0 - 12}, Anchor::start, "row");
   svg.close();
 }
 

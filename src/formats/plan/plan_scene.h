@@ -27,7 +27,10 @@ struct PlanScene {
   bool point_titles = true;         // whether points say what they are
   std::vector<Box> avoided;         // lines, which labels had better not lie on
   std::vector<Box> taken;           // by marks; labels keep off
+  std::vector<Box> marks;           // of what has no label
   std::vector<Label> labels;        // the first ones are placed first
+  std::vector<Label> late_labels;   // those after them
+  bool numbered = false;            // whether obstacles have numbers for names
   std::size_t dimensions = 0;       // how many of them belong to dimension lines, and lead
   Legend legend;
 };

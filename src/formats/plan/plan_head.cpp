@@ -1,10 +1,11 @@
-#include "formats/drawing/plan_head.h"
+#include "formats/plan/plan_head.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "formats/drawing/drawing_style.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
 #include "geometry/plane/vector.h"
@@ -46,11 +47,28 @@ void draw_part(SvgWriter& svg, const std::string& name, const Shape& outline, Po
   const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
   Label label{name, middle, 3};
   label.half = {box.width() / 2, box.depth() / 2};
+  cover_outline(outline, here, label.mark);
   // Inside where there is room.
   if (text_width(name, label.size) < box.width() - 6 && box.depth() > 18) {
     label.places = {middle, {middle.x, box.y0 + 10}, {middle.x, box.y1 - 10}};
   }
   scene.labels.push_back(label);
+}
+
+// For a straight line.
+Label line_label(const std::string& text, Point from, Point to, double distance) {
+  Label label{text, 0.5 * (from + to), distance};
+  label.half = {std::abs(to.x - from.x) / 2, std::abs(to.y - from.y) / 2};
+  cover_line(from, to, label.mark);
+  return label;
+}
+
+// For a round mark: its box is within, so that a line to the label ends on the mark.
+Label mark_label(const std::string& text, Point at) {
+  constexpr double kWithin = 3.5;
+  Label label{text, at, 7 - kWithin};
+  label.half = {kWithin, kWithin};
+  return label;
 }
 
 // A name where there are several to tell apart; of a single one the sentence above tells.
@@ -68,6 +86,39 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
                     PlanScene& scene) {
   const Point from = scene.view(dimension.from);
   const Point to = scene.view(dimension.to);
+  draw_dimension_line(svg, dimension, scene.view);
+  cover_line(from, to, scene.taken);
+  Label label = line_label(text, from, to, 7);
+  label.bold = true;
+  scene.labels.insert(scene.labels.begin() + static_cast<std::ptrdiff_t>(scene.dimensions++),
+                      label);
+}
+
+// Long names run into everything; then a letter stands for each, and the legend says what it means.
+void draw_dimensions(SvgWriter& svg, const HeadPlace& place, const Words& words, PlanScene& scene) {
+  constexpr double kWidestText = 250;
+  const bool named = place.dimensions.size() > 1;
+  std::vector<std::string> texts;
+  bool letters = false;
+  for (const Dimension& dimension : place.dimensions) {
+    texts.push_back(dimension_text(dimension, words, named));
+    letters = letters || (named && text_width(texts.back(), kFontSize) > kWidestText);
+  }
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    if (letters) {
+      const std::string letter(1, static_cast<char>('A' + i));
+      scene.legend.notes.push_back(letter + ": " + texts[i] + ".");
+      texts[i] = letter + ": " + dimension_text(place.dimensions[i], words, false);
+    }
+    draw_dimension(svg, place.dimensions[i], texts[i], scene);
+  }
+}
+
+}  // namespace
+
+void draw_dimension_line(SvgWriter& svg, const Dimension& dimension, const View& view) {
+  const Point from = view(dimension.from);
+  const Point to = view(dimension.to);
   const bool is_short = dimension.reading.leeway < 0;
   const std::string line = is_short ? "short" : "leeway";
   svg.line("rim", from, to);
@@ -85,14 +136,7 @@ void draw_dimension(SvgWriter& svg, const Dimension& dimension, const std::strin
   } else {
     svg.circle(line, from, 4);
   }
-  cover_line(from, to, scene.taken);
-  Label label{text, 0.5 * (from + to), 7};
-  label.bold = true;
-  scene.labels.insert(scene.labels.begin() + static_cast<std::ptrdiff_t>(scene.dimensions++),
-                      label);
 }
-
-}  // namespace
 
 void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene& scene) {
   const Point offset = input.rig.setup().probe.offset;
@@ -121,17 +165,15 @@ void draw_offset(SvgWriter& svg, const PlanInput& input, Point probe, PlanScene&
   draw_nozzle(svg, from);
   svg.close();
   scene.taken.push_back(around(from, 6));
-  const auto leg = [&](const char* axis, double amount, Point at) {
+  const auto leg = [&](const char* axis, double amount, Point a, Point b) {
     if (amount == 0) return;
-    Label label{axis + decimal(amount), at, 4};
+    Label label = line_label(axis + decimal(amount), a, b, 4);
     label.otherwise = "";  // the legend has it
     scene.labels.push_back(label);
   };
-  Label nozzle{"nozzle", from, 7};
-  nozzle.otherwise = "";  // the arrow tells
-  scene.labels.push_back(nozzle);
-  leg("x ", offset.x, 0.5 * (from + corner));
-  leg("y ", offset.y, 0.5 * (corner + to));
+  scene.labels.push_back(mark_label("nozzle", from));
+  leg("x ", offset.x, from, corner);
+  leg("y ", offset.y, corner, to);
   scene.legend.entries.push_back(
       {"offset, nozzle to probe: " + pair(offset), [](SvgWriter& out, Point at) {
          out.line("arrow", at - Point{12, 0}, at + Point{3, 0});
@@ -157,11 +199,8 @@ void draw_head(SvgWriter& svg, const PlanInput& input, const HeadPlace& place, P
   svg.circle("paper spot", at, 5);
   svg.circle("probe", at, 2);
   scene.taken.push_back(around(at, 6));
-  scene.labels.push_back({"probe", at, 7});
-  const bool named = place.dimensions.size() > 1;
-  for (const Dimension& dimension : place.dimensions) {
-    draw_dimension(svg, dimension, dimension_text(dimension, words, named), scene);
-  }
+  scene.labels.push_back(mark_label("probe", at));
+  draw_dimensions(svg, place, words, scene);
   svg.close();
   if (!setup.machine.head.empty() || setup.probe.body) {
     scene.legend.entries.push_back({"part of the head", [](SvgWriter& out, Point p) {
