@@ -48,8 +48,9 @@ function intruders() {
   }
   if (document.scripts.length !== 1) found.push(`${document.scripts.length} scripts`);
   if (window.struck !== undefined) found.push('a script of a name ran');
-  // Controls, and what turns the direction of reading (Unicode 15).
-  const unseen = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/;
+  // Controls, and what turns the direction of reading (Unicode 15); but for the two isolates, which
+  // keep a name's own direction within it in the picture.
+  const unseen = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2067\u206a-\u206f\ufeff]/;
   if (unseen.test(document.documentElement.outerHTML)) found.push('an unseen character');
   return found.join('; ');
 }
