@@ -81,6 +81,12 @@ footer { margin-top: 2.5rem; padding-top: .6rem; border-top: 1px solid var(--lin
   main {
     display: grid; gap: 0 2.5rem; grid-template-columns: minmax(0, 11fr) minmax(0, 10fr);
   }
+  header {
+    display: grid; gap: 0 2.5rem; grid-template-columns: minmax(0, 11fr) minmax(0, 10fr);
+    align-items: start;
+  }
+  header > * { grid-column: 1; }
+  header > .caution { grid-column: 2; grid-row: 1 / span 5; }
   main h2 { margin-top: 1.2rem; }
   .side { display: flex; flex-direction: column; }
   .list { flex: 1 1 auto; display: flex; flex-direction: column; }
@@ -179,7 +185,7 @@ const char* const kReportScript = R"js(
 )js";
 
 const char* const kPlanStyleHash = "mIE45Ul2abPotshEI4vBp7Dk2yXXe0cFhh+qTmChG1c=";
-const char* const kReportStyleHash = "rPcYFT7M0danyUpf1YmxJ6hKHix99giDUGEuYqas1V8=";
+const char* const kReportStyleHash = "R5Mf8ZvGc/gZmsqaYwGti76+WyvGmcn2kqY5jSn+Aj4=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 
 }  // namespace leeway

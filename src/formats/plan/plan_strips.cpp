@@ -22,7 +22,7 @@ void name_strips(const UncoveredStrips& uncovered, const Box& all, const Box& me
     label.otherwise = fmt::format("uncovered {} {}", number, side);
     const bool upright = from.x == to.x;
     if (upright && text_width(label.text, label.size) + 8 > amount * view.scale) {
-      label.text = number;
+      label.text = number + " mm";  // a number alone could be that of an obstacle
     }
     label.around = false;
     // Somewhere along the strip.

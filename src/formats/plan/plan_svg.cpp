@@ -199,7 +199,7 @@ class PlanDrawing {
 
   // Along an edge, where nothing else stands; else the legend has it alone.
   void name_size(const char* what, const Box& mm, bool only_reachable) {
-    if (input_.options.head) return;
+    if (input_.options.head || !embed_.legend) return;
     constexpr double kFromEdge = 10;
     const Box box = scene_.view(mm);
     Label label{what + size_words(mm), {}, 0};
