@@ -11,6 +11,7 @@
 #include "leeway/limits.h"
 #include "leeway/rig.h"
 #include "leeway/setup.h"
+#include "leeway/tolerance.h"
 
 namespace leeway {
 
@@ -55,20 +56,47 @@ struct BracketWindow {
 };
 
 // The leeway of an offset is how far it may move in any direction before a point within
-// reach of some offset is not reachable any more, or the mount does not allow it; below 0 it is
-// outside the window. In mm, rounded to 1e-6.
+// reach of some offset is not reachable any more, or the mount does not allow it. Outside the
+// window it is minus the way to the nearest offset that works; minus infinity where there is none.
+// In mm, rounded to 1e-6.
 struct BracketOffset {
   Point offset;
   double leeway = 0;
+  std::optional<double>
+      coverage;                   // as in BracketTrade; nothing where a setup has nothing printable
   std::size_t blocked_moves = 0;  // of all setups: points alone make the window
+};
+
+// One choice of the trade-off between leeway and coverage.
+struct BracketTrade {
+  Point offset;
+  double leeway = 0;    // of that offset
+  double coverage = 0;  // the share of the printable area (coverage_map.h), the least of all setups
+};
+
+struct BracketChoice {
+  BracketTrade trade;
+  std::size_t blocked_moves = 0;  // of all setups
+};
+
+// The trade-off: rising in leeway, falling in coverage, from the most coverage to the most leeway.
+// For each whole tenth of a millimetre of leeway it has the offset that covers most with at least
+// that. No offset of the window is better than the curve by more than 0.1 mm of leeway and 0.1 % of
+// the printable area.
+struct BracketTradeOff {
+  std::vector<BracketTrade> curve;
+  BracketChoice most_coverage;
+  std::optional<BracketChoice> knee;  // where more leeway begins to cost much; none on a line
+  BracketChoice most_leeway;
 };
 
 struct BracketPresent {
   Point offset;
-  bool inside = false;  // the window
-  double leeway = 0;
+  bool inside = false;              // the window
+  double leeway = 0;                // outside it that of the way to `nearest`, as it is told
   std::optional<BracketStop> stop;  // what leaves it least
   std::size_t blocked_moves = 0;
+  std::optional<double> coverage;
   std::vector<std::string> overlaps;  // parts of its own head that the probe sits in
 };
 
@@ -100,6 +128,32 @@ struct BracketCover {
   double back = 0;
 };
 
+// What a number of a machine does to an end of the window. Uncertainties are not looked at.
+struct BracketInfluence {
+  enum class Of {
+    travel,
+    bed,  // where the grid's margins are from its edges
+    obstacle,
+    clearance,
+    obstacle_height,
+    part,
+    underside,
+    trigger_height,
+    body,  // of the probe
+    envelope
+  };
+  enum class Edge { left, right, front, back, radius, none };
+
+  std::size_t setup = 0;
+  Of of = Of::travel;
+  std::string name;        // of the obstacle or part
+  Edge edge = Edge::none;  // of its shape
+  std::size_t end = 0;     // of the window: left, right, front, back
+  // mm that the end moves to the right, or to the back, where the number grows by 1 mm; of a height
+  // what a whole mm makes of it, to the side on which that is more.
+  double moves = 0;
+};
+
 struct BracketSetup {
   std::string name;
   std::size_t points = 0;   // asked for and not skipped
@@ -115,9 +169,15 @@ struct BracketResult {
   std::vector<Rig> rigs;                      // a setup's own, in the same order
   std::size_t points = 0;                     // of all setups
   std::vector<PointOutOfReach> out_of_reach;  // the rest of the result is about the other points
+  Tolerance tolerance;                        // that was taken off
   BracketWindow window;
-  BracketPresent present;                // the first setup's offset
-  std::optional<BracketOffset> best;     // nothing when the window is empty
+  std::vector<BracketInfluence> influences;  // the five that move an end of it most
+  BracketPresent present;                    // the first setup's offset
+  std::optional<BracketOffset> best;         // nothing when the window is empty
+  // Nothing when it is empty, or where a setup has nothing printable.
+  std::optional<BracketTradeOff> trade_off;
+  std::optional<double> leeway_wanted;
+  std::optional<BracketChoice> asked;    // with at least that leeway, if there is one
   std::optional<BracketOffset> nearest;  // to the present one, itself when that is inside
   std::vector<BracketPoint> conflict;    // when empty: points with no common offset, all needed
   bool mount_alone = false;              // when empty: the mount by itself leaves no place
@@ -126,6 +186,9 @@ struct BracketResult {
 };
 
 struct BracketOptions {
+  Tolerance tolerance;           // taken off the window, and so off every answer
+  std::optional<double> leeway;  // mm: wanted of `asked`
+  bool influences = true;        // look for those too: most of the work
   Progress progress;
 };
 
@@ -139,7 +202,8 @@ class BracketRefused : public Error {
 // (guards taken off), common to all setups and cut with their mounts. The probe positions that are
 // asked for are held: those given for the nozzle are converted with the setup's own offset first.
 //
-// `best` has the most leeway, to within 0.02 mm; `nearest` is nearest to the present offset to
+// `best` has the most leeway, to within 0.02 mm, and of those that have as much the most coverage;
+// `nearest` is nearest to the present offset to
 // within 0.02 mm (0.4 mm where a corner of the window is a needle); both in hundredths of a
 // millimetre where those do, and both verified by the limits themselves. `conflict` cannot do
 // without any of its points; for a convex travel and no obstacles it has at most three (Helly's
@@ -150,7 +214,8 @@ class BracketRefused : public Error {
 // Throws BracketRefused when nothing is asked for, and what Limits and Regions throw.
 BracketResult bracket(std::span<const Setup> setups, const BracketOptions& options = {});
 
-// Whether there is a window, and no point out of reach with any offset.
+// Whether there is a window, an offset with the leeway that was wanted, and no point out of reach
+// with any offset.
 bool all_well(const BracketResult& result);
 
 }  // namespace leeway

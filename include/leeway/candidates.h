@@ -9,6 +9,7 @@
 #include "leeway/check.h"
 #include "leeway/fit.h"
 #include "leeway/setup.h"
+#include "leeway/tolerance.h"
 
 namespace leeway {
 
@@ -45,6 +46,7 @@ struct RankedCandidate {
 };
 
 struct CandidateOptions {
+  Tolerance tolerance;  // taken off each leeway
   Progress progress;
 };
 

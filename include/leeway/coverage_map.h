@@ -7,6 +7,7 @@
 
 #include "leeway/progress.h"
 #include "leeway/setup.h"
+#include "leeway/tolerance.h"
 
 namespace leeway {
 
@@ -22,6 +23,13 @@ struct CoverageMap {
   Steps y;
   std::vector<double> coverage;  // 0 to 1; a row for each y, x varying fastest
   double printable_area = 0;     // mm2
+  std::vector<char> open;        // likewise, whether an offset is of use; empty: all are
+  std::size_t points = 0;  // of a map of points: how many are asked for; the shares are theirs
+
+  bool is_open(int column, int row) const {
+    return open.empty() || open[static_cast<std::size_t>(row) * static_cast<std::size_t>(x.count) +
+                                static_cast<std::size_t>(column)] != 0;
+  }
 
   double at(int column, int row) const {
     return coverage[static_cast<std::size_t>(row) * static_cast<std::size_t>(x.count) +
@@ -44,6 +52,21 @@ struct CommonMap {
 // REQUIRES: setups. Throws as coverage_map does.
 CommonMap common_coverage_map(std::span<const Setup> setups, const Steps& x, const Steps& y,
                               const Progress& progress = {});
+
+// What closes an offset of a map.
+enum class MapOpens {
+  in_window,  // all but those with which all points within reach of some offset are reachable
+  on_mount    // what the mounts and the heads do not allow
+};
+// Fills in which offsets of a map are open. REQUIRES: setups. Throws as bracket() does.
+void open_map(CoverageMap& map, std::span<const Setup> setups, MapOpens opens,
+              const Tolerance& tolerance = {}, const Progress& progress = {});
+
+// How many of the points that are asked for each offset reaches, as shares of all; guard bands
+// kept, of all setups together. Open is where mounts and heads allow. Throws BracketRefused where
+// nothing is asked for, and as coverage_map does.
+CoverageMap points_map(std::span<const Setup> setups, const Steps& x, const Steps& y,
+                       const Tolerance& tolerance = {}, const Progress& progress = {});
 
 // The offsets worth a map: around the nozzle, the heads, mounts and offsets of the setups, the
 // window and some more offsets; about `steps` in the longer direction, in half millimetres or more.

@@ -84,6 +84,7 @@ const Runs kRuns[] = {
     {"bracket",
      {"examples/godwit-new-bracket.json --candidates examples/brackets.csv "
       "--map -40..40/5,-20..20/3",
+      "examples/godwit-all-well.json --leeway 2 --tolerance 0.3,0.1 --map points",
       "examples/plover-round.json"}},
     {"measure", {"examples/godwit-readings.csv", "tests/cli/files/loose-bracket.csv"}},
 };

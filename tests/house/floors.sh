@@ -13,7 +13,7 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     for (f in folder) floor_of["src/" folder[f]] = f
     floor_of["src/web"] = 5
     give(1, "error.h geometry.h progress.h version.h")
-    give(2, "setup.h change.h validate.h limits.h regions.h rig.h")
+    give(2, "setup.h change.h validate.h limits.h regions.h rig.h tolerance.h")
     give(3, "check.h remarks.h mesh_numbers.h numbers_to_enter.h fit.h measure.h explain.h bracket.h coverage_map.h")
     give(3, "candidates.h compare_grids.h head_place.h")
     give(4, "fault.h read_setup.h write_check.h write_fit.h fill.h rewrite_setup.h")

@@ -14,6 +14,7 @@
 #include "judges/random_setup.h"
 #include "judges/shapes.h"
 #include "leeway/bracket.h"
+#include "leeway/coverage_map.h"
 #include "leeway/limits.h"
 #include "tasks/bracket/bracket_problem.h"
 
@@ -416,6 +417,77 @@ TEST(WindowAgainstSampling, IsMonotone) {
   }
   EXPECT_EQ(travel.count(), 0u);
   EXPECT_EQ(point.count(), 0u);
+}
+
+// The trade-off against plain search: every offset of a lattice over the window.
+TEST(TradeOffAgainstSearch, NoOffsetOfALatticeIsBetter) {
+  const CaseRange run = cases_to_look_at();
+  Complaints better("no offset is better than the curve", run);
+  Complaints false_choice("each choice works and is told as it is", run);
+  std::size_t curves = 0;
+  std::size_t choices = 0;
+  std::size_t offsets = 0;
+  double missed = 0;  // of coverage, by any lattice offset with at most 0.1 mm more leeway
+  const std::uint64_t end = run.first + (run.end - run.first + 49) / 50;
+  for (std::uint64_t i = run.first; i < end; ++i) {
+    const leeway::Setup setup = random_case(seed_of_case(run.seed, i));
+    try {
+      const std::array one{setup};
+      const BracketProblem problem(one);
+      if (problem.within_reach().empty()) continue;
+      const BracketResult result = bracket(one);
+      if (!result.trade_off) continue;
+      const std::vector<BracketTrade>& curve = result.trade_off->curve;
+      ++curves;
+      choices += curve.size();
+      const auto share_at = [&](Point o) {
+        return coverage_map(setup, {o.x, o.x, 1}, {o.y, o.y, 1})->at(0, 0);
+      };
+      std::vector<Point> probes;
+      for (const BracketPoint& p : problem.within_reach()) probes.push_back(p.probe);
+      for (std::size_t k = 0; k < curve.size(); k += 1 + curve.size() / 8) {
+        const BracketTrade& trade = curve[k];
+        const bool told = trade.leeway == problem.leeway(trade.offset) &&
+                          std::abs(trade.coverage - share_at(trade.offset)) < 1e-9;
+        if (!told || trade.leeway < 0 || !all_reachable(setup, probes, trade.offset)) {
+          false_choice.add(i, setup, fmt::format("{}, {}", trade.offset.x, trade.offset.y));
+        }
+        const bool rises = k == 0 || (curve[k - 1].leeway < trade.leeway &&
+                                      curve[k - 1].coverage > trade.coverage);
+        if (!rises) false_choice.add(i, setup, "a choice is dominated");
+      }
+      const Box& box = *result.window.bounds;
+      constexpr int kAcross = 60;
+      const Steps x{box.x0, box.x1, box.width() > 0 ? kAcross : 1};
+      const Steps y{box.y0, box.y1, box.depth() > 0 ? kAcross : 1};
+      const std::optional<CoverageMap> map = coverage_map(setup, x, y);
+      for (int row = 0; row < y.count; ++row) {
+        for (int column = 0; column < x.count; ++column) {
+          const Point offset{x.at(column), y.at(row)};
+          const double leeway = problem.leeway(offset);
+          if (leeway < 0) continue;
+          ++offsets;
+          const auto as_good = std::find_if(curve.begin(), curve.end(), [&](const BracketTrade& t) {
+            return t.leeway >= std::min(leeway - 0.1, curve.back().leeway);
+          });
+          const double more = map->at(column, row) - as_good->coverage;
+          missed = std::max(missed, more);
+          if (more > 0.001 || leeway > curve.back().leeway + 0.02) {
+            better.add(i, setup,
+                       fmt::format("{}, {}: leeway {}, share {}; the curve has {} with {}",
+                                   offset.x, offset.y, leeway, map->at(column, row),
+                                   as_good->coverage, as_good->leeway));
+          }
+        }
+      }
+    } catch (const SetupTooDetailed&) {
+    }
+  }
+  fmt::print("{} curves of {} choices, {} offsets searched, at most {} missed\n", curves, choices,
+             offsets, missed);
+  EXPECT_GT(curves, 0u);
+  EXPECT_EQ(better.count(), 0u);
+  EXPECT_EQ(false_choice.count(), 0u);
 }
 
 }  // namespace

@@ -20,18 +20,25 @@ namespace {
 
 constexpr const char* kBracketHelpBegins =
     R"(Usage: leeway bracket SETUP... [--map X0..X1/N,Y0..Y1/N] [--candidates FILE]
-                      [--format FORMAT] [--output FILE]
+                      [--leeway MM] [--tolerance MM] [--format FORMAT] [--output FILE]
 
 Where may the probe sit? Finds every offset from nozzle to probe with which all requested
-points are reachable (the window), the one with most leeway, the nearest to the present one,
-and what a millimetre more to each side costs in coverage. The points are held where the probe
-shall be; those asked for the nozzle are converted with the setup's present offset first.
+points are reachable (the window), the nearest of them to the present one, and those to choose from:
+the best by coverage for every leeway, of which the one of most coverage, the one of most leeway
+and the one between them are named. The points are held where the probe shall be; those asked for
+the nozzle are converted with the setup's present offset first.
 
   SETUP...         one setup, or several for one bracket that suits them all; - reads
                    standard input
   --map X0..X1/N,Y0..Y1/N
                    the share of the printable area that the probe can reach, at N offsets
-                   in x by N in y; of several setups the least
+                   in x by N in y; of several setups the least. Left out are offsets outside
+                   the window (without one, those that the mount and the head do not allow)
+  --map points     the same of how many of the points each offset reaches, around the head;
+                   points,X0..X1/N,Y0..Y1/N elsewhere
+  --tolerance MM   what printing and fitting the bracket may be off, in any direction, or X,Y
+                   along each: taken off the window, and so off every answer
+  --leeway MM      name the offset too that covers most with at least so much leeway
   --candidates FILE
                    compare brackets: a table with the header name,x,y, an offset a line
 )";
@@ -50,7 +57,7 @@ Examples:
   leeway bracket examples/godwit-side-bracket.json --candidates examples/brackets.csv
 
 Exit status:
-  0  some offset reaches every point (of all setups)
+  0  some offset reaches every point (of all setups), with the leeway asked for
   1  no offset does
   2  a setup, the candidates or the options are of no use, or the output cannot be written
   3  a fault of the program itself
@@ -65,6 +72,8 @@ constexpr BracketWriter kBracketWriters[] = {write_bracket_text, write_bracket_j
                                              write_bracket_markdown, write_bracket_csv,
                                              write_bracket_svg};
 
+constexpr double kFarthestOffset = 1e5;  // mm
+
 struct BracketArguments {
   std::vector<std::string> setups;
   SetupArguments shared;  // format, output, numbers
@@ -72,6 +81,16 @@ struct BracketArguments {
   bool has_map = false;
   std::string candidates;
   bool has_candidates = false;
+  std::string leeway;
+  bool has_leeway = false;
+  std::string tolerance;
+  bool has_tolerance = false;
+};
+
+// What of a map is asked for.
+struct MapAsked {
+  bool points = false;
+  std::optional<MapSteps> steps;  // nothing: around what there is
 };
 
 [[noreturn]] void refuse_map(const std::string& typed, const std::string& why) {
@@ -91,8 +110,7 @@ Steps steps_of(std::string_view text, const std::string& typed) {
   if (count != std::floor(count) || count < 1 || count > static_cast<double>(kMostMapOffsets)) {
     refuse_map(typed, fmt::format(": N is a whole number from 1 to {}", kMostMapOffsets));
   }
-  constexpr double kFarthest = 1e5;
-  if (std::abs(range->from) > kFarthest || std::abs(range->to) > kFarthest) {
+  if (std::abs(range->from) > kFarthestOffset || std::abs(range->to) > kFarthestOffset) {
     refuse_map(typed, ": an offset is at most 100000 mm either way");
   }
   const bool rising = count > 1 ? range->from < range->to : range->from == range->to;
@@ -103,15 +121,48 @@ Steps steps_of(std::string_view text, const std::string& typed) {
   return {range->from, range->to, static_cast<int>(count)};
 }
 
-MapSteps map_steps(const std::string& typed) {
-  const std::vector<std::string_view> parts = split_typed(typed, ',');
+MapAsked map_steps(const std::string& typed) {
+  std::vector<std::string_view> parts = split_typed(typed, ',');
+  MapAsked asked;
+  if (!parts.empty() && parts.front() == "points") {
+    asked.points = true;
+    parts.erase(parts.begin());
+    if (parts.empty()) return asked;
+  }
   if (parts.size() != 2) refuse_map(typed, range_hint(typed));
   const Steps x = steps_of(parts[0], typed);
   const Steps y = steps_of(parts[1], typed);
   if (static_cast<long>(x.count) * y.count > kMostMapOffsets) {
     refuse_map(typed, fmt::format(": at most {} offsets in all", kMostMapOffsets));
   }
-  return {x, y};
+  asked.steps = {x, y};
+  return asked;
+}
+
+double leeway_of(const std::string& typed) {
+  const std::optional<double> mm = typed_number(typed);
+  if (mm && *mm >= 0 && *mm <= kFarthestOffset) return *mm;
+  throw OptionFault(fmt::format(
+      "the option \"--leeway\" takes millimetres from 0 to {:.0f}, such as 2.5, not \"{}\" (see "
+      "`leeway help bracket`)",
+      kFarthestOffset, typed));
+}
+
+Tolerance tolerance_of(const std::string& typed) {
+  constexpr double kMost = 100;  // mm
+  std::vector<double> numbers;
+  for (const std::string_view part : split_typed(typed, ',')) {
+    const std::optional<double> mm = typed_number(part);
+    if (mm && *mm >= 0 && *mm <= kMost) numbers.push_back(*mm);
+  }
+  if (numbers.size() != split_typed(typed, ',').size() || numbers.size() > 2) {
+    throw OptionFault(fmt::format(
+        "the option \"--tolerance\" takes millimetres from 0 to {:.0f}, such as 0.3, or 0.3,0.2 "
+        "along x and y, not \"{}\" (see `leeway help bracket`)",
+        kMost, typed));
+  }
+  if (numbers.size() == 1) return {numbers[0], {}};
+  return {0, {numbers[0], numbers[1]}};
 }
 
 void check_bracket(const BracketArguments& arguments) {
@@ -155,17 +206,26 @@ std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments,
 }
 
 // Throws OptionFault where nothing is printable.
-CoverageMap least_map(const std::vector<Setup>& setups, const MapSteps& steps) {
-  ProgressLine progress("Looking at offsets");
-  CommonMap common = common_coverage_map(setups, steps.x, steps.y, [&](double done) {
-    progress.show(done);
+CoverageMap map_over(const std::vector<Setup>& setups, const MapAsked& asked,
+                     const BracketReport& report, const Tolerance& tolerance) {
+  ProgressLine line("Looking at offsets");
+  const Progress progress = [&](double done) {
+    line.show(done);
     return true;
-  });
-  if (common.map) return *std::move(common.map);
-  throw OptionFault(
-      fmt::format("\"{}\" has no printable area, so that there is nothing to "
-                  "cover (see `leeway check --format json`)",
-                  setups[common.unprintable].name));
+  };
+  const MapSteps& steps = *asked.steps;
+  if (asked.points) return points_map(setups, steps.x, steps.y, tolerance, progress);
+  CommonMap common = common_coverage_map(setups, steps.x, steps.y, progress);
+  if (!common.map) {
+    throw OptionFault(
+        fmt::format("\"{}\" has no printable area, so that there is nothing to "
+                    "cover (see `leeway check --format json`)",
+                    setups[common.unprintable].name));
+  }
+  const bool window = report.window && !report.window->window.empty;
+  open_map(*common.map, setups, window ? MapOpens::in_window : MapOpens::on_mount, tolerance,
+           progress);
+  return *std::move(common.map);
 }
 
 MapSteps map_of(const BracketReport& report, const std::vector<Candidate>& candidates) {
@@ -180,9 +240,8 @@ bool any_asks(const std::vector<Setup>& setups) {
                      [](const Setup& setup) { return asks_for_points(setup.request); });
 }
 
-BracketResult window_of(const std::vector<Setup>& setups) {
+BracketResult window_of(const std::vector<Setup>& setups, BracketOptions options) {
   ProgressLine progress("Looking for offsets");
-  BracketOptions options;
   options.progress = [&](double done) {
     progress.show(done);
     return true;
@@ -191,9 +250,11 @@ BracketResult window_of(const std::vector<Setup>& setups) {
 }
 
 std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
-                                      const std::vector<Candidate>& candidates) {
+                                      const std::vector<Candidate>& candidates,
+                                      const Tolerance& tolerance) {
   ProgressLine progress("Comparing");
   CandidateOptions options;
+  options.tolerance = tolerance;
   options.progress = [&](double done) {
     progress.show(done);
     return true;
@@ -205,8 +266,11 @@ int run_bracket(const BracketArguments& arguments) {
   check_bracket(arguments);
   const BracketWriter write =
       kBracketWriters[format_index(arguments.shared.format, kBracketFormats)];
-  std::optional<MapSteps> steps;
-  if (arguments.has_map) steps = map_steps(arguments.map);
+  MapAsked map;
+  if (arguments.has_map) map = map_steps(arguments.map);
+  BracketOptions options;
+  if (arguments.has_tolerance) options.tolerance = tolerance_of(arguments.tolerance);
+  if (arguments.has_leeway) options.leeway = leeway_of(arguments.leeway);
 
   DiskFiles files;
   Outputs outputs;
@@ -221,14 +285,18 @@ int run_bracket(const BracketArguments& arguments) {
 
   BracketReport report;
   report.setups = *setups;
-  if (any_asks(*setups) || (!steps && !arguments.has_candidates)) {
-    report.window = window_of(*setups);
+  if (any_asks(*setups) || (!arguments.has_map && !arguments.has_candidates)) {
+    report.window = window_of(*setups, options);
   }
-  if (!steps && arguments.shared.format == "svg") {
-    steps = map_of(report, candidates.candidates);
+  if (!map.steps && (arguments.has_map || arguments.shared.format == "svg")) {
+    map.steps = map_of(report, candidates.candidates);
   }
-  if (steps) report.map = least_map(*setups, *steps);
-  if (arguments.has_candidates) report.candidates = compared(*setups, candidates.candidates);
+  if (map.points && !any_asks(*setups)) {
+    throw OptionFault("\"--map points\" is for a setup that asks for points");
+  }
+  if (map.steps) report.map = map_over(*setups, map, report, options.tolerance);
+  if (arguments.has_candidates)
+    report.candidates = compared(*setups, candidates.candidates, options.tolerance);
 
   // Only now, so that long work that is broken off leaves nothing behind.
   Output& output = outputs.open(arguments.shared.output);
@@ -253,6 +321,8 @@ Command bracket_command() {
     options.arguments("setups", arguments->setups);
     arguments->shared.declare_without_setup(options);
     options.value("--map", arguments->map, &arguments->has_map);
+    options.value("--tolerance", arguments->tolerance, &arguments->has_tolerance);
+    options.value("--leeway", arguments->leeway, &arguments->has_leeway);
     options.value("--candidates", arguments->candidates, &arguments->has_candidates);
   };
   command.run = [arguments] { return run_bracket(*arguments); };

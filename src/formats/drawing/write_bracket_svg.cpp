@@ -9,6 +9,7 @@
 #include "formats/drawing/label_layout.h"
 #include "formats/drawing/legend.h"
 #include "formats/drawing/svg.h"
+#include "formats/drawing/trade_off_curve.h"
 #include "formats/plan/plan_scene.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
@@ -25,17 +26,20 @@ constexpr const char* kMapScope = ".leeway-map";
 constexpr double kWidth = 800;
 constexpr double kBarRoom = 74;  // right of the drawing, for the scale of colours
 constexpr double kMostTall = 640;
-constexpr int kBands = 50;  // of colour
+constexpr int kBands = 40;  // of colour
 
 // On colours from dark to light every line has a core and a rim that differ in lightness.
-constexpr const char* kStyles = R"({0} .cell{{stroke:none;shape-rendering:crispEdges}}
+constexpr const char* kStyles = R"({0} .cell{{stroke:none}}
 {0} .contour-rim{{stroke:#ffffff;stroke-width:2.4px;stroke-opacity:.55}}
 {0} .contour{{stroke:#000000;stroke-width:.9px}}
 {0} .over-rim{{stroke:#ffffff;stroke-width:4.5px;stroke-linejoin:round}}
 {0} .over{{stroke:#000000;stroke-width:1.6px;stroke-linejoin:round}}
 {0} .dashed{{stroke-dasharray:7 4}}
 {0} .dotted{{stroke-dasharray:1.5 3}}
-{0} .window{{fill:#ffffff;fill-opacity:.35;fill-rule:evenodd}}
+{0} .window-rim{{stroke:#ffffff;stroke-width:7px;stroke-linejoin:round}}
+{0} .window{{stroke:#000000;stroke-width:3px;stroke-linejoin:round}}
+{0} .curve{{stroke:#0072b2;stroke-width:2px;stroke-linejoin:round}}
+{0} .curve-mark{{fill:#ffffff;stroke:#000000;stroke-width:1.8px}}
 {0} .spot-dark{{fill:#000000;stroke:#ffffff;stroke-width:1.5px}}
 {0} .spot-light{{fill:#ffffff;stroke:#000000;stroke-width:1.8px}}
 {0} text.on-map{{fill:#000000;stroke:#ffffff}}
@@ -71,11 +75,12 @@ class Map {
     draw_labels();
     draw_bar();
     double bottom = drawing_.y1 + kAxisBelow + 12;
-    legend_.notes.push_back(
-        "The share of the printable area that the probe can reach, without guard bands, at each "
-        "offset from nozzle to probe; lines of equal share with their numbers in percent. The "
-        "window "
-        "keeps the guard bands.");
+    if (report_.window && report_.window->trade_off) {
+      write_trade_off_curve(svg_, *report_.window->trade_off, {kPictureEdge, bottom + 6},
+                            kWidth - 2 * kPictureEdge);
+      bottom += kCurveTall + 14;
+    }
+    legend_.notes.push_back(meaning());
     if (report_.setups.size() > 1) {
       legend_.notes.push_back("Of several setups the map has the least share at each offset.");
     }
@@ -109,13 +114,46 @@ class Map {
     return broken_lines(text, 12, kWidth - 2 * kPictureEdge);
   }
 
-  // Whole tenths around what there is, for the colours to tell more apart.
+  std::string meaning() const {
+    const BracketView view(report_, picture_name);
+    return map_.points > 0
+               ? fmt::format(
+                     "How many of the points each offset from nozzle to probe reaches, guard bands "
+                     "kept, {}; blank elsewhere.",
+                     view.map_ground())
+               : fmt::format(
+                     "The share of the printable area that the probe can reach, without guard "
+                     "bands, at each offset from nozzle to probe {}; blank elsewhere. Lines of "
+                     "equal share with their numbers in percent.",
+                     view.map_ground());
+  }
+
+  // What is shown, from the least to the most.
   void choose_range() {
-    const auto [least, most] = std::minmax_element(map_.coverage.begin(), map_.coverage.end());
-    low_ = std::max(0.0, std::floor(*least * 10 + 1e-9) / 10);
-    high_ = std::min(1.0, std::ceil(*most * 10 - 1e-9) / 10);
-    if (high_ - low_ < 0.2) low_ = std::max(0.0, high_ - 0.2);
-    if (high_ - low_ < 0.2) high_ = low_ + 0.2;
+    for (int row = 0; row < map_.y.count; ++row) {
+      for (int column = 0; column < map_.x.count; ++column) {
+        if (!map_.is_open(column, row)) continue;
+        low_ = shown_ ? std::min(low_, map_.at(column, row)) : map_.at(column, row);
+        high_ = shown_ ? std::max(high_, map_.at(column, row)) : map_.at(column, row);
+        shown_ = true;
+      }
+    }
+    // All the same: it gets the lightest colour.
+    if (high_ - low_ < 1e-6) low_ = high_ - 0.01;
+  }
+
+  // Whether an offset or one beside it is of use: the window's outline cuts through cells.
+  bool shows(int column, int row) const {
+    for (int y = std::max(0, row - 1); y <= std::min(map_.y.count - 1, row + 1); ++y) {
+      for (int x = std::max(0, column - 1); x <= std::min(map_.x.count - 1, column + 1); ++x) {
+        if (map_.is_open(x, y)) return true;
+      }
+    }
+    return false;
+  }
+
+  bool cut_by_window() const {
+    return map_.points == 0 && report_.window && !report_.window->window.region.empty();
   }
 
   // Cells reach half a step beyond the outermost offsets.
@@ -137,48 +175,86 @@ class Map {
     drawing_ = view_(mm);
   }
 
-  // A path for each band of colour, of runs along the rows.
+  // A path for each step of colour, of all cells with that or more, each painted over the one
+  // before: no cell ends where another begins, so that no viewer shows a seam.
   void draw_cells() {
-    std::vector<std::string> bands(kBands);
-    const double dx = view_.scale * (map_.x.count > 1 ? map_.x.step() : 1);
-    const double dy = view_.scale * (map_.y.count > 1 ? map_.y.step() : 1);
     const auto band = [this](int column, int row) {
+      if (cut_by_window() ? !shows(column, row) : !map_.is_open(column, row)) return -1;
       const double part = (map_.at(column, row) - low_) / (high_ - low_);
-      return static_cast<std::size_t>(
-          std::clamp(std::floor(part * kBands + 1e-9), 0.0, kBands - 1.0));
+      return static_cast<int>(std::clamp(std::floor(part * kBands + 1e-9), 0.0, kBands - 1.0));
     };
+    std::vector<int> bands;
     for (int row = 0; row < map_.y.count; ++row) {
-      for (int from = 0; from < map_.x.count;) {
-        int to = from + 1;
-        while (to < map_.x.count && band(to, row) == band(from, row)) ++to;
-        const Point corner = view_(Point{map_.x.at(from), map_.y.at(row)}) - Point{dx / 2, dy / 2};
-        bands[band(from, row)] += fmt::format("M{} {}h{}v{}h{}z", svg_number(corner.x),
-                                              svg_number(corner.y), svg_number(dx * (to - from)),
-                                              svg_number(dy), svg_number(-dx * (to - from)));
-        from = to;
-      }
+      for (int column = 0; column < map_.x.count; ++column) bands.push_back(band(column, row));
     }
-    svg_.group("cells");
-    for (std::size_t i = 0; i < bands.size(); ++i) {
-      if (bands[i].empty()) continue;
-      const double part = (static_cast<double>(i) + 0.5) / kBands;
-      svg_.empty("path", {{"class", "cell"}, {"fill", heat_colour(part)}, {"d", bands[i]}});
+    svg_.open("clipPath", {{"id", "map-window"}});
+    if (cut_by_window()) {
+      svg_.empty("path", {{"clip-rule", "evenodd"},
+                          {"d", path_data(report_.window->window.region, view_)}});
+    } else {
+      svg_.rect("", drawing_);
+    }
+    svg_.close();
+    svg_.open("g", {{"class", "cells"}, {"clip-path", "url(#map-window)"}});
+    for (int least = 0; least < kBands; ++least) {
+      const bool any = least == 0 || std::find(bands.begin(), bands.end(), least) != bands.end();
+      if (!any) continue;
+      svg_.empty("path", {{"class", "cell"},
+                          {"fill", heat_colour((least + 0.5) / kBands)},
+                          {"d", cells_from(bands, least)}});
     }
     svg_.close();
   }
 
+  // The cells of a band or a later one: runs along the rows, equal ones of following rows as one.
+  std::string cells_from(const std::vector<int>& bands, int least) const {
+    const double dx = view_.scale * (map_.x.count > 1 ? map_.x.step() : 1);
+    const double dy = view_.scale * (map_.y.count > 1 ? map_.y.step() : 1);
+    using Run = std::pair<int, int>;
+    const auto runs = [&](int row) {
+      std::vector<Run> found;
+      if (row >= map_.y.count) return found;
+      const auto in = [&](int column) {
+        return bands[static_cast<std::size_t>(row) * static_cast<std::size_t>(map_.x.count) +
+                     static_cast<std::size_t>(column)] >= least;
+      };
+      for (int from = 0; from < map_.x.count; ++from) {
+        if (!in(from)) continue;
+        const int begin = from;
+        while (from < map_.x.count && in(from)) ++from;
+        found.push_back({begin, from});
+      }
+      return found;
+    };
+    std::string data;
+    for (int row = 0; row < map_.y.count;) {
+      const std::vector<Run> here = runs(row);
+      int end = row + 1;
+      while (end < map_.y.count && runs(end) == here) ++end;
+      for (const auto& [from, to] : here) {
+        const Point corner =
+            view_(Point{map_.x.at(from), map_.y.at(end - 1)}) - Point{dx / 2, dy / 2};
+        data += fmt::format("M{} {}h{}v{}h{}z", svg_number(corner.x), svg_number(corner.y),
+                            svg_number(dx * (to - from)), svg_number(dy * (end - row)),
+                            svg_number(-dx * (to - from)));
+      }
+      row = end;
+    }
+    return data;
+  }
+
   // As many lines as can be told apart: 10, 5, 2 or 1 % from one to the next.
   double contour_step() const {
-    const auto [least, most] = std::minmax_element(map_.coverage.begin(), map_.coverage.end());
     for (const double step : {0.1, 0.05, 0.02}) {
-      if ((*most - *least) / step >= 4) return step;
+      if ((high_ - low_) / step >= 4) return step;
     }
     return 0.01;
   }
 
   void draw_contours() {
+    if (map_.points > 0 || !shown_) return;  // numbers of points have no lines between them
     const double step = contour_step();
-    svg_.group("contours");
+    svg_.open("g", {{"class", "contours"}, {"clip-path", "url(#map-window)"}});
     for (int i = 0; i * step <= 1 + 1e-9; ++i) {
       const double level = i * step;
       const Line* longest = nullptr;
@@ -194,17 +270,27 @@ class Map {
       label.around = false;
       label.otherwise = "";
       for (const double t : {0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9}) {
-        label.places.push_back(view_(
-            (*longest)[static_cast<std::size_t>(t * static_cast<double>(longest->size() - 1))]));
+        const Point at =
+            (*longest)[static_cast<std::size_t>(t * static_cast<double>(longest->size() - 1))];
+        if (is_shown(at)) label.places.push_back(view_(at));
       }
+      if (label.places.empty()) continue;
       label.at = label.places.front();
       numbers_.push_back(label);
     }
     svg_.close();
   }
 
-  void outline(const std::string& data, const std::string& kind, const std::string& fill = "") {
-    svg_.path(fill, data);
+  // Whether the cell of an offset is open.
+  bool is_shown(Point offset) const {
+    const auto index = [](const Steps& steps, double value) {
+      return std::clamp(static_cast<int>(std::lround((value - steps.from) / steps.step())), 0,
+                        steps.count - 1);
+    };
+    return map_.is_open(index(map_.x, offset.x), index(map_.y, offset.y));
+  }
+
+  void outline(const std::string& data, const std::string& kind) {
     svg_.path("over-rim", data);
     svg_.path("over" + kind, data);
   }
@@ -240,12 +326,17 @@ class Map {
       }
     }
     if (report_.window && !report_.window->window.region.empty()) {
-      outline(path_data(report_.window->window.region, view_), "", "window");
+      const std::string data = path_data(report_.window->window.region, view_);
+      svg_.path("window-rim", data);
+      svg_.path("window", data);
       cover_outline(report_.window->window.region, view_, avoided_);
-      legend_.entries.push_back(sample(report_.window->out_of_reach.empty()
-                                           ? "the window: every point reachable"
-                                           : "the window: every point within reach of some offset",
-                                       ""));
+      legend_.entries.push_back({report_.window->out_of_reach.empty()
+                                     ? "the window: every point reachable"
+                                     : "the window: every point within reach of some offset",
+                                 [](SvgWriter& svg, Point at) {
+                                   svg.line("window-rim", at - Point{12, 0}, at + Point{12, 0});
+                                   svg.line("window", at - Point{12, 0}, at + Point{12, 0});
+                                 }});
     }
     svg_.close();
     if (envelopes) legend_.entries.push_back(sample("envelope of the mount", " dashed"));
@@ -257,7 +348,8 @@ class Map {
     return p.x >= drawing_.x0 && p.x <= drawing_.x1 && p.y >= drawing_.y0 && p.y <= drawing_.y1;
   }
 
-  // `kind` says shape and fill: "dark round", "light round", "light square", "star", "cross".
+  // `kind` says shape and fill: "dark round", "light round", "light square", "light triangle",
+  // "light diamond", "star", "cross".
   static void mark(SvgWriter& svg, const std::string& kind, Point at) {
     if (kind == "cross") {
       const std::string data = plain_line({at - Point{6, 0}, at + Point{6, 0}}) +
@@ -266,6 +358,13 @@ class Map {
       svg.path("over", data);
     } else if (kind == "light square") {
       svg.path("spot-light", path_data(Box{at.x - 4.5, at.x + 4.5, at.y - 4.5, at.y + 4.5}));
+    } else if (kind == "light triangle") {
+      svg.path("spot-light",
+               plain_line({at - Point{6, -4.5}, at + Point{6, 4.5}, at - Point{0, 6.5}}) + "z");
+    } else if (kind == "light diamond") {
+      svg.path("spot-light", plain_line({at - Point{6, 0}, at - Point{0, 6}, at + Point{6, 0},
+                                         at + Point{0, 6}}) +
+                                 "z");
     } else if (kind == "star") {
       std::vector<Point> points;
       for (int i = 0; i < 10; ++i) {
@@ -313,11 +412,20 @@ class Map {
     if (!report_.window) return;
     const BracketResult& r = *report_.window;
     if (r.nearest && !r.present.inside) {
-      offset_mark("the nearest that works", "nearest " + pair(r.nearest->offset), "light round",
-                  r.nearest->offset);
+      offset_mark("the nearest that works", "nearest " + exact_pair(r.nearest->offset),
+                  "light round", r.nearest->offset);
+    }
+    if (r.trade_off && r.trade_off->curve.size() > 1) {
+      const Point most = r.trade_off->most_coverage.trade.offset;
+      offset_mark("the most coverage", "most coverage " + exact_pair(most), "light triangle", most);
+    }
+    if (r.trade_off && r.trade_off->knee) {
+      const Point knee = r.trade_off->knee->trade.offset;
+      offset_mark("between them", "between them " + exact_pair(knee), "light diamond", knee);
     }
     if (r.best) {
-      offset_mark("the most leeway", "most leeway " + pair(r.best->offset), "star", r.best->offset);
+      offset_mark("the most leeway", "most leeway " + exact_pair(r.best->offset), "star",
+                  r.best->offset);
     }
     if (r.most) {
       offset_mark("what reaches most points",
@@ -360,6 +468,7 @@ class Map {
 
   // The scale of colours, right of the drawing.
   void draw_bar() {
+    if (!shown_) return;
     const double x = drawing_.x1 + 18;
     const double height = std::min(drawing_.depth(), 260.0);
     const double top = drawing_.y0;
@@ -371,13 +480,14 @@ class Map {
                           {"d", path_data(Box{x, x + 14, y, y + height / kBands + 0.3})}});
     }
     svg_.path("tick", path_data(Box{x, x + 14, top, top + height}));
-    const int from = static_cast<int>(std::lround(low_ * 100));
-    const int to = static_cast<int>(std::lround(high_ * 100));
-    const int step = to - from > 70 ? 20 : 10;
-    for (int percents = from; percents <= to; percents += step) {
-      const double y = top + height * (1 - static_cast<double>(percents - from) / (to - from));
+    const double most = map_.points > 0 ? static_cast<double>(map_.points) : 100;
+    const double step =
+        std::max(map_.points > 0 ? 1.0 : 0.01, tick_step(height / (most * (high_ - low_)), 24));
+    for (const double amount : ticks(most * low_, most * high_, step)) {
+      const double y = top + height * (1 - (amount / most - low_) / (high_ - low_));
       svg_.line("tick", {x + 14, y}, {x + 18, y});
-      svg_.text("", {x + 21, y + 4}, Anchor::start, fmt::format("{} %", percents));
+      svg_.text("", {x + 21, y + 4}, Anchor::start,
+                tick_text(amount, step) + (map_.points > 0 ? "" : " %"));
     }
     svg_.close();
   }
@@ -426,7 +536,8 @@ class Map {
   SvgWriter svg_;
   View view_;
   Box drawing_;
-  double low_ = 0;  // the share that is darkest
+  bool shown_ = false;  // whether any offset is open
+  double low_ = 0;      // the share that is darkest
   double high_ = 1;
   Legend legend_;
   std::vector<Box> taken_;

@@ -89,4 +89,6 @@ std::optional<double> number_in(std::string_view text) {
 
 std::string pair(Point p) { return decimal(p.x) + ", " + decimal(p.y); }
 
+std::string exact_pair(Point p) { return decimal(p.x, true) + ", " + decimal(p.y, true); }
+
 }  // namespace leeway

@@ -41,4 +41,7 @@ std::optional<double> number_in(std::string_view text);
 // "248.5, 8".
 std::string pair(Point p);
 
+// The same as it is, with up to 6 decimals: for what is checked as it is told.
+std::string exact_pair(Point p);
+
 }  // namespace leeway

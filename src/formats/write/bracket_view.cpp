@@ -24,6 +24,10 @@ std::string change(double by) {
   return (points > 0 ? "+" : "") + decimal(points);
 }
 
+std::string points_of(double share) {
+  return decimal(std::round(share * 1000) / 10) + " percentage points";
+}
+
 std::string blocked_words(std::size_t moves) {
   return fmt::format("{} between the points would run into something (`leeway check` names {})",
                      counted(moves, "move"), moves == 1 ? "it" : "them");
@@ -66,28 +70,41 @@ std::string BracketView::summary() const {
             ? "."
             : fmt::format(", but {}.", blocked_words(r.present.blocked_moves));
     return lead + fmt::format("the probe may stay where it is: the offset {} reaches {}{}",
-                              pair(r.present.offset), all, moves);
+                              exact_pair(r.present.offset), all, moves);
   }
   if (!r.present.overlaps.empty()) {
     return lead + fmt::format(
                       "with the offset {} the probe sits in its own head: seen from above it "
                       "overlaps {}.{}",
-                      pair(r.present.offset), overlapped_words(r.present.overlaps, style_),
+                      exact_pair(r.present.offset), overlapped_words(r.present.overlaps, style_),
                       r.nearest ? fmt::format(" Moved {} it is clear, and reaches {}.",
                                               move_words(r.nearest->offset - r.present.offset), all)
                                 : "");
   }
   if (!r.nearest)
-    return lead + fmt::format("the offset {} does not reach {}.", pair(r.present.offset), all);
+    return lead +
+           fmt::format("the offset {} does not reach {}.", exact_pair(r.present.offset), all);
   return lead + fmt::format("the offset {} does not reach {}; move the probe {}, and it does.",
-                            pair(r.present.offset), all,
+                            exact_pair(r.present.offset), all,
                             move_words(r.nearest->offset - r.present.offset));
 }
 
 std::string BracketView::conventions() const {
+  const Tolerance& tolerance = report_.window ? report_.window->tolerance : Tolerance{};
+  std::string off;
+  if (tolerance.round > 0) {
+    off = fmt::format(" The bracket may be off by {} in any direction: all below keeps that.",
+                      decimal(tolerance.round, true));
+  } else if (!tolerance.none()) {
+    off = fmt::format(" The bracket may be off by {} along x and {} along y: all below keeps that.",
+                      decimal(tolerance.box.x, true), decimal(tolerance.box.y, true));
+  }
   return "Lengths are in mm; offsets are from nozzle to probe. The points stay where they are, and "
          "keep their guard bands. Shares of the printable area are without guard bands. Leeway of "
-         "an offset: how far it may move in any direction before something stops it.";
+         "an offset: how far it may move in any direction before something stops it; below 0, how "
+         "far it "
+         "must move until it works." +
+         off;
 }
 
 std::vector<std::string> BracketView::out_of_reach() const {
@@ -120,19 +137,63 @@ std::vector<OffsetRow> BracketView::offsets() const {
   std::vector<OffsetRow> rows;
   const Point from = r.present.offset;
   const bool several = report_.setups.size() > 1;
-  rows.push_back({several ? fmt::format("present, of {}", setup_name(0)) : "present", pair(from),
-                  signed_amount(r.present.leeway), "-"});
-  const auto add = [&](const char* what, const std::optional<BracketOffset>& o) {
-    if (!o) return;
-    const Point move = o->offset - from;
+  rows.push_back({several ? fmt::format("present, of {}", setup_name(0)) : "present",
+                  exact_pair(from), signed_amount(r.present.leeway), share_text(r.present.coverage),
+                  "-"});
+  const auto add = [&](const std::string& what, Point offset, double leeway,
+                       const std::optional<double>& coverage) {
+    const Point move = offset - from;
     const double by = std::hypot(move.x, move.y);
     const bool both = rounded(move.x) != 0 && rounded(move.y) != 0;
-    rows.push_back({what, pair(o->offset), signed_amount(o->leeway),
+    rows.push_back({what, exact_pair(offset), signed_amount(leeway), share_text(coverage),
                     move_words(move) + (both ? fmt::format(" ({} in all)", decimal(by)) : "")});
   };
-  if (!r.present.inside) add("nearest that works", r.nearest);
-  add("most leeway", r.best);
+  const auto add_trade = [&](const std::string& what, const BracketTrade& trade) {
+    add(what, trade.offset, trade.leeway, trade.coverage);
+  };
+  if (!r.present.inside && r.nearest) {
+    add("nearest that works", r.nearest->offset, r.nearest->leeway, r.nearest->coverage);
+  }
+  if (r.asked) {
+    add_trade(fmt::format("at least {} of leeway", decimal(*r.leeway_wanted, true)),
+              r.asked->trade);
+  }
+  if (r.trade_off && r.trade_off->curve.size() > 1) {
+    add_trade("most coverage", r.trade_off->most_coverage.trade);
+    if (r.trade_off->knee) add_trade("between them", r.trade_off->knee->trade);
+  }
+  if (r.best) add("most leeway", r.best->offset, r.best->leeway, r.best->coverage);
   return rows;
+}
+
+std::vector<std::string> BracketView::advice() const {
+  const BracketResult& r = *report_.window;
+  std::vector<std::string> out;
+  if (r.leeway_wanted && !r.asked && r.best) {
+    out.push_back(fmt::format("No offset has a leeway of {}: the most is {}.",
+                              decimal(*r.leeway_wanted, true), signed_amount(r.best->leeway)));
+  }
+  if (!r.trade_off) return out;
+  const BracketTradeOff& t = *r.trade_off;
+  if (t.curve.size() == 1) {
+    out.push_back("No offset that works covers more than the one with most leeway.");
+    return out;
+  }
+  if (t.knee) {
+    const BracketTrade& knee = t.knee->trade;
+    out.push_back(fmt::format(
+        "Recommended: {}. Of the {} % that could be reached it gives up {}, for {} of leeway; the "
+        "last {} of leeway would cost {} more.",
+        exact_pair(knee.offset), percent(t.most_coverage.trade.coverage),
+        points_of(t.most_coverage.trade.coverage - knee.coverage), at_most(knee.leeway),
+        decimal(t.most_leeway.trade.leeway - knee.leeway),
+        points_of(knee.coverage - t.most_leeway.trade.coverage)));
+  } else {
+    out.push_back(
+        "Leeway costs coverage evenly here: take as much as printing and fitting the bracket may "
+        "be off, and no more.");
+  }
+  return out;
 }
 
 std::string BracketView::stop(const BracketStop& stop) const {
@@ -165,14 +226,23 @@ std::string BracketView::stop(const BracketStop& stop) const {
 std::vector<std::string> BracketView::moves() const {
   std::vector<std::string> out;
   const BracketResult& r = *report_.window;
-  const auto say = [&](const std::optional<BracketOffset>& offset) {
-    if (!offset || offset->blocked_moves == 0 || offset->offset == r.present.offset) return;
+  std::vector<Point> told{r.present.offset};
+  const auto say = [&](Point offset, std::size_t blocked) {
+    if (blocked == 0 || std::find(told.begin(), told.end(), offset) != told.end()) return;
+    told.push_back(offset);
     out.push_back(
         fmt::format("WATCH OUT. With the offset {}, {}. The window is about points alone.",
-                    pair(offset->offset), blocked_words(offset->blocked_moves)));
+                    exact_pair(offset), blocked_words(blocked)));
   };
-  say(r.nearest);
-  if (!r.nearest || !r.best || !(r.nearest->offset == r.best->offset)) say(r.best);
+  if (r.nearest) say(r.nearest->offset, r.nearest->blocked_moves);
+  if (r.asked) say(r.asked->trade.offset, r.asked->blocked_moves);
+  if (r.trade_off) {
+    say(r.trade_off->most_coverage.trade.offset, r.trade_off->most_coverage.blocked_moves);
+    if (r.trade_off->knee) {
+      say(r.trade_off->knee->trade.offset, r.trade_off->knee->blocked_moves);
+    }
+  }
+  if (r.best) say(r.best->offset, r.best->blocked_moves);
   return out;
 }
 
@@ -181,7 +251,7 @@ std::vector<std::string> BracketView::sides() const {
   const BracketWindow& window = report_.window->window;
   for (std::size_t i = 0; i < window.sides.size(); ++i) {
     out.push_back(fmt::format("To the {} as far as {} = {}; beyond it {}.", kSideWords[i],
-                              i < 2 ? "x" : "y", decimal(window.sides[i].at),
+                              i < 2 ? "x" : "y", decimal(window.sides[i].at, true),
                               stop(window.sides[i].stop)));
   }
   if (window.region.size() > 1) {
@@ -203,10 +273,10 @@ std::vector<std::string> BracketView::sides() const {
   }
   constexpr double kEdge = 0.1;
   const BracketResult& r = *report_.window;
-  if (!r.present.inside && r.nearest && r.nearest->leeway < kEdge) {
+  if (!r.present.inside && r.nearest && r.nearest->leeway < kEdge && r.tolerance.none()) {
     out.push_back(
-        "The nearest that works is at the very edge: add what printing and fitting the "
-        "bracket may be off, and measure the offset once it is built.");
+        "The nearest that works is at the very edge: add what printing and fitting the bracket "
+        "may be off, and measure the offset once it is built.");
   }
   return out;
 }
@@ -232,6 +302,53 @@ std::string BracketView::most_words(const BracketMost& most) const {
       joined(names), names.size() == 1 ? "it" : "them",
       exact ? ", and no fewer would do"
             : fmt::format(". Whether another reaches up to {} is not known", most.at_most));
+}
+
+namespace {
+
+using Of = BracketInfluence::Of;
+
+const char* const kEdgeWords[] = {"left edge", "right edge", "front edge", "back edge", "radius"};
+
+std::string edge_words(const BracketInfluence& influence, const std::string& owner) {
+  return fmt::format("the {} of {}", kEdgeWords[static_cast<int>(influence.edge)], owner);
+}
+
+std::string number_words(const BracketInfluence& influence, const std::string& name) {
+  switch (influence.of) {
+    case Of::travel:
+      return edge_words(influence, "the travel");
+    case Of::bed:
+      return edge_words(influence, "the bed");
+    case Of::obstacle:
+    case Of::part:
+      return edge_words(influence, name);
+    case Of::clearance:
+      return "the clearance of " + name;
+    case Of::obstacle_height:
+      return "the height of " + name;
+    case Of::underside:
+      return "the underside of " + name;
+    case Of::trigger_height:
+      return "the trigger height";
+    case Of::body:
+      return edge_words(influence, "the probe's body");
+    case Of::envelope:
+      return edge_words(influence, "the envelope");
+  }
+  return "";
+}
+
+}  // namespace
+
+std::vector<InfluenceRow> BracketView::influences() const {
+  std::vector<InfluenceRow> rows;
+  for (const BracketInfluence& one : report_.window->influences) {
+    rows.push_back({number_words(one, style_(one.name)) + at_setup(one.setup),
+                    fmt::format("{} end", kSideWords[one.end]),
+                    fmt::format("{}{}", one.moves > 0 ? "+" : "", decimal(one.moves))});
+  }
+  return rows;
 }
 
 std::vector<std::string> BracketView::conflict() const {
@@ -284,7 +401,7 @@ std::vector<std::string> BracketView::setups() const {
   for (std::size_t s = 0; s < r.setups.size(); ++s) {
     const BracketSetup& setup = r.setups[s];
     std::string text = fmt::format("{}: {}, its offset now {}", setup_name(s),
-                                   counted(setup.points, "point"), pair(setup.offset));
+                                   counted(setup.points, "point"), exact_pair(setup.offset));
     if (setup.leeway_at_best) {
       text += fmt::format("; leeway {} with the common one", signed_amount(*setup.leeway_at_best));
     }
@@ -338,24 +455,50 @@ std::vector<std::string> BracketView::costs() const {
   return out;
 }
 
+std::string BracketView::map_amount(double share) const {
+  const std::size_t points = report_.map->points;
+  if (points == 0) return percent(share) + " %";
+  return fmt::format("{} of {} points", std::lround(share * static_cast<double>(points)), points);
+}
+
+std::string BracketView::map_ground() const {
+  const bool window = report_.map->points == 0 && report_.window && !report_.window->window.empty;
+  return window ? "in the window" : "where the mount and the head allow a probe";
+}
+
 std::vector<std::string> BracketView::map() const {
   LEEWAY_ASSERT(report_.map.has_value());
   const CoverageMap& f = *report_.map;
-  const auto most = std::max_element(f.coverage.begin(), f.coverage.end());
-  const std::size_t at = static_cast<std::size_t>(most - f.coverage.begin());
-  const auto column = static_cast<int>(at % static_cast<std::size_t>(f.x.count));
-  const auto row = static_cast<int>(at / static_cast<std::size_t>(f.x.count));
-  const auto equal = static_cast<std::size_t>(std::count_if(
-      f.coverage.begin(), f.coverage.end(), [&](double share) { return share >= *most - 1e-9; }));
+  const bool points = f.points > 0;
   std::vector<std::string> out;
   out.push_back(fmt::format(
-      "The coverage map: offsets x {} to {} in {}, y {} to {} in {}; the share of the printable "
-      "area that the probe can reach, without guard bands.",
-      decimal(f.x.from), decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"),
-      decimal(f.y.from), decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value")));
-  out.push_back(fmt::format("The greatest share is {} %, {} {}.", percent(*most),
-                            equal > 1 ? fmt::format("at {} offsets, the first", equal) : "at",
-                            pair({f.x.at(column), f.y.at(row)})));
+      "The map: offsets x {} to {} in {}, y {} to {} in {}; {}.", decimal(f.x.from),
+      decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"), decimal(f.y.from),
+      decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value"),
+      points ? "how many of the points each of them reaches, guard bands kept"
+             : "the share of the printable area that the probe can reach, without guard bands"));
+  std::optional<Point> first;
+  double most = 0;
+  std::size_t equal = 0;
+  for (int row = 0; row < f.y.count; ++row) {
+    for (int column = 0; column < f.x.count; ++column) {
+      if (!f.is_open(column, row)) continue;
+      const double share = f.at(column, row);
+      if (!first || share > most + 1e-9) {
+        first = {f.x.at(column), f.y.at(row)};
+        most = share;
+        equal = 0;
+      }
+      equal += share >= most - 1e-9;
+    }
+  }
+  if (!first) {
+    out.push_back(fmt::format("None of these offsets lies {}.", map_ground()));
+  } else {
+    out.push_back(fmt::format("The most {} is {}, {} {}.", map_ground(), map_amount(most),
+                              equal > 1 ? fmt::format("at {} offsets, the first", equal) : "at",
+                              exact_pair(*first)));
+  }
   return out;
 }
 
@@ -374,9 +517,13 @@ std::vector<std::string> BracketView::map_picture() const {
     const int at_y = nearest(row, rows, f.y.count);
     std::string line = fmt::format("{:>9} ", decimal(f.y.at(at_y)));
     for (int column = 0; column < columns; ++column) {
-      const double share = f.at(nearest(column, columns, f.x.count), at_y);
+      const int at_x = nearest(column, columns, f.x.count);
+      const double share = f.at(at_x, at_y);
       const int tenths = static_cast<int>(std::floor(share * 10 + 1e-9));
-      line += tenths >= 10 ? '*' : share > 0 ? static_cast<char>('0' + tenths) : '.';
+      line += !f.is_open(at_x, at_y) ? ' '
+              : tenths >= 10         ? '*'
+              : share > 0            ? static_cast<char>('0' + tenths)
+                                     : '.';
     }
     lines.push_back(line);
   }
@@ -386,7 +533,9 @@ std::vector<std::string> BracketView::map_picture() const {
   const std::size_t gap = width > from.size() + to.size() ? width - from.size() - to.size() : 1;
   lines.push_back(std::string(10, ' ') + from + std::string(gap, ' ') + to);
   lines.push_back("");
-  lines.push_back("          tenths of the printable area: 9 is 90 to 99 %, * all, . nothing");
+  lines.push_back(fmt::format("          tenths of {}: 9 is 90 to 99 %, * all, . nothing",
+                              f.points > 0 ? "the points" : "the printable area"));
+  lines.push_back(fmt::format("          blank: not {}", map_ground()));
   if (columns < f.x.count || rows < f.y.count) {
     lines.push_back(fmt::format("          (thinned to {} by {}; csv, json and svg have it all)",
                                 columns, rows));

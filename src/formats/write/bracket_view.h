@@ -12,7 +12,11 @@ namespace leeway {
 inline constexpr std::size_t kMostOutOfReachShown = 12;
 
 struct OffsetRow {
-  std::string what, offset, leeway, move;
+  std::string what, offset, leeway, reaches, move;
+};
+
+struct InfluenceRow {
+  std::string number, end, moves;
 };
 
 struct CandidateRow {
@@ -29,9 +33,11 @@ class BracketView {
   // Sentences, the setups' names first. REQUIRES: a window.
   std::string summary() const;
   std::vector<std::string> out_of_reach() const;
-  std::vector<OffsetRow> offsets() const;  // present, nearest, best
-  std::vector<std::string> moves() const;  // that are blocked with these offsets
-  std::vector<std::string> sides() const;  // four and what else there is to say, or none
+  std::vector<OffsetRow> offsets() const;   // present, nearest, asked, and what to choose from
+  std::vector<std::string> advice() const;  // which of them to take
+  std::vector<std::string> moves() const;   // that are blocked with these offsets
+  std::vector<std::string> sides() const;   // four and what else there is to say, or none
+  std::vector<InfluenceRow> influences() const;
   std::vector<std::string> conflict() const;
   std::vector<std::string> setups() const;  // of several, what each has at the best offset
   std::vector<std::string> costs() const;
@@ -39,6 +45,7 @@ class BracketView {
   std::string conventions() const;
 
   // REQUIRES: a map.
+  std::string map_ground() const;  // where it is open: "in the window"
   std::vector<std::string> map() const;
   // The map in characters, back at the top, as lines; the last ones explain it.
   std::vector<std::string> map_picture() const;
@@ -53,6 +60,7 @@ class BracketView {
   std::string stop(const BracketStop& stop) const;
   std::string point_words(const BracketPoint& point) const;
   std::string most_words(const BracketMost& most) const;
+  std::string map_amount(double share) const;  // "82.1 %", "19 of 34 points"
   std::string cost(const std::string& when, const BracketCover& cover) const;
 
   const BracketReport& report_;

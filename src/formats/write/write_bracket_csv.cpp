@@ -9,11 +9,16 @@ namespace leeway {
 namespace {
 
 void write_map(const CoverageMap& map, const TextSink& sink) {
-  std::string text = "x,y,coverage\r\n";
+  std::string text = map.points > 0 ? "x,y,points\r\n" : "x,y,coverage\r\n";
   for (int row = 0; row < map.y.count; ++row) {
     for (int column = 0; column < map.x.count; ++column) {
-      text += shortest(map.x.at(column)) + ',' + shortest(map.y.at(row)) + ',' +
-              shortest(map.at(column, row)) + "\r\n";
+      const double share = map.at(column, row);
+      text += shortest(map.x.at(column)) + ',' + shortest(map.y.at(row)) + ',';
+      if (map.is_open(column, row)) {
+        text +=
+            shortest(map.points > 0 ? std::round(share * static_cast<double>(map.points)) : share);
+      }
+      text += "\r\n";
     }
     sink(text);
     text.clear();

@@ -3,6 +3,7 @@
 #include "formats/json/json_text.h"
 #include "formats/text/wkt.h"
 #include "formats/write/bracket_view.h"
+#include "leeway/write_bracket.h"
 
 namespace leeway {
 namespace {
@@ -81,6 +82,63 @@ std::string most_object(const BracketMost& most, const BracketReport& report) {
       .text();
 }
 
+std::string trade_object(const BracketTrade& trade) {
+  return JsonObject()
+      .add("leeway", json_number(trade.leeway))
+      .add("coverage", json_number(trade.coverage))
+      .add("offset", json_position(trade.offset))
+      .text();
+}
+
+std::string choice_object(const std::optional<BracketChoice>& choice) {
+  if (!choice) return "null";
+  return JsonObject()
+      .add("offset", json_position(choice->trade.offset))
+      .add("leeway", json_number(choice->trade.leeway))
+      .add("coverage", json_number(choice->trade.coverage))
+      .add("blocked_moves", choice->blocked_moves)
+      .text();
+}
+
+void add_trade_off(const BracketResult& r, JsonObject& object) {
+  std::vector<std::string> trades;
+  if (r.trade_off) {
+    for (const BracketTrade& trade : r.trade_off->curve) trades.push_back(trade_object(trade));
+  }
+  object.add("trade_off", json_list(trades));
+  object.add("recommended",
+             r.trade_off ? JsonObject()
+                               .add("most_coverage", choice_object(r.trade_off->most_coverage))
+                               .add("knee", choice_object(r.trade_off->knee))
+                               .add("most_leeway", choice_object(r.trade_off->most_leeway))
+                               .text()
+                         : "null");
+  if (r.leeway_wanted) {
+    object.add("wanted", JsonObject()
+                             .add("leeway", json_number(*r.leeway_wanted))
+                             .add("best", choice_object(r.asked))
+                             .text());
+  }
+}
+
+std::string name_as_it_is(std::string_view name) { return std::string(name); }
+
+std::string influences_list(const BracketReport& report) {
+  static const char* const ends[] = {"left", "right", "front", "back"};
+  std::vector<std::string> out;
+  const std::vector<InfluenceRow> rows = BracketView(report, name_as_it_is).influences();
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const BracketInfluence& one = report.window->influences[i];
+    out.push_back(JsonObject()
+                      .add("setup", json_text(report.setups[one.setup].name))
+                      .add("number", json_text(rows[i].number))
+                      .add("end", json_text(ends[one.end]))
+                      .add("moves", json_number(one.moves))
+                      .text());
+  }
+  return json_list(out);
+}
+
 void add_window(const BracketReport& report, JsonObject& object) {
   const BracketResult& r = *report.window;
   std::vector<std::string> out_of_reach;
@@ -97,17 +155,26 @@ void add_window(const BracketReport& report, JsonObject& object) {
   }
   object.add("points", r.points);
   object.add("out_of_reach", json_list(out_of_reach));
+  if (!r.tolerance.none()) {
+    object.add("tolerance", JsonObject()
+                                .add("round", json_number(r.tolerance.round))
+                                .add("along", json_position(r.tolerance.box))
+                                .text());
+  }
   object.add("window", window_object(report));
+  object.add("influences", influences_list(report));
   object.add("present", JsonObject()
                             .add("offset", json_position(r.present.offset))
                             .add("inside", truth(r.present.inside))
                             .add("leeway", json_number(r.present.leeway))
+                            .add("coverage", json_optional_number(r.present.coverage))
                             .add("blocked_moves", r.present.blocked_moves)
                             .add("overlaps", json_list(names_of(r.present.overlaps)))
                             .text());
   object.add("best", r.best ? JsonObject()
                                   .add("offset", json_position(r.best->offset))
                                   .add("leeway", json_number(r.best->leeway))
+                                  .add("coverage", json_optional_number(r.best->coverage))
                                   .add("blocked_moves", r.best->blocked_moves)
                                   .text()
                             : "null");
@@ -115,9 +182,12 @@ void add_window(const BracketReport& report, JsonObject& object) {
                             ? JsonObject()
                                   .add("offset", json_position(r.nearest->offset))
                                   .add("move", json_position(r.nearest->offset - r.present.offset))
+                                  .add("leeway", json_number(r.nearest->leeway))
+                                  .add("coverage", json_optional_number(r.nearest->coverage))
                                   .add("blocked_moves", r.nearest->blocked_moves)
                                   .text()
                             : "null");
+  add_trade_off(r, object);
   std::vector<std::string> names;
   std::vector<std::string> points;
   for (const BracketPoint& point : r.conflict) {
@@ -155,22 +225,31 @@ std::string steps_list(const Steps& steps) {
   return json_list(values);
 }
 
+// A number for each offset that is open, null for the others.
 std::string map_object(const CoverageMap& map) {
   std::string rows = "[";
   for (int row = 0; row < map.y.count; ++row) {
     rows += row > 0 ? ",\n[" : "\n[";
     for (int column = 0; column < map.x.count; ++column) {
+      const double share = map.at(column, row);
       if (column > 0) rows += ',';
-      rows += json_number(map.at(column, row));
+      if (!map.is_open(column, row)) {
+        rows += "null";
+      } else {
+        rows += json_number(map.points > 0 ? std::round(share * static_cast<double>(map.points))
+                                           : share);
+      }
     }
     rows += ']';
   }
-  return JsonObject()
-      .add("x", steps_list(map.x))
-      .add("y", steps_list(map.y))
-      .add("printable_area", json_number(map.printable_area))
-      .add("coverage", rows + "]")
-      .text();
+  JsonObject object;
+  object.add("x", steps_list(map.x)).add("y", steps_list(map.y));
+  if (map.points > 0) {
+    object.add("points", rows + "]");
+  } else {
+    object.add("printable_area", json_number(map.printable_area)).add("coverage", rows + "]");
+  }
+  return object.text();
 }
 
 std::string candidate_object(const RankedCandidate& ranked, const BracketReport& report) {

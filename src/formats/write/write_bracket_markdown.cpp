@@ -24,13 +24,28 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
   if (r.window.empty) {
     markdown_items(view.conflict(), sink);
   } else {
-    sink("| offset | x, y | leeway | to get there |\n| --- | ---: | ---: | --- |\n");
+    sink(
+        "| offset | x, y | leeway | reaches | to get there |\n| --- | ---: | ---: | ---: | --- "
+        "|\n");
     for (const OffsetRow& row : view.offsets()) {
-      sink(fmt::format("| {} | {} | {} | {} |\n", row.what, row.offset, row.leeway, row.move));
+      sink(fmt::format("| {} | {} | {} | {} | {} |\n", row.what, row.offset, row.leeway,
+                       row.reaches, row.move));
     }
+    for (const std::string& sentence : view.advice()) sink("\n" + sentence + "\n");
     for (const std::string& sentence : view.moves()) sink("\n" + sentence + "\n");
     sink("\nThe window of offsets that work:\n\n");
     markdown_items(view.sides(), sink);
+    const std::vector<InfluenceRow> rows = view.influences();
+    if (!rows.empty()) {
+      sink(
+          "\nWhat moves its ends most, in mm to the right or back for each mm more (of a height a "
+          "whole one):\n\n"
+          "| number | of the window | moves by |\n| --- | --- | ---: |\n");
+    }
+    for (const InfluenceRow& row : rows) {
+      sink(fmt::format("| {} | {} | {} |\n", row.number, row.end, row.moves));
+    }
+    sink("\n");
   }
   markdown_items(view.setups(), sink);
   sink("\n");

@@ -14,6 +14,17 @@ void text_paragraphs(const std::vector<std::string>& sentences, const TextSink& 
   for (const std::string& sentence : sentences) sink("\n" + paragraph(sentence));
 }
 
+void write_influences_text(const BracketView& view, const TextSink& sink) {
+  const std::vector<InfluenceRow> rows = view.influences();
+  if (rows.empty()) return;
+  sink(
+      "\nWhat moves its ends most, in mm to the right or back for each mm more (of a height a "
+      "whole one):\n\n");
+  Table table({"number", "of the window", "moves by"});
+  for (const InfluenceRow& row : rows) table.add(" ", {row.number, row.end, row.moves});
+  table.write(sink);
+}
+
 void write_window_text(const BracketReport& report, const BracketView& view, const TextSink& sink) {
   const BracketResult& r = *report.window;
   sink(paragraph(view.summary()));
@@ -27,16 +38,18 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
     text_paragraphs(view.conflict(), sink);
   } else {
     sink("\n");
-    Table table({"offset", "x, y", "leeway", "to get there"});
+    Table table({"offset", "x, y", "leeway", "reaches", "to get there"});
     TableNames names;
     for (const OffsetRow& row : view.offsets()) {
-      table.add(" ", {names.cell(row.what), row.offset, row.leeway, row.move});
+      table.add(" ", {names.cell(row.what), row.offset, row.leeway, row.reaches, row.move});
     }
     table.write(sink);
     sink(names.in_full());
+    text_paragraphs(view.advice(), sink);
     text_paragraphs(view.moves(), sink);
     sink("\nThe window of offsets that work:\n\n");
     text_items(view.sides(), sink);
+    write_influences_text(view, sink);
   }
   if (const std::vector<std::string> setups = view.setups(); !setups.empty()) {
     sink("\n");
@@ -45,26 +58,33 @@ void write_window_text(const BracketReport& report, const BracketView& view, con
   text_paragraphs(view.costs(), sink);
 }
 
+// One table would be wider than the text.
 void write_candidates_text(const BracketReport& report, const BracketView& view,
                            const TextSink& sink) {
   const bool several = report.setups.size() > 1;
-  std::vector<std::string> heads{"rank", "candidate", "offset"};
-  if (several) heads.push_back("setup");
-  for (const char* head :
-       {"reaches", "uncovered left/right/front/back", "leeway", "greatest grid", "points"}) {
-    heads.push_back(head);
-  }
-  Table table(heads);
+  const auto heads = [several](std::vector<std::string> first,
+                               const std::vector<std::string>& rest) {
+    if (several) first.push_back("setup");
+    first.insert(first.end(), rest.begin(), rest.end());
+    return first;
+  };
+  Table worth(heads({"rank", "candidate", "offset"}, {"reaches", "leeway", "points"}));
+  Table grids(heads({"candidate"}, {"uncovered left/right/front/back", "greatest grid"}));
   TableNames names;
   for (const CandidateRow& row : view.candidates()) {
-    std::vector<std::string> cells{row.rank, names.cell(row.name), row.offset};
-    if (several) cells.push_back(names.cell(row.setup));
-    for (const std::string& cell : {row.share, row.uncovered, row.leeway, row.mesh, row.points}) {
-      cells.push_back(cell);
-    }
-    table.add(" ", std::move(cells));
+    const std::string name = names.cell(row.name);
+    const std::string setup = several ? names.cell(row.setup) : "";
+    const auto cells = [&](std::vector<std::string> first, const std::vector<std::string>& rest) {
+      if (several) first.push_back(setup);
+      first.insert(first.end(), rest.begin(), rest.end());
+      return first;
+    };
+    worth.add(" ", cells({row.rank, name, row.offset}, {row.share, row.leeway, row.points}));
+    grids.add(" ", cells({name}, {row.uncovered, row.mesh}));
   }
-  table.write(sink);
+  worth.write(sink);
+  sink("\n");
+  grids.write(sink);
   sink(names.in_full());
 }
 

@@ -50,6 +50,7 @@ OffsetLimits::OffsetLimits(const Rig& rig, std::vector<Point> probes)
 }
 
 void OffsetLimits::add(LimitGroup group, const Setup& setup, SweptSets& swept_sets) {
+  bool convex = false;
   bool hull_only = false;
   switch (group) {
     case LimitGroup::bed:
@@ -58,15 +59,19 @@ void OffsetLimits::add(LimitGroup group, const Setup& setup, SweptSets& swept_se
     case LimitGroup::head:
       return add_head(setup, swept_sets);
     case LimitGroup::travel:
-      hull_only = is_convex_set(setup.machine.travel);
+      convex = hull_only = is_convex_set(setup.machine.travel);
       break;
     case LimitGroup::envelope:
+      convex = setup.mount.envelope && is_convex_set(*setup.mount.envelope);
+      break;
     case LimitGroup::beside:
       break;
   }
   std::vector<Limit> limits;
   append_group(group, setup, swept_sets, limits);
-  for (Limit& limit : limits) limits_.push_back({prepare(std::move(limit)), hull_only, kNoBox});
+  for (Limit& limit : limits) {
+    limits_.push_back({prepare(std::move(limit)), convex, hull_only, kNoBox});
+  }
 }
 
 void OffsetLimits::add_head(const Setup& setup, SweptSets& swept_sets) {
@@ -75,7 +80,7 @@ void OffsetLimits::add_head(const Setup& setup, SweptSets& swept_sets) {
   const double guard = spread_of_head(setup).most();
   for (Limit& limit : head) {
     if (!limit.at_nozzle) continue;
-    Entry entry{prepare(std::move(limit)), false, kNoBox};
+    Entry entry{prepare(std::move(limit)), false, false, kNoBox};
     const LimitInfo& info = entry.prepared.limit.info;
     entry.near = reach_of(setup.machine.obstacles[info.obstacle_id],
                           outline_of(setup, info.part_id), info.wanted + guard);
@@ -83,12 +88,60 @@ void OffsetLimits::add_head(const Setup& setup, SweptSets& swept_sets) {
   }
 }
 
-OffsetStop OffsetLimits::tightest(Point offset) const {
+// The least of a limit over a box of positions around `at`. A distance that has a convex set
+// allowed has it at a corner. Of another one boxes are halved until what is left of them does not
+// matter.
+Ticks OffsetLimits::least_over(const Entry& entry, Point at, Point box) {
+  const auto slack = [](const Ticks& t) { return t.leeway - t.guard; };
+  Ticks least = read(entry.prepared, at);
+  const auto take = [&](Ticks there, double less) {
+    there.leeway -= std::ceil(to_ticks(less));
+    if (slack(there) < slack(least)) least = there;
+  };
+  for (const double right : {-1.0, 1.0}) {
+    for (const double up : {-1.0, 1.0}) {
+      take(read(entry.prepared, at + Point{right * box.x, up * box.y}), 0);
+    }
+  }
+  if (entry.convex) return least;
+  constexpr double kFine_mm = 0.005;
+  struct Part {
+    Point at, half;
+  };
+  std::vector<Part> parts{{at, box}};
+  while (!parts.empty()) {
+    const auto [middle, half] = parts.back();
+    parts.pop_back();
+    const Ticks there = read(entry.prepared, middle);
+    const double around = std::hypot(half.x, half.y);
+    if (slack(there) - to_ticks(around) >= slack(least)) continue;
+    if (around <= kFine_mm) {
+      take(there, around);
+      continue;
+    }
+    const Point step = half.x > half.y ? Point{half.x / 2, 0} : Point{0, half.y / 2};
+    parts.push_back({middle - step, half - step});
+    parts.push_back({middle + step, half - step});
+  }
+  return least;
+}
+
+// With the tolerance's box, where that could leave less than `enough` ticks.
+Ticks OffsetLimits::reading(const Entry& entry, Point at, const Tolerance& tolerance,
+                            double enough) {
+  const Ticks ticks = read(entry.prepared, at);
+  const double box = to_ticks(std::hypot(tolerance.box.x, tolerance.box.y));
+  if (box == 0 || ticks.leeway - ticks.guard - box >= enough) return ticks;
+  return least_over(entry, at, tolerance.box);
+}
+
+OffsetStop OffsetLimits::tightest(Point offset, const Tolerance& tolerance) const {
   LEEWAY_ASSERT(size() > 0);
+  const double box = std::hypot(tolerance.box.x, tolerance.box.y);
   OffsetStop best;
   double least = Least::kUndecided;  // ticks of leeway less guard
   const auto take = [&](std::uint32_t limit, std::size_t point, Point at) {
-    const Ticks ticks = read(limits_[limit].prepared, at);
+    const Ticks ticks = reading(limits_[limit], at, tolerance, least);
     if (ticks.leeway - ticks.guard >= least) return;
     least = ticks.leeway - ticks.guard;
     best = {limit, point, to_millimetres(ticks.leeway), to_millimetres(ticks.guard)};
@@ -105,36 +158,39 @@ OffsetStop OffsetLimits::tightest(Point offset) const {
         const Point nozzle = probes_[p] - offset;
         // Farther away than this it cannot be the tightest; inside it may be, however little is
         // left.
-        const double enough = std::max(0.0, to_millimetres(least)) + 1e-5;
+        const double enough = std::max(0.0, to_millimetres(least)) + box + 1e-5;
         if (bounded && distance_to(entry.near, nozzle) > enough) continue;
         take(i, p, nozzle);
       }
     }
   }
+  // All round it takes as much from every limit.
+  best.leeway = to_millimetres(to_ticks(best.leeway) - to_ticks(tolerance.round));
   return best;
 }
 
-double OffsetLimits::slack_of(std::size_t probe, Point offset) const {
+double OffsetLimits::slack_of(std::size_t probe, Point offset, const Tolerance& tolerance) const {
   const Point nozzle = probes_[probe] - offset;
+  const double box = std::hypot(tolerance.box.x, tolerance.box.y);
   double least = Least::kUndecided;
   for (const Entry& entry : limits_) {
     if (is_of_mount(entry.prepared.limit.info.group)) continue;
-    const double enough = std::max(0.0, to_millimetres(least)) + 1e-5;
+    const double enough = std::max(0.0, to_millimetres(least)) + box + 1e-5;
     if (!entry.near.empty() && distance_to(entry.near, nozzle) > enough) continue;
-    const Ticks ticks = read(entry.prepared, nozzle);
+    const Ticks ticks = reading(entry, nozzle, tolerance, least);
     least = std::min(least, ticks.leeway - ticks.guard);
   }
-  return to_millimetres(least);
+  return to_millimetres(least - to_ticks(tolerance.round));
 }
 
-double OffsetLimits::slack_of_mount(Point offset) const {
+double OffsetLimits::slack_of_mount(Point offset, const Tolerance& tolerance) const {
   double least = Least::kUndecided;
   for (const Entry& entry : limits_) {
     if (!is_of_mount(entry.prepared.limit.info.group)) continue;
-    const Ticks ticks = read(entry.prepared, offset);
+    const Ticks ticks = reading(entry, offset, tolerance, least);
     least = std::min(least, ticks.leeway - ticks.guard);
   }
-  return to_millimetres(least);
+  return to_millimetres(least - to_ticks(tolerance.round));
 }
 
 }  // namespace leeway

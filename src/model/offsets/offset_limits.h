@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "leeway/rig.h"
+#include "leeway/tolerance.h"
 #include "model/limits/prepared_limit.h"
 
 namespace leeway {
@@ -33,21 +34,30 @@ class OffsetLimits {
   // With a slack of 0 or more every point is reachable, as far as the offset matters, and the slack
   // is how far the offset may move in any direction before one is not. The slack changes by no
   // more than 1 mm per mm. REQUIRES: size() > 0.
-  OffsetStop tightest(Point offset) const;
-  double slack(Point offset) const { return tightest(offset).slack(); }
+  // With a tolerance it is the least of all offsets that may come of this one, less up to 0.005 mm
+  // where the tolerance is a box and an obstacle is near.
+  OffsetStop tightest(Point offset, const Tolerance& tolerance = {}) const;
+  double slack(Point offset, const Tolerance& tolerance = {}) const {
+    return tightest(offset, tolerance).slack();
+  }
 
   // The same of one of the probe positions alone, without the mount; and of the mount alone,
   // infinite where there is none.
-  double slack_of(std::size_t probe, Point offset) const;
-  double slack_of_mount(Point offset) const;
+  double slack_of(std::size_t probe, Point offset, const Tolerance& tolerance = {}) const;
+  double slack_of_mount(Point offset, const Tolerance& tolerance = {}) const;
 
  private:
   void add(LimitGroup group, const Setup& setup, SweptSets& swept_sets);
   void add_head(const Setup& setup, SweptSets& swept_sets);
 
+  struct Entry;
+  static Ticks reading(const Entry& entry, Point at, const Tolerance& tolerance, double enough);
+  static Ticks least_over(const Entry& entry, Point at, Point box);
+
   struct Entry {
     PreparedLimit prepared;
-    bool hull_only = false;  // a convex set holds all points when it holds their hull's vertices
+    bool convex = false;     // what is allowed is a convex set
+    bool hull_only = false;  // and of the nozzle: it holds all points when it holds their hull
     Box near;                // what it forbids lies in here, wanted distance and guard included;
                              // empty where it forbids all but some set
   };

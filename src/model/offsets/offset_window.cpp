@@ -216,6 +216,40 @@ MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& fram
   return window_draft(parts, frame).finish();
 }
 
+MultiPolygon shrunk_window(const MultiPolygon& window, const Tolerance& tolerance) {
+  if (tolerance.none() || window.empty()) return window;
+  RegionDraft draft;
+  draft.allow(window);
+  if (tolerance.round > 0) draft.forbid(rim(window, {tolerance.round, {}}));
+  const MultiPolygon round = draft.finish();
+  // Along each edge a box, in whole micrometres.
+  const Point box = tolerance.box;
+  if (box == Point{} || round.empty()) return round;
+  const Point half{lattice_ceil(box.x), lattice_ceil(box.y)};
+  std::vector<Polygon> along;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      Ring around;
+      for (const Point end : {ring[i], ring[(i + 1) % ring.size()]}) {
+        for (const double right : {-1.0, 1.0}) {
+          for (const double up : {-1.0, 1.0}) {
+            around.push_back(to_lattice(end + Point{right * half.x, up * half.y}));
+          }
+        }
+      }
+      along.push_back(Polygon{convex_hull(std::move(around)), {}});
+    }
+  };
+  for (const Polygon& polygon : round) {
+    add(polygon.outer);
+    for (const Ring& hole : polygon.holes) add(hole);
+  }
+  RegionDraft rest;
+  rest.allow(round);
+  rest.forbid(std::move(along));
+  return rest.finish();
+}
+
 bool offset_window_is_empty(const std::vector<WindowPart>& parts, const Box& frame) {
   return window_draft(parts, frame).leaves_nothing();
 }

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "leeway/rig.h"
+#include "leeway/tolerance.h"
 #include "model/regions/region_draft.h"
 
 namespace leeway {
@@ -55,6 +56,8 @@ struct WindowPart {
 // stand outside the true window by 0.001 mm. A part without points takes its mount only. Unbounded
 // windows end at `frame`. Throws SetupTooDetailed, OverlayFault.
 MultiPolygon offset_window(const std::vector<WindowPart>& parts, const Box& frame);
+// What of a window is left when the bracket may be off: on the safe side too. Throws OverlayFault.
+MultiPolygon shrunk_window(const MultiPolygon& window, const Tolerance& tolerance);
 // Whether it is empty, in a fraction of the time.
 bool offset_window_is_empty(const std::vector<WindowPart>& parts, const Box& frame);
 

@@ -50,8 +50,8 @@ std::vector<Finding> findings_of(const Limits& limits, const std::vector<Checked
 
 }  // namespace
 
-BracketProblem::BracketProblem(std::span<const Setup> setups)
-    : setups_(setups), ours_(setups.size()) {
+BracketProblem::BracketProblem(std::span<const Setup> setups, const Tolerance& tolerance)
+    : setups_(setups), tolerance_(tolerance), ours_(setups.size()) {
   rigs_.reserve(setups.size());
   for (std::size_t s = 0; s < setups.size(); ++s) {
     const Setup& setup = setups[s];
@@ -114,7 +114,7 @@ std::vector<WindowPart> BracketProblem::window_parts(
 }
 
 MultiPolygon BracketProblem::window(const std::vector<BracketPoint>& points) const {
-  return offset_window(window_parts(points), frame());
+  return shrunk_window(offset_window(window_parts(points), frame()), tolerance_);
 }
 
 std::optional<ThinWindow> BracketProblem::thin_window(
@@ -131,8 +131,9 @@ std::optional<ThinWindow> BracketProblem::thin_window(
     box = {std::max(box.x0, window->x0), std::min(box.x1, window->x1), std::max(box.y0, window->y0),
            std::min(box.y1, window->y1)};
   }
-  box = {rounded_to_ticks(box.x0), rounded_to_ticks(box.x1), rounded_to_ticks(box.y0),
-         rounded_to_ticks(box.y1)};
+  const Point off = tolerance_.most();
+  box = {rounded_to_ticks(box.x0 + off.x), rounded_to_ticks(box.x1 - off.x),
+         rounded_to_ticks(box.y0 + off.y), rounded_to_ticks(box.y1 - off.y)};
   // Thinner than this polygons in whole micrometres may lose it; what is wider they hold.
   constexpr double kThin = 0.003;
   if (box.empty() || (box.width() > kThin && box.depth() > kThin)) return std::nullopt;
@@ -148,7 +149,7 @@ std::optional<ThinWindow> BracketProblem::thin_window(
   ThinWindow thin{box, {}};
   const auto works = [&](Point offset) {
     return std::all_of(limits.begin(), limits.end(), [&](const OffsetLimits& l) {
-      return l.size() == 0 || l.slack(offset) >= 0;
+      return l.size() == 0 || l.slack(offset, tolerance_) >= 0;
     });
   };
   const Point present = setups_.front().probe.offset;
@@ -172,7 +173,9 @@ std::optional<ThinWindow> BracketProblem::thin_window(
 }
 
 bool BracketProblem::is_empty(const std::vector<BracketPoint>& points) const {
-  return offset_window_is_empty(window_parts(points), frame()) && !thin_window(points);
+  const bool none = tolerance_.none() ? offset_window_is_empty(window_parts(points), frame())
+                                      : window(points).empty();
+  return none && !thin_window(points);
 }
 
 BracketStop BracketProblem::tightest(Point offset) const {
@@ -180,7 +183,7 @@ BracketStop BracketProblem::tightest(Point offset) const {
   double least = Least::kUndecided;
   for (std::size_t s = 0; s < limits_.size(); ++s) {
     if (limits_[s].size() == 0) continue;
-    const OffsetStop stop = limits_[s].tightest(offset);
+    const OffsetStop stop = limits_[s].tightest(offset, tolerance_);
     // Compared as verdicts are, so that equal setups keep their order.
     if (to_ticks(stop.slack()) >= least) continue;
     least = to_ticks(stop.slack());
@@ -198,7 +201,13 @@ double BracketProblem::leeway(Point offset) const {
 }
 
 double BracketProblem::leeway(Point offset, std::size_t setup) const {
-  return limits_[setup].slack(offset);
+  return limits_[setup].slack(offset, tolerance_);
+}
+
+std::size_t BracketProblem::reached(Point offset) const {
+  std::size_t reached = 0;
+  for (std::size_t i = 0; i < within_reach_.size(); ++i) reached += slack_of(i, offset) >= 0;
+  return reached;
 }
 
 // By the verdicts themselves, as `check` would give them: what else says so is only a proposal.
@@ -217,13 +226,13 @@ std::vector<std::size_t> BracketProblem::missed(Point offset) const {
 }
 
 double BracketProblem::slack_of(std::size_t point, Point offset) const {
-  return limits_[within_reach_[point].setup].slack_of(place_[point], offset);
+  return limits_[within_reach_[point].setup].slack_of(place_[point], offset, tolerance_);
 }
 
 double BracketProblem::slack_of_mounts(Point offset) const {
   double least = Least::kUndecided;
   for (const OffsetLimits& limits : limits_) {
-    least = std::min(least, limits.slack_of_mount(offset));
+    least = std::min(least, limits.slack_of_mount(offset, tolerance_));
   }
   return least;
 }

@@ -20,14 +20,16 @@ struct ThinWindow {
 class BracketProblem {
  public:
   // Sorts out the points that no offset can serve.
-  explicit BracketProblem(std::span<const Setup> setups);
+  explicit BracketProblem(std::span<const Setup> setups, const Tolerance& tolerance = {});
 
+  const Tolerance& tolerance() const { return tolerance_; }
   std::span<const Setup> setups() const { return setups_; }
   const Rig& rig(std::size_t setup) const { return rigs_[setup]; }
   const std::vector<BracketPoint>& within_reach() const { return within_reach_; }
   const std::vector<PointOutOfReach>& out_of_reach() const { return out_of_reach_; }
   std::vector<BracketSetup> summaries() const { return summaries_; }
 
+  // All below is with the tolerance taken off.
   // The window of some of the points. `frame` bounds it.
   MultiPolygon window(const std::vector<BracketPoint>& points) const;
   std::optional<ThinWindow> thin_window(const std::vector<BracketPoint>& points) const;
@@ -47,6 +49,8 @@ class BracketProblem {
   // How far an offset may move until a point alone, or the mount, stops it; below 0 it is stopped.
   double slack_of(std::size_t point, Point offset) const;
   double slack_of_mounts(Point offset) const;
+  // How many of the points an offset reaches, whatever the mounts say.
+  std::size_t reached(Point offset) const;
 
   // The problem with every grid's sides moved inward. Nothing where a grid would turn over, or
   // where one of its points would be out of reach with any offset.
@@ -57,6 +61,7 @@ class BracketProblem {
   Box frame() const;
 
   std::span<const Setup> setups_;
+  Tolerance tolerance_;
   std::vector<Rig> rigs_;  // of them
   std::vector<WindowMaker> makers_;
   std::vector<BracketPoint> within_reach_;

@@ -67,7 +67,7 @@ void look_at_mount(const Rig& rig, CandidateCover& cover) {
 class BracketQuestion {
  public:
   BracketQuestion(std::span<const Setup> setups, const CandidateOptions& options)
-      : options_(options), problem_(setups) {
+      : options_(options), problem_(setups, options.tolerance) {
     for (std::size_t s = 0; s < setups.size(); ++s) {
       rigs_.push_back(problem_.rig(s).asking(held_for_probe(setups[s])));
       served_.push_back(std::any_of(problem_.within_reach().begin(), problem_.within_reach().end(),

@@ -1,12 +1,12 @@
 #include "leeway/coverage_map.h"
-#include "tasks/bracket/coverage_map_of_sets.h"
+#include "tasks/bracket/coverage_map_steps.h"
 
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/areas/shifted_overlap.h"
 #include "leeway/bracket.h"
 #include "leeway/validate.h"
+#include "tasks/bracket/offset_cover.h"
 #include "tasks/go_on.h"
 
 namespace leeway {
@@ -20,38 +20,27 @@ bool are_offsets(const Steps& steps) {
 
 }  // namespace
 
-std::optional<CoverageMap> coverage_map(const Setup& setup, const Steps& x, const Steps& y,
-                                        const Progress& progress) {
+void require_map_steps(const Steps& x, const Steps& y) {
   if (!are_offsets(x) || !are_offsets(y) ||
       static_cast<std::int64_t>(x.count) * y.count > kMostMapOffsets) {
     throw BracketRefused(
         "the offsets to look at must rise, be at most 1e6 mm either way, and at most " +
         std::to_string(kMostMapOffsets) + " in all");
   }
-  return coverage_map(cover_sets(Rig(setup)), x, y, progress);
 }
 
-std::optional<CoverageMap> coverage_map(const CoverSets& sets, const Steps& x, const Steps& y,
+std::optional<CoverageMap> coverage_map(const Setup& setup, const Steps& x, const Steps& y,
                                         const Progress& progress) {
-  if (sets.printable_area <= 0) return std::nullopt;
-  CoverageMap map{x, y, {}, sets.printable_area};
+  require_map_steps(x, y);
+  const OffsetCover cover{Rig(setup)};
+  if (cover.printable_area() <= 0) return std::nullopt;
+  CoverageMap map{x, y, {}, cover.printable_area(), {}, 0};
   const std::size_t columns = static_cast<std::size_t>(x.count);
   map.coverage.resize(columns * static_cast<std::size_t>(y.count));
-  const ShiftedOverlap moved(sets.ground, sets.travel ? sets.blocked : sets.nozzle);
-  std::optional<DiscOverlap> disc;
-  if (sets.travel) disc.emplace(sets.ground, sets.travel->radius);
   for (int row = 0; row < y.count; ++row) {
     go_on(progress, static_cast<double>(row) / y.count);
-    const std::span<double> shares =
-        std::span(map.coverage).subspan(static_cast<std::size_t>(row) * columns, columns);
-    moved.row(x, y.at(row), shares);
-    for (int column = 0; column < x.count; ++column) {
-      double& share = shares[static_cast<std::size_t>(column)];
-      if (disc) {
-        share = disc->area(sets.travel->center + Point{x.at(column), y.at(row)}) - share;
-      }
-      share = std::clamp(share / sets.printable_area, 0.0, 1.0);
-    }
+    cover.row(x, y.at(row),
+              std::span(map.coverage).subspan(static_cast<std::size_t>(row) * columns, columns));
   }
   return map;
 }

@@ -21,15 +21,12 @@ BracketWindow OffsetFinder::window() const {
   if (window.empty) return window;
   window.region = region_;
   window.area = area(region_);
-  if (thin_) {
-    const Ring ends = thin_->offsets;
-    window.bounds = bounding_box(ends);
-  } else {
-    window.bounds = bounds(region_);
-  }
   for (const Point out : {Point{-1, 0}, Point{1, 0}, Point{0, -1}, Point{0, 1}}) {
     window.sides.push_back(side(out));
   }
+  // The ends as they are told.
+  const auto& sides = window.sides;
+  window.bounds = Box{sides[0].at, sides[1].at, sides[2].at, sides[3].at};
   return window;
 }
 
@@ -82,7 +79,24 @@ BracketSide OffsetFinder::side(Point out) const {
     }
   }
   constexpr double kBeyond = 0.01;
-  return {out.x != 0 ? farthest.x : farthest.y, problem_.tightest(place + kBeyond * out)};
+  return {end(place, out), problem_.tightest(place + kBeyond * out)};
+}
+
+// The last thousandth that works, seen from a place on the window's edge, as it will be printed:
+// the polygons may end a little before or behind it.
+double OffsetFinder::end(Point place, Point out) const {
+  const bool along_x = out.x != 0;
+  const double at = along_x ? place.x : place.y;
+  const double sign = out.x + out.y;
+  if (thin_) return at;
+  constexpr double kStep = 0.001;
+  const double outermost = std::ceil(sign * at / kStep) + 2;
+  for (int back = 0; back < 8; ++back) {
+    const double told = rounded_to_ticks(sign * (outermost - back) * kStep);
+    if (problem_.works(along_x ? Point{told, place.y} : Point{place.x, told})) return told;
+  }
+  // Of a tip that is too sharp for that the polygon's own end, a little inward.
+  return rounded_to_ticks(sign * (std::floor(sign * at / kStep) - 1) * kStep);
 }
 
 }  // namespace leeway

@@ -25,9 +25,12 @@ class OffsetFinder {
   // or thousandths where those do.
   std::optional<Point> best() const;
   std::optional<Point> nearest() const;
+  // Where the window is as thin as a line: offsets of it that work, from end to end.
+  const std::optional<ThinWindow>& thin() const { return thin_; }
 
  private:
   BracketSide side(Point out) const;
+  double end(Point place, Point out) const;
 
   const BracketProblem& problem_;
   Point present_;

@@ -152,7 +152,12 @@ Json answer_bracket(Session& session, WebRequest& asked) {
     steps =
         map_around(setups, report.window ? report.window->window.bounds : std::nullopt, offsets);
   }
-  if (steps) report.map = map_over(setups, *steps, session.progress());
+  if (steps) {
+    report.map = map_over(setups, *steps, session.progress());
+    const bool window = report.window && !report.window->window.empty;
+    open_map(*report.map, setups, window ? MapOpens::in_window : MapOpens::on_mount, {},
+             session.progress());
+  }
   if (table) {
     CandidateOptions options;
     options.progress = session.progress();
@@ -178,6 +183,7 @@ Json answer_window(Session& session, WebRequest& asked) {
   if (any_point_asked(setups)) {
     BracketOptions options;
     options.progress = session.progress();
+    options.influences = false;
     report.window = bracket(setups, options);
     out["window"] = window_json(*report.window, scale);
     out["says"] = BracketView(report, text_name).summary();

@@ -77,6 +77,22 @@ TEST(Bracket, OfADiscOfTravelIsALens) {
   EXPECT_NEAR(r.best->leeway, 10, 1e-6);
   EXPECT_NEAR(r.window.bounds->x1, 10, 0.003);
   EXPECT_NEAR(r.window.bounds->y1, std::sqrt(60.0 * 60 - 50 * 50), 0.003);
+  // The end and the nearest offset are told alike, and the move is what is lacking.
+  setup.probe.offset = {13, 0};
+  const BracketResult beside = of(setup);
+  EXPECT_EQ(beside.nearest->offset, (Point{10, 0}));
+  EXPECT_EQ(beside.window.sides[1].at, 10);
+  EXPECT_EQ(beside.window.bounds->x1, 10);
+  EXPECT_EQ(beside.present.leeway, -3);
+}
+
+// Past a corner of the window the leeway is the way to the corner, not the lesser of two amounts.
+TEST(Bracket, OutsideTheLeewayIsTheWayBack) {
+  leeway::Setup setup = plain();
+  setup.probe.offset = {-33, 44};
+  const BracketResult r = of(setup);
+  EXPECT_EQ(r.nearest->offset, (Point{-30, 40}));
+  EXPECT_EQ(r.present.leeway, -5);
 }
 
 // On an equilateral triangle whose enclosing circle is larger than the travel, any two points
