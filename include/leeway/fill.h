@@ -36,7 +36,8 @@ struct FillFacts {
   const Rig& rig;
   const CheckResult& checked;  // of its request
   const NumbersToEnter& numbers;
-  const FitResult* fitted = nullptr;  // null where no fit was made
+  const FitResult* fitted = nullptr;     // null where no fit was made
+  const std::string* program = nullptr;  // that of a walk; null where there is none
 };
 
 // Fills a template. Numbers are rounded to NumbersToEnter::decimals: bounds, margins and spacings

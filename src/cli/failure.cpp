@@ -12,6 +12,7 @@
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/limits.h"
+#include "leeway/walk.h"
 #include "leeway/write_true_size.h"
 
 namespace leeway {
@@ -27,6 +28,8 @@ Failure failure_of(const std::exception_ptr& thrown) {
   } catch (const FitRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const BracketRefused& fault) {
+    return {kUnusable, fault.what()};
+  } catch (const WalkRefused& fault) {
     return {kUnusable, fault.what()};
   } catch (const PaperRefused& fault) {
     return {kUnusable, fault.what()};

@@ -6,6 +6,7 @@
 #include "cli/commands/fill_command.h"
 #include "cli/commands/fit_command.h"
 #include "cli/commands/measure_command.h"
+#include "cli/commands/walk_command.h"
 #include "cli/output_file.h"
 
 int main(int argc, char** argv) {
@@ -13,6 +14,6 @@ int main(int argc, char** argv) {
   return leeway::run_command_line(
       {leeway::check_command(), leeway::fit_command(), leeway::explain_command(),
        leeway::bracket_command(), leeway::draw_command(), leeway::fill_command(),
-       leeway::measure_command()},
+       leeway::measure_command(), leeway::walk_command()},
       argc, argv);
 }

@@ -41,6 +41,8 @@ leeway_judge(validity_geos 1)
 leeway_judge(field_geos 2)
 leeway_judge(window 2)
 leeway_judge(numbers_geos 1)
+leeway_judge(walk 1)
+target_sources(leeway_walk_judge PRIVATE motion_words.cpp)
 # These two look at steps of ours that no public header names.
 foreach(name field_geos window)
   target_include_directories(leeway_${name}_judge PRIVATE ${PROJECT_SOURCE_DIR}/src)

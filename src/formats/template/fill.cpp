@@ -220,6 +220,8 @@ void note_missing(const FillFacts& facts, const std::set<std::string>& names, Re
   for (const std::string& name : names) {
     if (begins(name, "nearest.")) {
       reader.note_missing(name, "no place near the point works", "it inside {{#has_nearest}}");
+    } else if (name == "walk.program") {
+      reader.note_missing(name, "only a walk has a program", "it in a text for `walk --wrap`");
     } else if (begins(name, "home.") && !facts.numbers.home) {
       reader.note_missing(name, "there is no place to home at", "it inside {{#home.known}}");
     } else if (name == "mesh.uniform_margin" && facts.numbers.mesh) {

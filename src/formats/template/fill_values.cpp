@@ -121,6 +121,10 @@ class Entries {
           [](const FillFacts& f) -> Text { return one_line(f.rig.setup().machine.name); });
     whole("caution", "what to mind before anything is tried at the machine",
           [](const FillFacts&) -> Text { return caution(); });
+    whole("walk.program", "the program of a walk, in a text for `walk --wrap`",
+          [](const FillFacts& f) -> Text {
+            return f.program != nullptr ? Text(*f.program) : std::nullopt;
+          });
     exact_point("offset.nozzle_to_probe", "add it to the nozzle's place to get the probe's: ",
                 [](const FillFacts& f) { return f.rig.setup().probe.offset; });
     exact_point("offset.probe_to_nozzle", "add it to the probe's place to get the nozzle's: ",
