@@ -18,6 +18,9 @@ inline constexpr std::size_t kMostCandidates = 1000;
 struct Candidate {
   std::string name;
   Point offset;
+  // A kind of probe of its own, else each setup's. What the offset of it is off by is each setup's
+  // where the probe states nothing; its own offset is not looked at.
+  std::optional<Probe> probe = std::nullopt;
 };
 
 // What a candidate is worth with one setup. The requested probe positions are held.
@@ -54,10 +57,20 @@ struct CandidateOptions {
 // by the greatest share (to 0.1 %), then by the greatest leeway (to 0.01 mm), each the worst
 // of all setups. What is equal in all of these has the same rank, in the order given.
 //
-// Throws InvalidSetup (validate.h), also where a candidate's offset will not do, and what Limits
-// and Regions throw.
+// Throws InvalidSetup (validate.h), also where a candidate's offset or probe will not do, and what
+// Limits and Regions throw.
 std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const std::vector<Candidate>& candidates,
                                              const CandidateOptions& options = {});
+
+// Each candidate without a probe of its own once with each of the probes.
+//
+// Without candidates each of the probes stands for itself at the best offset that it has with all
+// of the setups: the one of most leeway, else the one that reaches most, else the first setup's.
+// Throws as `bracket` does.
+std::vector<Candidate> with_probes(std::span<const Setup> setups,
+                                   const std::vector<Candidate>& candidates,
+                                   const std::vector<Probe>& probes,
+                                   const CandidateOptions& options = {});
 
 }  // namespace leeway

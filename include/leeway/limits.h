@@ -58,18 +58,18 @@ constexpr bool is_of_mount(LimitGroup group) {
 }
 enum class LimitSide : std::uint8_t { left, right, front, back, rim, edge, none };
 
-// What moves: the bare nozzle, a part of the head, the body of the probe.
+// What moves: the bare nozzle, a part of the head, the body of the probe, what is kept clear.
 struct PartId {
-  enum class Kind : std::uint8_t { nozzle, head, body };
+  enum class Kind : std::uint8_t { nozzle, head, body, kept_clear };
   Kind kind = Kind::nozzle;
-  std::size_t index = 0;  // into Machine::head
+  std::size_t index = 0;  // into Machine::head or Mount::keep_clear
 
   friend bool operator==(const PartId&, const PartId&) = default;
 };
 
 struct LimitInfo {
   std::string name;  // "travel left", "bed rim", "obstacle clip", "fan duct over clip"; of the
-                     // mount "envelope left", "beside fan duct"
+                     // mount "envelope left", "beside fan duct", "clear of belt"
   LimitGroup group = LimitGroup::travel;
   LimitSide side = LimitSide::none;  // of travel and bed limits, and of the envelope
   std::string part;                  // of head limits: "nozzle", "probe body" or the part's name;

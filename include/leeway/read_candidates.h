@@ -18,7 +18,9 @@ struct ReadCandidates {
 //   left of the fan, -38.5, 12
 //
 // A table with a header: x and y, the offset from nozzle to probe in mm, and name, in any order;
-// separated and commented as readings are (read_readings.h). No two have the same name.
-ReadCandidates read_candidates(const SourceFile& source);
+// separated and commented as readings are (read_readings.h). No two have the same name. A column
+// `probe` may name the file of a kind of probe, found by `finder` from the table's own folder;
+// empty for the setup's own.
+ReadCandidates read_candidates(const SourceFile& source, const FileFinder& finder);
 
 }  // namespace leeway

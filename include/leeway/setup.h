@@ -141,9 +141,18 @@ struct Request {
 // Whether any point is asked for.
 bool asks_for_points(const Request& request);
 
+// What the probe's body must not enter, such as the way of a belt, whatever its height.
+struct KeptClear {
+  std::string name;
+  Shape outline;  // relative to the nozzle
+
+  friend bool operator==(const KeptClear&, const KeptClear&) = default;
+};
+
 // Where a bracket could hold a probe at all.
 struct Mount {
   std::optional<Shape> envelope;  // of the probe point, relative to the nozzle
+  std::vector<KeptClear> keep_clear;
 
   friend bool operator==(const Mount&, const Mount&) = default;
 };

@@ -47,7 +47,9 @@ enum class SetupField : std::uint8_t {
   body_outline,
   body_underside,
   body_top,
-  envelope,  // of the mount
+  envelope,         // of the mount
+  keep_clear_name,  // of Mount::keep_clear
+  keep_clear_outline,
   grid,
   columns,
   rows,
@@ -84,7 +86,7 @@ enum class SetupDetail : std::uint8_t {
 struct SetupPlace {
   SetupField field = SetupField::name;
   SetupDetail detail = SetupDetail::whole;
-  std::size_t item = 0;     // index into obstacles, head or points
+  std::size_t item = 0;     // index into obstacles, head, what is kept clear or points
   std::size_t polygon = 0;  // of a ring and of vertices
   std::size_t ring = 0;     // 0 is the outer one, 1 the first hole
   std::size_t vertex = 0;

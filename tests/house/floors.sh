@@ -18,7 +18,8 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     give(3, "candidates.h compare_grids.h head_place.h walk.h")
     give(4, "fault.h read_setup.h write_check.h write_fit.h fill.h rewrite_setup.h")
     give(4, "read_readings.h write_measure.h write_explain.h write_bracket.h")
-    give(4, "read_candidates.h draw.h write_comparison.h write_report.h write_true_size.h write_setup.h write_walk.h")
+    give(4, "read_candidates.h read_probe.h draw.h write_comparison.h write_report.h write_true_size.h write_setup.h")
+    give(4, "write_walk.h")
   }
   function give(floor, names,   name, i) {
     split(names, name, " ")

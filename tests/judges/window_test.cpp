@@ -73,6 +73,13 @@ Setup random_case(std::uint64_t seed) {
                                MultiPolygon{{{{-r, 0}, {0, -r}, {r, 0}, {0, r}}, {}}}};
     setup.mount.envelope = envelopes[random.whole(0, 2)];
   }
+  if (random.one_in(3)) {
+    const Point at{tenth(random.real(-60, 40)), tenth(random.real(-60, 40))};
+    const double size = tenth(random.real(1, 30));
+    const Shape outlines[] = {Disc{at, size}, Box{at.x, at.x + size, at.y, at.y + 4},
+                              MultiPolygon{{{at, at + Point{size, 0}, at + Point{0, size}}, {}}}};
+    setup.mount.keep_clear = {{"belt", outlines[random.whole(0, 2)]}};
+  }
   return setup;
 }
 
@@ -120,6 +127,8 @@ int mount_allows(const Setup& setup, Point offset) {
     }
   }
   std::vector<HeadPart> parts = setup.machine.head;
+  for (const KeptClear& kept : setup.mount.keep_clear)
+    parts.push_back({kept.name, kept.outline, 0});
   if (!std::holds_alternative<Point>(body)) parts.push_back({"nozzle", Point{}, 0});
   for (const HeadPart& part : parts) {
     const geos::Geometry of_part = outline(part.outline, {});

@@ -17,6 +17,7 @@ inline Setup full_setup() {
       polygon({{0, 0}, {230, 0}, {230, 210}, {0, 210}}, {{{100, 100}, {110, 100}, {110, 110}}});
   setup.machine.obstacles.push_back({"handle", Disc{{220, 200}, 3}, 4, 0.5});
   setup.mount.envelope = Box{-60, 60, -60, 60};
+  setup.mount.keep_clear = {{"belt", Box{-80, 80, 30, 34}}};
   setup.machine.head[0].top = 60;
   setup.probe.body->top = 40;
   return setup;
@@ -99,6 +100,9 @@ inline std::vector<SetupNumber> every_number() {
   number("probe.body.top", [](Setup& s) -> double& { return *s.probe.body->top; });
   add_box(
       "mount.envelope", [](Setup& s) -> Box& { return box(*s.mount.envelope); }, all);
+  add_box(
+      "mount.keep_clear[0].outline",
+      [](Setup& s) -> Box& { return box(s.mount.keep_clear[0].outline); }, all);
   add_box(
       "request.grid.extent", [](Setup& s) -> Box& { return std::get<Box>(s.request.grid->extent); },
       all);

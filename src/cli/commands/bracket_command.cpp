@@ -13,6 +13,7 @@
 #include "formats/text/numbers.h"
 #include "formats/typed/typed_values.h"
 #include "leeway/read_candidates.h"
+#include "leeway/read_probe.h"
 #include "leeway/write_bracket.h"
 
 namespace leeway {
@@ -20,7 +21,8 @@ namespace {
 
 constexpr const char* kBracketHelpBegins =
     R"(Usage: leeway bracket SETUP... [--map X0..X1/N,Y0..Y1/N] [--candidates FILE]
-                      [--leeway MM] [--tolerance MM] [--format FORMAT] [--output FILE]
+                      [--probe FILE]... [--leeway MM] [--tolerance MM]
+                      [--format FORMAT] [--output FILE]
 
 Where may the probe sit? Finds every offset from nozzle to probe with which all requested
 points are reachable (the window), the nearest of them to the present one, and those to choose from:
@@ -40,7 +42,11 @@ the nozzle are converted with the setup's present offset first.
                    along each: taken off the window, and so off every answer
   --leeway MM      name the offset too that covers most with at least so much leeway
   --candidates FILE
-                   compare brackets: a table with the header name,x,y, an offset a line
+                   compare brackets: a table with the header name,x,y, an offset a line;
+                   a column probe may name the file of another kind of probe
+  --probe FILE     another kind of probe, from a file such as those of profiles/probes; may
+                   be repeated. Each candidate is tried with each of them; without
+                   candidates they are compared where each has most leeway
 )";
 
 constexpr const char* kBracketHelpEnds =
@@ -55,6 +61,7 @@ Examples:
   leeway bracket examples/curlew-clips.json --format svg --output map.svg
   leeway bracket examples/curlew-clips.json --map -60..60/121,-50..50/101
   leeway bracket examples/godwit-side-bracket.json --candidates examples/brackets.csv
+  leeway bracket examples/godwit-new-bracket.json --probe profiles/probes/inductive-m18.json
 
 Exit status:
   0  some offset reaches every point (of all setups), with the leeway asked for
@@ -85,6 +92,9 @@ struct BracketArguments {
   bool has_leeway = false;
   std::string tolerance;
   bool has_tolerance = false;
+  std::vector<std::string> probes;
+
+  bool compares() const { return has_candidates || !probes.empty(); }
 };
 
 // What of a map is asked for.
@@ -173,12 +183,16 @@ void check_bracket(const BracketArguments& arguments) {
   if (arguments.has_candidates && arguments.candidates.empty()) {
     throw OptionFault("the option \"--candidates\" needs the name of a file");
   }
+  if (std::count(arguments.probes.begin(), arguments.probes.end(), "") > 0) {
+    throw OptionFault("the option \"--probe\" needs the name of a file");
+  }
   std::size_t from_input = arguments.has_candidates && arguments.candidates == "-" ? 1 : 0;
-  from_input +=
-      static_cast<std::size_t>(std::count(arguments.setups.begin(), arguments.setups.end(), "-"));
+  for (const auto& names : {arguments.setups, arguments.probes}) {
+    from_input += static_cast<std::size_t>(std::count(names.begin(), names.end(), "-"));
+  }
   if (from_input > 1) throw OptionFault("standard input can be read only once");
-  if (arguments.shared.format == "csv" && !arguments.has_map && !arguments.has_candidates) {
-    throw OptionFault("the format csv is for \"--map\" or \"--candidates\"");
+  if (arguments.shared.format == "csv" && !arguments.has_map && !arguments.compares()) {
+    throw OptionFault("the format csv is for \"--map\", \"--candidates\" or \"--probe\"");
   }
   if (arguments.shared.force && !arguments.shared.numbers.has_save) {
     throw OptionFault("\"--force\" goes with \"--save\"");
@@ -205,6 +219,23 @@ std::optional<std::vector<Setup>> load_setups(const BracketArguments& arguments,
   return setups;
 }
 
+// As for setups. A probe without a name goes by its file's.
+std::optional<std::vector<Probe>> load_probes(const std::vector<std::string>& names,
+                                              DiskFiles& files) {
+  std::vector<Probe> probes;
+  bool sound = true;
+  for (const std::string& name : names) {
+    ReadProbe read = read_probe(files.setup(name), files.finder());
+    for (const Fault& fault : read.faults) write_error_line(message(fault));
+    sound = sound && read.probe;
+    if (!read.probe) continue;
+    if (read.probe->name.empty()) read.probe->name = name;
+    probes.push_back(*std::move(read.probe));
+  }
+  if (!sound) return std::nullopt;
+  return probes;
+}
+
 // Throws OptionFault where nothing is printable.
 CoverageMap map_over(const std::vector<Setup>& setups, const MapAsked& asked,
                      const BracketReport& report, const Tolerance& tolerance) {
@@ -228,9 +259,11 @@ CoverageMap map_over(const std::vector<Setup>& setups, const MapAsked& asked,
   return *std::move(common.map);
 }
 
-MapSteps map_of(const BracketReport& report, const std::vector<Candidate>& candidates) {
+MapSteps map_of(const BracketReport& report) {
   std::vector<Point> offsets;
-  for (const Candidate& candidate : candidates) offsets.push_back(candidate.offset);
+  for (const RankedCandidate& ranked : report.candidates) {
+    offsets.push_back(ranked.candidate.offset);
+  }
   return map_around(report.setups, report.window ? report.window->window.bounds : std::nullopt,
                     offsets);
 }
@@ -249,9 +282,15 @@ BracketResult window_of(const std::vector<Setup>& setups, BracketOptions options
   return bracket(setups, options);
 }
 
+// Those of the table, with the probes.
 std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
                                       const std::vector<Candidate>& candidates,
+                                      const std::vector<Probe>& probes,
                                       const Tolerance& tolerance) {
+  if (candidates.size() * probes.size() > kMostCandidates) {
+    throw OptionFault(fmt::format("{} candidates with {} probes each are more than {}",
+                                  candidates.size(), probes.size(), kMostCandidates));
+  }
   ProgressLine progress("Comparing");
   CandidateOptions options;
   options.tolerance = tolerance;
@@ -259,7 +298,7 @@ std::vector<RankedCandidate> compared(const std::vector<Setup>& setups,
     progress.show(done);
     return true;
   };
-  return rank_candidates(setups, candidates, options);
+  return rank_candidates(setups, with_probes(setups, candidates, probes, options), options);
 }
 
 int run_bracket(const BracketArguments& arguments) {
@@ -277,10 +316,11 @@ int run_bracket(const BracketArguments& arguments) {
   const std::optional<std::vector<Setup>> setups = load_setups(arguments, files, outputs);
   ReadCandidates candidates;
   if (arguments.has_candidates) {
-    candidates = read_candidates(files.setup(arguments.candidates));
+    candidates = read_candidates(files.setup(arguments.candidates), files.finder());
     for (const Fault& fault : candidates.faults) write_error_line(message(fault));
   }
-  if (!setups || !candidates.faults.empty()) return kUnusable;
+  const std::optional<std::vector<Probe>> probes = load_probes(arguments.probes, files);
+  if (!setups || !candidates.faults.empty() || !probes) return kUnusable;
   refuse_own_input(files, arguments.shared.output);
 
   BracketReport report;
@@ -288,15 +328,16 @@ int run_bracket(const BracketArguments& arguments) {
   if (any_asks(*setups) || (!arguments.has_map && !arguments.has_candidates)) {
     report.window = window_of(*setups, options);
   }
+  if (arguments.compares()) {
+    report.candidates = compared(*setups, candidates.candidates, *probes, options.tolerance);
+  }
   if (!map.steps && (arguments.has_map || arguments.shared.format == "svg")) {
-    map.steps = map_of(report, candidates.candidates);
+    map.steps = map_of(report);
   }
   if (map.points && !any_asks(*setups)) {
     throw OptionFault("\"--map points\" is for a setup that asks for points");
   }
   if (map.steps) report.map = map_over(*setups, map, report, options.tolerance);
-  if (arguments.has_candidates)
-    report.candidates = compared(*setups, candidates.candidates, options.tolerance);
 
   // Only now, so that long work that is broken off leaves nothing behind.
   Output& output = outputs.open(arguments.shared.output);
@@ -324,6 +365,7 @@ Command bracket_command() {
     options.value("--tolerance", arguments->tolerance, &arguments->has_tolerance);
     options.value("--leeway", arguments->leeway, &arguments->has_leeway);
     options.value("--candidates", arguments->candidates, &arguments->has_candidates);
+    options.values("--probe", arguments->probes);
   };
   command.run = [arguments] { return run_bracket(*arguments); };
   return command;

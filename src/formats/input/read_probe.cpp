@@ -1,4 +1,5 @@
 #include "formats/input/read_probe.h"
+#include "leeway/read_probe.h"
 
 #include "formats/input/fields.h"
 #include "formats/input/read_shape.h"
@@ -132,6 +133,19 @@ Probe read_probe(JsonValue value, Sources& sources) {
                         : "\"offset\": " + std::string(kOffsetWords));
   }
   return layers.probe;
+}
+
+ReadProbe read_probe(const SourceFile& source, const FileFinder& finder) {
+  Sources sources(source, finder);
+  ReadProbe result;
+  if (const auto root = sources.setup().root()) {
+    Layers layers;
+    read_layer(*root, true, sources, layers);
+    result.probe = std::move(layers.probe);
+  }
+  result.faults = sources.faults();
+  if (!result.faults.empty()) result.probe.reset();
+  return result;
 }
 
 }  // namespace leeway

@@ -10,14 +10,35 @@
 namespace leeway {
 namespace {
 
-// No path, no number: an object with an envelope or without.
+std::vector<KeptClear> read_keep_clear(JsonValue value, Places& places) {
+  std::vector<KeptClear> result;
+  for (const JsonValue item : read_items(value, "an array of outlines { ... }")) {
+    const Fields fields(item, {"name", "outline"},
+                        "an outline {\"name\": TEXT, \"outline\": SHAPE}");
+    const auto slot = [&](SetupField field) {
+      return Slot{{field, SetupDetail::whole, result.size()}, places};
+    };
+    KeptClear kept;
+    if (const auto name = fields.need("name", "a name")) {
+      kept.name = read_name(*name, NameNeeded::yes, slot(SetupField::keep_clear_name)).value_or("");
+    }
+    if (const auto outline = fields.need("outline", "a shape, relative to the nozzle")) {
+      kept.outline = read_shape(*outline, slot(SetupField::keep_clear_outline));
+    }
+    result.push_back(std::move(kept));
+  }
+  return result;
+}
+
+// An object that says something.
 Mount read_mount(JsonValue value, Places& places) {
   Mount mount;
-  const Fields fields(value, {"envelope"}, "a mount {\"envelope\": SHAPE}");
+  const Fields fields(value, {"envelope", "keep_clear"}, "a mount {\"envelope\": SHAPE}");
   if (!fields.is_object()) return mount;
-  if (const auto envelope = fields.need("envelope", "a shape")) {
-    mount.envelope = read_shape(*envelope, {{SetupField::envelope}, places});
-  }
+  const auto kept = fields.find("keep_clear");
+  if (kept) mount.keep_clear = read_keep_clear(*kept, places);
+  const auto envelope = kept ? fields.find("envelope") : fields.need("envelope", "a shape");
+  if (envelope) mount.envelope = read_shape(*envelope, {{SetupField::envelope}, places});
   return mount;
 }
 

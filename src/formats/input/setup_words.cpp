@@ -34,6 +34,7 @@ std::string hole(const SetupPlace& place) {
 // "obstacle", as one of which each needs a name of its own.
 std::string_view kind_of_names(SetupField field) {
   if (field == SetupField::obstacle_name) return "obstacle";
+  if (field == SetupField::keep_clear_name) return "outline to keep clear";
   return field == SetupField::part_name ? "part of the head" : "point";
 }
 

@@ -164,6 +164,10 @@ nlohmann::ordered_json setup_value(const Setup& setup) {
   out["machine"] = plain_machine(setup.machine);
   out["probe"] = plain_probe(setup.probe);
   if (setup.mount.envelope) out["mount"]["envelope"] = plain_shape(*setup.mount.envelope);
+  for (const KeptClear& kept : setup.mount.keep_clear) {
+    out["mount"]["keep_clear"].push_back(
+        {{"name", kept.name}, {"outline", plain_shape(kept.outline)}});
+  }
   add_number(out, "coverage_factor", setup.coverage_factor, 2);
   if (Json request = plain_request(setup.request); !request.empty()) {
     out["request"] = std::move(request);

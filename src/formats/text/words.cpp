@@ -56,6 +56,7 @@ std::string part_words(const LimitInfo& limit, const std::string& shown) {
     case PartId::Kind::body:
       return "the body of the probe";
     case PartId::Kind::head:
+    case PartId::Kind::kept_clear:
       break;
   }
   return shown;

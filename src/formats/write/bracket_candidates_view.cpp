@@ -38,6 +38,11 @@ std::string missed_words(const CheckResult& checked, const Setup& setup, const W
 
 }  // namespace
 
+std::string full_name(const Candidate& candidate) {
+  const bool same = !candidate.probe || candidate.probe->name == candidate.name;
+  return same ? candidate.name : candidate.name + ", " + candidate.probe->name;
+}
+
 std::vector<std::string> missed_names(const CandidateCover& cover, const Setup& setup) {
   std::vector<std::string> names;
   for (const CheckedPoint& point : cover.checked.points) {
@@ -60,7 +65,7 @@ std::vector<CandidateRow> BracketView::candidates() const {
         mesh = fmt::format("x {} to {}, y {} to {}", decimal(b.x0), decimal(b.x1), decimal(b.y0),
                            decimal(b.y1));
       }
-      rows.push_back({std::to_string(ranked.rank), style_(ranked.candidate.name),
+      rows.push_back({std::to_string(ranked.rank), style_(full_name(ranked.candidate)),
                       pair(ranked.candidate.offset), setup_name(s), share_text(cover.share),
                       strips_cell(cover.uncovered), mesh,
                       cover.leeway ? signed_amount(*cover.leeway) : "-", points});
@@ -77,7 +82,7 @@ std::vector<std::string> BracketView::misses() const {
       const CandidateCover& cover = ranked.covers[s];
       if (cover.failing == 0) continue;
       const Words words(report_.window->rigs[s], style_);
-      out.push_back(fmt::format("{}{}: {} of {}{}; not {}.", style_(ranked.candidate.name),
+      out.push_back(fmt::format("{}{}: {} of {}{}; not {}.", style_(full_name(ranked.candidate)),
                                 at_setup(s), cover.points - cover.failing, cover.points,
                                 several ? "" : ", " + most_of(ranked),
                                 missed_words(cover.checked, report_.setups[s], words)));
@@ -92,7 +97,7 @@ std::vector<std::string> BracketView::ties() const {
     std::vector<std::string> names;
     const std::size_t rank = report_.candidates[i].rank;
     for (; i < report_.candidates.size() && report_.candidates[i].rank == rank; ++i) {
-      names.push_back(style_(report_.candidates[i].candidate.name));
+      names.push_back(style_(full_name(report_.candidates[i].candidate)));
     }
     if (names.size() > 1) {
       out.push_back(fmt::format("{} tie for rank {}.", joined(names), rank));

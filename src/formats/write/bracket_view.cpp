@@ -213,6 +213,10 @@ std::string BracketView::stop(const BracketStop& stop) const {
       if (limit.part_id.kind == PartId::Kind::nozzle) {
         return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
       }
+      if (limit.part_id.kind == PartId::Kind::kept_clear) {
+        return fmt::format("the probe would be in {}, which is kept clear{}", style_(limit.part),
+                           at_setup(stop.setup));
+      }
       return fmt::format("the probe would sit in {}{}", style_(limit.part), at_setup(stop.setup));
     case LimitGroup::bed:
     case LimitGroup::obstacle:
@@ -357,16 +361,16 @@ std::vector<std::string> BracketView::conflict() const {
   if (!r.window.empty || r.points == r.out_of_reach.size()) return out;
   if (r.mount_alone) {
     out.push_back(
-        "The mount alone leaves no place for the probe: its envelope lies within what the "
-        "head's parts take up.");
+        "The mount alone leaves no place for the probe: the head's parts and what is kept clear "
+        "take "
+        "up all of it.");
     return out;
   }
   std::vector<std::string> names;
   for (const BracketPoint& point : r.conflict) names.push_back(point_words(point));
   if (names.size() == 1) {
-    const bool mount =
-        std::any_of(report_.setups.begin(), report_.setups.end(),
-                    [](const Setup& setup) { return setup.mount.envelope.has_value(); });
+    const bool mount = std::any_of(report_.setups.begin(), report_.setups.end(),
+                                   [](const Setup& setup) { return setup.mount != Mount{}; });
     out.push_back(fmt::format("No offset{} reaches {}, even by itself.",
                               mount ? " that the mount allows" : "", names.front()));
   } else {

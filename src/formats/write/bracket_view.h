@@ -23,6 +23,9 @@ struct CandidateRow {
   std::string rank, name, offset, setup, share, uncovered, mesh, leeway, points;
 };
 
+// Its name, and that of its own probe where that is another.
+std::string full_name(const Candidate& candidate);
+
 // Of the points that a candidate misses: "grid 3,1", a point's own name, or "home".
 std::vector<std::string> missed_names(const CandidateCover& cover, const Setup& setup);
 

@@ -33,7 +33,7 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
   sink(
       "rank,name,x,y,setup,coverage,uncovered_left,uncovered_right,uncovered_front,uncovered_back,"
       "grid_left,"
-      "grid_right,grid_front,grid_back,leeway,points,failing,missed,mount\r\n");
+      "grid_right,grid_front,grid_back,leeway,points,failing,missed,mount,probe\r\n");
   for (const RankedCandidate& ranked : report.candidates) {
     for (std::size_t s = 0; s < ranked.covers.size(); ++s) {
       const CandidateCover& cover = ranked.covers[s];
@@ -63,6 +63,7 @@ void write_candidates_csv(const BracketReport& report, const TextSink& sink) {
       }
       add(csv_text(missed));
       add(csv_text(cover.mount));
+      add(csv_text(ranked.candidate.probe ? ranked.candidate.probe->name : ""));
       sink(line + "\r\n");
     }
   }

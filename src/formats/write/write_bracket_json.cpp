@@ -281,6 +281,7 @@ std::string candidate_object(const RankedCandidate& ranked, const BracketReport&
       .add("rank", ranked.rank)
       .add("name", json_text(ranked.candidate.name))
       .add("offset", json_position(ranked.candidate.offset))
+      .add("probe", ranked.candidate.probe ? json_text(ranked.candidate.probe->name) : "null")
       .add("setups", json_list(covers))
       .text();
 }

@@ -180,6 +180,8 @@ const Shape& outline_of(const Setup& setup, PartId part) {
       return setup.machine.head[part.index].outline;
     case PartId::Kind::body:
       return body_outline(setup);
+    case PartId::Kind::kept_clear:
+      return setup.mount.keep_clear[part.index].outline;
   }
   return kPoint;
 }
@@ -211,8 +213,18 @@ std::vector<MovingPart> parts_beside_probe(const Setup& setup) {
         parts.push_back(std::move(part));
         break;
       case PartId::Kind::body:
+      case PartId::Kind::kept_clear:
         break;
     }
+  }
+  return parts;
+}
+
+std::vector<MovingPart> parts_kept_clear(const Setup& setup) {
+  std::vector<MovingPart> parts;
+  for (std::size_t i = 0; i < setup.mount.keep_clear.size(); ++i) {
+    const KeptClear& kept = setup.mount.keep_clear[i];
+    parts.push_back({{PartId::Kind::kept_clear, i}, kept.name, &kept.outline, 0, false});
   }
   return parts;
 }
@@ -229,6 +241,8 @@ double underside_of(const Setup& setup, PartId part) {
       return setup.machine.head[part.index].underside;
     case PartId::Kind::body:
       return setup.probe.body ? setup.probe.body->underside : 0;
+    case PartId::Kind::kept_clear:
+      break;
   }
   return 0;
 }
@@ -283,18 +297,33 @@ void append_envelope(const Setup& setup, SweptSets& swept_sets, std::vector<Limi
               limits);
 }
 
+namespace {
+
+void append_off(const Setup& setup, const MovingPart& part, const char* how, SweptSets& swept_sets,
+                std::vector<Limit>& limits) {
+  const SharedSweptSet swept =
+      swept_sets.of(*part.outline, body_outline(setup), part.name, "probe body");
+  Limit limit;
+  limit.info.name = how + part.name;
+  limit.info.group = LimitGroup::beside;
+  limit.info.part = part.name;
+  limit.info.part_id = part.id;
+  limit.field = swept->outside();
+  limit.taken = swept->radius();
+  limits.push_back(std::move(limit));
+}
+
+}  // namespace
+
 void append_beside(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
   for (const MovingPart& part : parts_beside_probe(setup)) {
-    const SharedSweptSet swept =
-        swept_sets.of(*part.outline, body_outline(setup), part.name, "probe body");
-    Limit limit;
-    limit.info.name = "beside " + part.name;
-    limit.info.group = LimitGroup::beside;
-    limit.info.part = part.name;
-    limit.info.part_id = part.id;
-    limit.field = swept->outside();
-    limit.taken = swept->radius();
-    limits.push_back(std::move(limit));
+    append_off(setup, part, "beside ", swept_sets, limits);
+  }
+}
+
+void append_kept_clear(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits) {
+  for (const MovingPart& part : parts_kept_clear(setup)) {
+    append_off(setup, part, "clear of ", swept_sets, limits);
   }
 }
 
@@ -358,7 +387,8 @@ void append_group(LimitGroup group, const Setup& setup, SweptSets& swept_sets,
     case LimitGroup::envelope:
       return append_envelope(setup, swept_sets, limits);
     case LimitGroup::beside:
-      return append_beside(setup, swept_sets, limits);
+      append_beside(setup, swept_sets, limits);
+      return append_kept_clear(setup, swept_sets, limits);
   }
 }
 

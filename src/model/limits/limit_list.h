@@ -30,6 +30,8 @@ const Shape& outline_of(const Setup& setup, PartId part);
 // What the probe has to sit beside, seen from above: the parts of the head that share a height with
 // its body, and the bare nozzle where the probe has an extent.
 std::vector<MovingPart> parts_beside_probe(const Setup& setup);
+// What the mount keeps clear of the probe, in the same way.
+std::vector<MovingPart> parts_kept_clear(const Setup& setup);
 // The body of the probe, else its spot, which may be a point.
 const Shape& body_outline(const Setup& setup);
 
@@ -55,9 +57,10 @@ void append_bed(const Setup& setup, const Shape& spot, double edge_distance, Swe
 void append_obstacles(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
 
 // Limits of the offset: the probe point stays in the mount's envelope, and the probe's body beside
-// every part of the head. Their fields are asked for the offset.
+// every part of the head and out of what is kept clear. Their fields are asked for the offset.
 void append_envelope(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
 void append_beside(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
+void append_kept_clear(const Setup& setup, SweptSets& swept_sets, std::vector<Limit>& limits);
 
 enum class ForMoves : bool { no, yes };
 void append_head(const Setup& setup, double nozzle_height, ForMoves moves, SweptSets& swept_sets,

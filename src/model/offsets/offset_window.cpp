@@ -148,9 +148,11 @@ void WindowMaker::allow_mount(RegionDraft& draft) const {
 }
 
 void WindowMaker::forbid_mount(RegionDraft& draft) const {
-  for (const MovingPart& part : parts_beside_probe(setup_)) {
-    draft.forbid(swept_sets_->of(*part.outline, body_outline(setup_), part.name, "probe body")
-                     ->grown({}, {}));
+  for (const auto& parts : {parts_beside_probe(setup_), parts_kept_clear(setup_)}) {
+    for (const MovingPart& part : parts) {
+      draft.forbid(swept_sets_->of(*part.outline, body_outline(setup_), part.name, "probe body")
+                       ->grown({}, {}));
+    }
   }
 }
 

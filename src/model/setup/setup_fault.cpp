@@ -84,6 +84,10 @@ const char* path(SetupField field) {
       return "probe.body.top";
     case SetupField::envelope:
       return "mount.envelope";
+    case SetupField::keep_clear_name:
+      return "mount.keep_clear[#].name";
+    case SetupField::keep_clear_outline:
+      return "mount.keep_clear[#].outline";
     case SetupField::grid:
       return "request.grid";
     case SetupField::columns:

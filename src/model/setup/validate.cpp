@@ -97,6 +97,18 @@ void check_head(const std::vector<HeadPart>& head, SetupFaults& faults) {
   }
 }
 
+void check_mount(const Mount& mount, SetupFaults& faults) {
+  if (mount.envelope) {
+    check_shape(*mount.envelope, PointAllowed::no, {SetupField::envelope}, faults);
+  }
+  NameRules names(SetupField::keep_clear_name, faults);
+  for (std::size_t i = 0; i < mount.keep_clear.size(); ++i) {
+    names.check(i, mount.keep_clear[i].name);
+    check_shape(mount.keep_clear[i].outline, PointAllowed::no,
+                {SetupField::keep_clear_outline, SetupDetail::whole, i}, faults);
+  }
+}
+
 struct SoundAreas {
   bool bed = false;
   bool travel = false;
@@ -229,9 +241,7 @@ SetupFaults validate(const Setup& setup) {
   const SoundAreas sound = check_machine(setup.machine, faults);
   check_probe(setup.probe, faults);
   check_request(setup.request, setup.machine, sound, faults);
-  if (setup.mount.envelope) {
-    check_shape(*setup.mount.envelope, PointAllowed::no, {SetupField::envelope}, faults);
-  }
+  check_mount(setup.mount, faults);
   return faults;
 }
 
@@ -257,6 +267,7 @@ bool spoils_no_verdict(const SetupFault& fault) {
     case SetupField::obstacle_name:
     case SetupField::part_name:
     case SetupField::probe_name:
+    case SetupField::keep_clear_name:
     case SetupField::grid:
     case SetupField::columns:
     case SetupField::rows:

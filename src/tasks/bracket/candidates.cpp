@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <tuple>
+#include <utility>
 
 #include "geometry/overlay/overlay.h"
+#include "leeway/bracket.h"
 #include "leeway/regions.h"
 #include "model/offsets/offset_limits.h"
 #include "model/setup/door.h"
@@ -63,13 +66,27 @@ void look_at_mount(const Rig& rig, CandidateCover& cover) {
   }
 }
 
+// The setups with another kind of probe, at their own offsets: what they ask for the nozzle is held
+// where that puts it.
+std::vector<Setup> carrying(std::span<const Setup> setups, const std::optional<Probe>& probe) {
+  std::vector<Setup> out(setups.begin(), setups.end());
+  if (!probe) return out;
+  for (Setup& setup : out) {
+    const Probe own = std::exchange(setup.probe, *probe);
+    setup.probe.offset = own.offset;
+    if (probe->offset_uncertainty == Point{})
+      setup.probe.offset_uncertainty = own.offset_uncertainty;
+  }
+  return out;
+}
+
 // What is asked of a bracket, as far as no candidate changes it.
 class BracketQuestion {
  public:
-  BracketQuestion(std::span<const Setup> setups, const CandidateOptions& options)
-      : options_(options), problem_(setups, options.tolerance) {
-    for (std::size_t s = 0; s < setups.size(); ++s) {
-      rigs_.push_back(problem_.rig(s).asking(held_for_probe(setups[s])));
+  BracketQuestion(std::vector<Setup> setups, const CandidateOptions& options)
+      : setups_(std::move(setups)), options_(options), problem_(setups_, options.tolerance) {
+    for (std::size_t s = 0; s < setups_.size(); ++s) {
+      rigs_.push_back(problem_.rig(s).asking(held_for_probe(setups_[s])));
       served_.push_back(std::any_of(problem_.within_reach().begin(), problem_.within_reach().end(),
                                     [s](const BracketPoint& point) { return point.setup == s; }));
     }
@@ -109,6 +126,7 @@ class BracketQuestion {
     return *most_;
   }
 
+  std::vector<Setup> setups_;
   const CandidateOptions& options_;
   BracketProblem problem_;
   std::vector<Rig> rigs_;     // that ask for the same places with every candidate
@@ -137,15 +155,21 @@ auto key_of(const RankedCandidate& ranked) {
 std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
                                              const std::vector<Candidate>& candidates,
                                              const CandidateOptions& options) {
-  for (const Setup& setup : setups) {
-    require_valid(setup);
-    for (const Candidate& candidate : candidates) require_valid_offset(setup, candidate.offset);
-  }
-  BracketQuestion question(setups, options);
+  std::vector<std::pair<std::optional<Probe>, std::unique_ptr<BracketQuestion>>> questions;
+  const auto question = [&](const std::optional<Probe>& probe) -> BracketQuestion& {
+    for (const auto& [of, known] : questions) {
+      if (of == probe) return *known;
+    }
+    const std::vector<Setup> asked = carrying(setups, probe);
+    for (const Setup& setup : asked) require_valid(setup);
+    questions.emplace_back(probe, std::make_unique<BracketQuestion>(asked, options));
+    return *questions.back().second;
+  };
   std::vector<RankedCandidate> ranked;
   for (const Candidate& candidate : candidates) {
+    for (const Setup& setup : setups) require_valid_offset(setup, candidate.offset);
     const double done = static_cast<double>(ranked.size()) / static_cast<double>(candidates.size());
-    ranked.push_back(question.look(candidate, done));
+    ranked.push_back(question(candidate.probe).look(candidate, done));
   }
   std::stable_sort(ranked.begin(), ranked.end(),
                    [](const auto& a, const auto& b) { return key_of(a) < key_of(b); });
@@ -154,6 +178,34 @@ std::vector<RankedCandidate> rank_candidates(std::span<const Setup> setups,
     ranked[i].rank = tied ? ranked[i - 1].rank : i + 1;
   }
   return ranked;
+}
+
+std::vector<Candidate> with_probes(std::span<const Setup> setups,
+                                   const std::vector<Candidate>& candidates,
+                                   const std::vector<Probe>& probes,
+                                   const CandidateOptions& options) {
+  std::vector<Candidate> out;
+  for (const Candidate& candidate : candidates) {
+    if (candidate.probe || probes.empty()) out.push_back(candidate);
+    if (candidate.probe) continue;
+    for (const Probe& probe : probes) {
+      out.push_back({candidate.name, candidate.offset, probe});
+    }
+  }
+  if (!candidates.empty()) return out;
+  for (const Probe& probe : probes) {
+    const std::vector<Setup> asked = carrying(setups, probe);
+    BracketOptions with;
+    with.progress = options.progress;
+    with.tolerance = options.tolerance;
+    with.influences = false;
+    const BracketResult result = bracket(asked, with);
+    const Point offset = result.best   ? result.best->offset
+                         : result.most ? result.most->offset
+                                       : setups.front().probe.offset;
+    out.push_back({probe.name, offset, probe});
+  }
+  return out;
 }
 
 }  // namespace leeway

@@ -79,6 +79,7 @@ MapSteps map_around(std::span<const Setup> setups, const std::optional<Box>& win
     take_point(setup.probe.offset);
     for (const HeadPart& part : setup.machine.head) take(bounding_box(part.outline));
     if (setup.mount.envelope) take(bounding_box(*setup.mount.envelope));
+    for (const KeptClear& kept : setup.mount.keep_clear) take(bounding_box(kept.outline));
   }
   for (const Point offset : more) take_point(offset);
   if (window) take(*window);

@@ -17,6 +17,7 @@
 #include "leeway/read_setup.h"
 #include "leeway/write_bracket.h"
 #include "web/results/text_so_far.h"
+#include "web/setup/shipped.h"
 
 namespace leeway {
 namespace {
@@ -99,6 +100,19 @@ Json map_json(const CoverageMap& map) {
       {"x", steps_json(map.x)}, {"y", steps_json(map.y)}, {"shares", shares}, {"colours", colours}};
 }
 
+// By its name alone: a page has no folders.
+SourceFile shipped_probe(std::string_view path, std::string_view) {
+  SourceFile source;
+  source.name = source.identity = path;
+  const std::string file(path.substr(path.rfind('/') + 1));
+  if (const ShippedFile* shipped = shipped_file("profiles/probes/" + file)) {
+    source.text = shipped->text;
+  } else {
+    source.problem = "here only the probes that come with the page can be named";
+  }
+  return source;
+}
+
 }  // namespace
 
 Setup whole_setup(const std::string& text, const std::string& name) {
@@ -136,7 +150,7 @@ Json answer_bracket(Session& session, WebRequest& asked) {
     SourceFile source;
     source.name = "the candidates";
     source.text = *table;
-    candidates = read_candidates(source);
+    candidates = read_candidates(source, shipped_probe);
     if (!candidates.faults.empty()) throw Refused(candidates.faults);
   }
   BracketReport report;

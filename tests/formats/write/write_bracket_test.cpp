@@ -23,25 +23,59 @@ SourceFile file(std::string text) {
 
 using Setups = std::vector<Setup>;
 
+SourceFile no_file(std::string_view path, std::string_view) {
+  SourceFile source;
+  source.name = path;
+  source.problem = "there is none";
+  return source;
+}
+
 TEST(ReadCandidates, InAnyOrderOfColumns) {
   const ReadCandidates read =
-      read_candidates(file("# brackets\ny;x;name\n12,5;-38;\"side; arm\"\n0;40;right\n"));
+      read_candidates(file("# brackets\ny;x;name\n12,5;-38;\"side; arm\"\n0;40;right\n"), no_file);
   ASSERT_TRUE(read.faults.empty());
   ASSERT_EQ(read.candidates.size(), 2u);
   EXPECT_EQ(read.candidates[0].name, "side; arm");
   EXPECT_EQ(read.candidates[0].offset, (Point{-38, 12.5}));
 }
 
+TEST(ReadCandidates, MayBringTheirOwnProbe) {
+  const auto finder = [](std::string_view path, std::string_view) {
+    SourceFile source;
+    source.name = source.identity = path;
+    source.text = path == "pin.json" ? R"({"format": "leeway-probe-1", "trigger_height": 3})"
+                                     : R"({"format": "leeway-probe-1", "trigger": 3})";
+    return source;
+  };
+  const ReadCandidates read =
+      read_candidates(file("name,x,y,probe\na,1,2,pin.json\nb,1,3,\nc,1,4,pin.json\n"), finder);
+  ASSERT_EQ(read.candidates.size(), 3u);
+  EXPECT_EQ(read.candidates[0].probe->trigger_height, 3);
+  EXPECT_EQ(read.candidates[0].probe->name, "pin.json");
+  EXPECT_FALSE(read.candidates[1].probe);
+  EXPECT_EQ(read.candidates[2].probe, read.candidates[0].probe);
+  // The faults of a probe file are its own, told once.
+  const auto faulty =
+      read_candidates(file("name,x,y,probe\na,1,2,bad.json\nb,1,3,bad.json\n"), finder).faults;
+  ASSERT_EQ(faulty.size(), 1u);
+  EXPECT_EQ(faulty[0].code, "unknown-key");
+  EXPECT_EQ(faulty[0].file, "bad.json");
+  const auto none = read_candidates(file("name,x,y,probe\na,1,2,no.json\n"), no_file).faults;
+  ASSERT_EQ(none.size(), 1u);
+  EXPECT_EQ(none[0].code, "cannot-read");
+  EXPECT_EQ(none[0].column, 7);
+}
+
 TEST(ReadCandidates, TellsEveryFault) {
   const ReadCandidates read =
-      read_candidates(file("name,x,y\na,1,2\na,3,far\n,1,2\nb,1\nc,1e9,0\n"));
+      read_candidates(file("name,x,y\na,1,2\na,3,far\n,1,2\nb,1\nc,1e9,0\n"), no_file);
   EXPECT_TRUE(read.candidates.empty());
   std::vector<std::string> codes;
   for (const Fault& fault : read.faults) codes.push_back(fault.code);
   EXPECT_EQ(codes, (std::vector<std::string>{"duplicate-name", "not-a-number", "empty-name",
                                              "wrong-fields", "not-a-number"}));
-  EXPECT_EQ(read_candidates(file("name,x\na,1\n")).faults.front().code, "missing-column");
-  EXPECT_EQ(read_candidates(file("")).faults.front().code, "no-candidates");
+  EXPECT_EQ(read_candidates(file("name,x\na,1\n"), no_file).faults.front().code, "missing-column");
+  EXPECT_EQ(read_candidates(file(""), no_file).faults.front().code, "no-candidates");
 }
 
 BracketReport report_of(const Setups& setups) {

@@ -209,6 +209,24 @@ TEST(Bracket, TheMountCutsTheWindow) {
   EXPECT_TRUE(r.conflict.empty());
 }
 
+// The body of 10 x 10 stays out of the belt's way at y 30..34: at most 25 behind.
+TEST(Bracket, TheBodyStaysOutOfWhatIsKeptClear) {
+  leeway::Setup setup = plain();
+  setup.probe.body = ProbeBody{Box{-5, 5, -5, 5}, 0};
+  setup.mount.envelope = Box{10, 50, 0, 40};
+  setup.mount.keep_clear = {{"belt", Box{-200, 200, 30, 34}}};
+  const BracketResult r = of(setup);
+  EXPECT_EQ(*r.window.bounds, (Box{10, 30, 0, 40}));
+  EXPECT_NEAR(r.window.area, 20 * (25 + 1), 1e-9);  // and 39..40 beyond it
+  setup.probe.offset = {20, 31};
+  const BracketResult there = of(setup);
+  EXPECT_FALSE(there.present.inside);
+  EXPECT_EQ(there.present.stop->limit.name, "clear of belt");
+  EXPECT_EQ(there.nearest->offset, (Point{20, 25}));
+  // What is kept clear is a matter of the bracket, not a part of the head that the probe sits in.
+  EXPECT_TRUE(there.present.overlaps.empty());
+}
+
 TEST(Bracket, SeveralSetupsHaveACommonWindow) {
   std::array setups{plain(), plain()};
   setups[1].machine.travel = Box{0, 230, -10, 210};

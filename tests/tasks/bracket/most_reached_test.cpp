@@ -164,5 +164,29 @@ TEST(MostReached, CandidatesAreHeldAgainstIt) {
   EXPECT_EQ(*served[0].covers[0].leeway, 10);
 }
 
+// A probe with a larger spot needs more of the bed, and has candidates of its own.
+TEST(Candidates, BringTheirOwnProbe) {
+  leeway::Setup setup = bare(Box{0, 200, 0, 200}, Box{-50, 250, -50, 250});
+  setup.request.grid = Grid{3, 3, Box{5, 195, 5, 195}, Frame::probe, false};
+  Probe wide;
+  wide.name = "wide";
+  wide.spot = Box{-12, 12, -12, 12};
+  const auto ranked = rank_candidates(std::span(&setup, 1), {{"a", {10, 0}}, {"a", {10, 0}, wide}});
+  EXPECT_FALSE(ranked[0].candidate.probe);
+  EXPECT_EQ(ranked[0].covers[0].failing, 0u);
+  EXPECT_EQ(ranked[1].covers[0].failing, 8u);
+  EXPECT_EQ(ranked[1].most, 1u);
+  const std::vector<Candidate> table{{"a", {10, 0}}, {"b", {20, 0}, Probe{}}};
+  const auto with = with_probes(std::span(&setup, 1), table, {wide, Probe{}});
+  ASSERT_EQ(with.size(), 3u);
+  EXPECT_EQ(with[0].probe, wide);
+  EXPECT_EQ(with[2].name, "b");
+  // Without a table each stands at its own best offset.
+  const auto best = with_probes(std::span(&setup, 1), {}, {Probe{}, wide});
+  ASSERT_EQ(best.size(), 2u);
+  EXPECT_EQ(best[0].offset, (Point{0, 0}));
+  EXPECT_EQ(best[1].name, "wide");
+}
+
 }  // namespace
 }  // namespace leeway
