@@ -56,8 +56,9 @@ const char* word(Mistake mistake);
 // A single mistake that would account for failing points: a hypothesis.
 struct MistakeFound {
   Mistake mistake = Mistake::sign_of_x;
-  std::size_t fixes = 0;  // failing points fewer, after the change
-  std::size_t of = 0;     // failing points before
+  std::size_t fixes = 0;   // of the points that fail, those that would be reachable
+  std::size_t of = 0;      // points that fail
+  std::size_t breaks = 0;  // points that are reachable, and would fail or be left out
   bool of_observed =
       false;  // nothing fails: these are observations that the numbers do not explain
   bool of_left_out = false;  // nothing fails: these are points that the grid leaves out
@@ -122,11 +123,22 @@ struct Observed {
 
 struct Remedy {
   // In the order in which they are told: the smallest change first.
-  enum class Parameter { one_side, edge_distance, fewer_points, margins, bounds, offset, travel };
+  enum class Parameter {
+    one_side,
+    home,
+    offset_uncertainty,
+    edge_distance,
+    fewer_points,
+    margins,
+    bounds,
+    offset,
+    travel,
+    bed,
+  };
   Parameter parameter = Parameter::margins;
   Changes changes;
   std::size_t still_failing = 0;  // points that are not of the mesh, and that it cannot remedy
-  // Parameter::travel: how much further it would have to go on each side.
+  // Parameter::travel and bed: how much further it would have to go on each side.
   UncoveredStrips further;
   std::size_t blocked_moves = 0;  // with it; 0 where moves are not judged
 };
@@ -139,11 +151,23 @@ struct ExplainOptions {
   bool remedies = true;
   std::vector<Answer> answers;     // of what has been looked at already
   std::vector<Observed> observed;  // what the controller did; REQUIRES: places that are asked for
+  std::optional<Setup> before;     // what the setup was: what its changes did is told as well
   Progress progress;
+};
+
+// What a setup was before it was changed, and what that did. Points are compared place by place;
+// where the grid has other columns or rows, only how many fail.
+struct ChangedSince {
+  Setup before;
+  std::size_t points = 0;   // asked for before
+  std::size_t failing = 0;  // of these
+  std::size_t repaired = 0;
+  std::size_t broken = 0;
 };
 
 struct ExplainResult {
   CheckResult check;
+  std::optional<ChangedSince> since;   // with ExplainOptions::before
   std::vector<FailingGroup> groups;    // the largest shortfall first
   std::vector<MistakeFound> mistakes;  // best first, at most kMostMistakes
   // The probability that the numbers are right and more is asked for than the probe reaches. What

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# How good the guesses of explain are: a table by kind of mistake, on stories made from seeds.
+# How good the guesses of explain are, on stories made from seeds: a table by kind of mistake, what
+# a stated probability is worth, and a reliability diagram.
 #
-#   tests/bench/explain.sh [judging|tuning] [STORIES A KIND]
+#   tests/bench/explain.sh [judging|tuning] [STORIES A KIND] [PICTURE.svg]
 set -euo pipefail
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
@@ -13,4 +14,6 @@ build=${LEEWAY_BENCH_BUILD:-$root/build-bench}
   cmake --build "$build" --parallel 2 --target explain_scores
 } >&2
 
-"$build/tests/bench/explain_scores" "${1:-judging}" "${2:-100}"
+picture=${3:-$build/explain.svg}
+"$build/tests/bench/explain_scores" "${1:-judging}" "${2:-100}" "$picture"
+echo "picture: $picture"

@@ -1,15 +1,16 @@
 // How good `explain` is on stories: a table by kind, and what its probabilities are worth.
 //
-//   explain_scores [tuning|judging] [stories a kind]
+//   explain_scores [tuning|judging] [stories a kind] [picture.svg]
 //
 // tests/bench/explain.sh builds and runs it.
 
-#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <fstream>
 #include <string>
 
+#include "reliability_svg.h"
 #include "tasks/stories/scores.h"
 
 int main(int argc, char** argv) {
@@ -19,5 +20,9 @@ int main(int argc, char** argv) {
   const Scores scores = scores_of(judging ? kJudgingSeeds : 1, each);
   std::fputs(table_of(scores).c_str(), stdout);
   std::fputs(("\n" + reliability_of(scores)).c_str(), stdout);
-  return 0;
+  if (argc <= 3) return 0;
+  std::ofstream picture(argv[3]);
+  picture << reliability_svg(scores);
+  picture.close();
+  return picture ? 0 : 1;
 }

@@ -18,7 +18,7 @@ namespace leeway {
 namespace {
 
 constexpr const char* kExplainHelpBegins =
-    R"(Usage: leeway explain SETUP [--point X,Y [--frame FRAME]] [--refused PLACE]...
+    R"(Usage: leeway explain [BEFORE] SETUP [--point X,Y [--frame FRAME]] [--refused PLACE]...
                       [--accepted PLACE]... [--answer ANSWER]... [--format FORMAT]
                       [--output FILE]
 
@@ -28,6 +28,8 @@ simply too much is asked for; what would remedy it, each tried.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
                    in it then count from the current folder
+  BEFORE           what the setup was before it was changed: what was changed is
+                   told as well, and what that did
   --point X,Y      explain this one point instead of what the setup asks for
   --frame FRAME    probe (if left out) or nozzle: what the point is for
   --refused PLACE  a point that the controller refuses: 5,1 for column 5, row 1 of
@@ -49,6 +51,7 @@ constexpr const char* kExplainHelpEnds =
     R"(
 Examples:
   leeway explain examples/godwit-side-bracket.json
+  leeway explain examples/godwit-side-bracket.json examples/godwit-all-well.json
   leeway explain examples/godwit-all-well.json --refused 5,1 --accepted 1,1
   leeway explain examples/godwit-side-bracket.json --point 210,20 --format markdown
   leeway explain --without-setup --bed 233x207 --travel -5..239,-2..211 --offset 38.5,12 \
@@ -72,6 +75,8 @@ constexpr ExplainWriter kExplainWriters[] = {write_explain_text, write_explain_j
 
 struct ExplainArguments {
   SetupArguments setup;
+  std::string second;  // then the first is from before
+  bool has_second = false;
   std::string point;
   std::string frame;
   std::vector<std::string> refused;
@@ -102,7 +107,17 @@ std::optional<Request> point_request(const ExplainArguments& arguments) {
   return request;
 }
 
-int run_explain(const ExplainArguments& arguments) {
+// The setup from before, where two are given; nothing when it has faults.
+std::optional<Setup> load_before(const ExplainArguments& arguments, DiskFiles& files,
+                                 Outputs& outputs) {
+  if (arguments.setup.setup == "-" && arguments.second == "-") {
+    throw OptionFault("only one setup can be read from standard input");
+  }
+  return load_setup(arguments.setup, files, outputs);
+}
+
+int run_explain(const ExplainArguments& given) {
+  ExplainArguments arguments = given;
   check_arguments(arguments.setup, "explain");
   const ExplainWriter write =
       kExplainWriters[format_index(arguments.setup.format, kExplainFormats)];
@@ -111,9 +126,14 @@ int run_explain(const ExplainArguments& arguments) {
   options.answers = answers_named(arguments.answers);
   DiskFiles files;
   Outputs outputs;
+  if (arguments.has_second) {
+    options.before = load_before(arguments, files, outputs);
+    arguments.setup.setup = arguments.second;
+  }
   std::optional<Setup> setup = load_setup(arguments.setup, files, outputs);
-  if (!setup) return kUnusable;
+  if (!setup || (arguments.has_second && !options.before)) return kUnusable;
   if (point) setup->request = *point;
+  if (point && options.before) options.before->request = *point;
   add_observed(*setup, arguments.refused, false, options.observed);
   add_observed(*setup, arguments.accepted, true, options.observed);
   refuse_own_input(files, arguments.setup.output);
@@ -138,6 +158,7 @@ Command explain_command() {
   command.help = help.c_str();
   command.add_options = [arguments](Options& options) {
     arguments->setup.declare(options);
+    options.argument("second", arguments->second, arguments->has_second);
     options.value("--point", arguments->point);
     options.value("--frame", arguments->frame);
     options.values("--refused", arguments->refused);

@@ -128,6 +128,26 @@ std::string still_words(const Remedy& remedy) {
                      remedy.still_failing == 1 ? "s" : "");
 }
 
+// "0.1", "0.1 sideways and 0.2 front to back".
+std::string uncertainty_words(Point u) {
+  if (u.x == u.y) return decimal(u.x);
+  return fmt::format("{} sideways and {} front to back", decimal(u.x), decimal(u.y));
+}
+
+std::string home_words(const Setup& remedied) {
+  const Home& home = *remedied.request.home;
+  const Point offset = remedied.probe.offset;
+  const Point probe = probe_position(home.at, home.frame, offset);
+  return fmt::format("Home with the nozzle at {}: then the probe is at {}.", pair(probe - offset),
+                     pair(probe));
+}
+
+std::string others_words(const Remedy& remedy) {
+  if (remedy.still_failing == 0) return "";
+  return fmt::format(" {} still fail{}.", counted_points(remedy.still_failing),
+                     remedy.still_failing == 1 ? "s" : "");
+}
+
 }  // namespace
 
 std::string asked_sentence(const ExplainResult& result, const Setup& setup, const Words& words) {
@@ -165,8 +185,7 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
                      failing == 1 ? "is" : "are");
 }
 
-std::string group_sentence(const FailingGroup& group, const ExplainResult& result,
-                           const Words& words) {
+std::string group_gist(const FailingGroup& group, const ExplainResult& result, const Words& words) {
   const bool short_of_guard = result.check.points[group.points.front()].finding.leeway >= 0;
   const std::string shortfall =
       std::isinf(group.largest_shortfall) ? ""
@@ -174,8 +193,13 @@ std::string group_sentence(const FailingGroup& group, const ExplainResult& resul
           ? fmt::format(" only within the stated uncertainty: up to {} mm of leeway is missing",
                         at_least(group.largest_shortfall))
           : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
-  return fmt::format("{} fail{} at {}{}: {}.", counted_points(group.points.size()),
-                     group.points.size() == 1 ? "s" : "", words.where(group.limit), shortfall,
+  return fmt::format("{} fail{} at {}{}", counted_points(group.points.size()),
+                     group.points.size() == 1 ? "s" : "", words.where(group.limit), shortfall);
+}
+
+std::string group_sentence(const FailingGroup& group, const ExplainResult& result,
+                           const Words& words) {
+  return fmt::format("{}: {}.", group_gist(group, result, words),
                      names_of(group.points, result.check, words));
 }
 
@@ -213,10 +237,10 @@ std::string remedy_words(const Remedy& remedy, const Setup& setup) {
     case Remedy::Parameter::margins:
       return fmt::format(
           "Margins: {} from the edges of the bed on all sides, for the probe, is the smallest "
-          "multiple of 0.5 that works.{}",
+          "multiple of 0.5 that works and moves no side outward.{}",
           decimal(std::get<Margins>(remedied.request.grid->extent).left), still_words(remedy));
     case Remedy::Parameter::bounds:
-      return fmt::format("Bounds: {} for the probe cover most.{}",
+      return fmt::format("Bounds: of what was asked for, {} for the probe cover most.{}",
                          shape_words(std::get<Box>(remedied.request.grid->extent)),
                          still_words(remedy));
     case Remedy::Parameter::offset: {
@@ -230,6 +254,18 @@ std::string remedy_words(const Remedy& remedy, const Setup& setup) {
       return fmt::format(
           "Travel: does the machine really stop there? It would have to go further: {}.",
           sides_words(remedy.further));
+    case Remedy::Parameter::bed:
+      return fmt::format("Bed: does it really end there? It would have to go further: {}.",
+                         sides_words(remedy.further));
+    case Remedy::Parameter::home:
+      return home_words(remedied) + others_words(remedy);
+    case Remedy::Parameter::offset_uncertainty:
+      return fmt::format(
+          "Measure the offset better: known to +-{} it would do (a standard uncertainty of {} "
+          "instead of {}).",
+          uncertainty_words(remedied.coverage_factor * remedied.probe.offset_uncertainty),
+          uncertainty_words(remedied.probe.offset_uncertainty),
+          uncertainty_words(setup.probe.offset_uncertainty));
     case Remedy::Parameter::fewer_points:
       return fmt::format("Fewer points: {} x {} over the same bounds.{}",
                          remedied.request.grid->columns, remedied.request.grid->rows,

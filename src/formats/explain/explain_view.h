@@ -18,6 +18,9 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
 std::string group_sentence(const FailingGroup& group, const ExplainResult& result,
                            const Words& words);
 
+// The same without the names and the full stop.
+std::string group_gist(const FailingGroup& group, const ExplainResult& result, const Words& words);
+
 // The arithmetic of the group's worst point, written out.
 std::string arithmetic_sentence(const FailingGroup& group, const ExplainResult& result,
                                 const Rig& rig, const Words& words);

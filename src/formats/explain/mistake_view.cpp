@@ -206,64 +206,6 @@ std::string supposition(const MistakeFound& mistake, const Setup& setup) {
   return "Width and depth may have changed places";
 }
 
-std::string look_at_probe(const MistakeFound& mistake, const Setup& setup) {
-  return fmt::format(
-      "With the machine off, look from where the operator stands. It is a mistake if the probe is "
-      "{}. It is none if the probe is {}.",
-      offset_words(mistake.changed.probe.offset), offset_words(setup.probe.offset));
-}
-
-std::string measure_size(const char* what, const std::string& now, const std::string& then) {
-  return fmt::format("Measure {} with a ruler, in mm: {} would confirm it, {} refute it.", what,
-                     then, now);
-}
-
-std::string extent_words(const Shape& shape) {
-  const Box box = bounding_box(shape);
-  return fmt::format("{} by {}", decimal(box.width()), decimal(box.depth()));
-}
-
-std::string confirm_scale(const MistakeFound& mistake, const Setup& setup) {
-  if (changes_offset(mistake)) {
-    return measure_size("from nozzle to probe, sideways and front to back",
-                        offset_words(setup.probe.offset),
-                        offset_words(mistake.changed.probe.offset));
-  }
-  if (changes_bed(mistake)) {
-    return measure_size("the bed", extent_words(setup.machine.bed),
-                        extent_words(mistake.changed.machine.bed));
-  }
-  if (changes_travel(mistake)) {
-    return fmt::format(
-        "Raise the nozzle, move it slowly to each end and read where it stops: {} would confirm "
-        "it, {} refute it.",
-        shape_words(mistake.changed.machine.travel), shape_words(setup.machine.travel));
-  }
-  return "Measure on the bed from its edges to the outermost points that you want, and compare.";
-}
-
-std::string confirm_origin(const Setup& setup) {
-  const Box bed = bounding_box(setup.machine.bed);
-  return fmt::format(
-      "Raise the nozzle, move it slowly over the middle of the bed and read X and Y: near 0, 0 "
-      "the origin is at the centre; near {}, {} it is at the front left corner.",
-      decimal(bed.width() / 2), decimal(bed.depth() / 2));
-}
-
-std::string confirm_offset() {
-  return "Measure how far the probe stands from the nozzle's tip, sideways and front to back; only "
-         "a nozzle that probes by itself has the offset 0, 0.";
-}
-
-std::string confirm_margins() {
-  return "Look up what your controller counts its margins from, and measure from the edge of the "
-         "bed to the outermost point that you want.";
-}
-
-}  // namespace
-
-namespace {
-
 bool by_observed(const ExplainResult& result) {
   return !result.mistakes.empty() && result.mistakes.front().of_observed;
 }
@@ -289,22 +231,36 @@ std::string too_much_sentence(const ExplainResult& result) {
   return fmt::format("Or else ({}): {}", chance_words(p), what);
 }
 
+namespace {
+
+std::string all_failing(std::size_t n) {
+  return n == 1   ? "the point that fails would be reachable"
+         : n == 2 ? "both points that fail would be reachable"
+                  : fmt::format("all {} points that fail would be reachable", n);
+}
+
+// What undoing it would do, as a clause.
+std::string effect_words(const MistakeFound& mistake) {
+  if (mistake.of_observed) return "a controller would do just what was seen";
+  if (mistake.of_left_out) {
+    return "the grid would leave out no more points than the bed's shape explains";
+  }
+  const std::string repairs = mistake.fixes == mistake.of
+                                  ? all_failing(mistake.of)
+                                  : fmt::format("{} of the {} that fail would be reachable",
+                                                mistake.fixes, points_counted(mistake.of));
+  if (mistake.breaks == 0) return repairs;
+  return fmt::format("{}, but {} that {} reachable now would not be", repairs, mistake.breaks,
+                     mistake.breaks == 1 ? "is" : "are");
+}
+
+}  // namespace
+
 std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
-  const std::string remedied =
-      mistake.of_observed ? "a controller would do just what was seen"
-      : mistake.of_left_out
-          ? "the grid would leave out no more points than the bed's shape explains"
-      : mistake.fixes == mistake.of
-          ? (mistake.of == 1 ? "the point that fails would be reachable"
-                             : fmt::format("{} points that fail would be reachable",
-                                           mistake.of == 2 ? std::string("both")
-                                                           : fmt::format("all {}", mistake.of)))
-          : fmt::format("{} of the {} that fail would be reachable", mistake.fixes,
-                        points_counted(mistake.of));
   return fmt::format("{} ({}): {}: with {}{}, {}.", mistake.likely ? "Likely" : "Perhaps",
                      chance_words(mistake.probability), supposition(mistake, setup),
                      change_words(mistake, setup), is_example(mistake.mistake) ? ", say" : "",
-                     remedied);
+                     effect_words(mistake));
 }
 
 std::string mistakes_lead(const ExplainResult& result) {
@@ -322,72 +278,6 @@ std::string no_mistake_sentence(const ExplainResult& result) {
   return too_much_sentence(result).empty()
              ? says + " That does not show that the numbers are right."
              : says;
-}
-
-std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup) {
-  switch (mistake.mistake) {
-    case Mistake::sign_of_x:
-    case Mistake::sign_of_y:
-    case Mistake::both_signs:
-    case Mistake::axes_swapped:
-    case Mistake::axes_from_side:
-      return look_at_probe(mistake, setup);
-    case Mistake::offset_left_at_zero:
-    case Mistake::offset_elsewhere:
-      return confirm_offset();
-    case Mistake::frame:
-      return "Raise the nozzle, move it slowly until it is the probe that stands where you want "
-             "the first point, and read X and Y: if they are the numbers that were given, those "
-             "are numbers for the nozzle; if they are off by the offset, for the probe.";
-    case Mistake::home_frame:
-      return "Look whether it is the nozzle or the probe that shall stand at the homing point.";
-    case Mistake::margins_from_travel:
-    case Mistake::margins_from_bed:
-    case Mistake::one_margin:
-      return confirm_margins();
-    case Mistake::margins_exchanged:
-      return "Measure from the left edge of the bed to the leftmost point that you want, and from "
-             "the front edge to the foremost.";
-    case Mistake::origin_at_centre:
-    case Mistake::origin_at_corner:
-      return confirm_origin(setup);
-    case Mistake::counted_from_back:
-      return "Raise the nozzle, move it slowly towards the back and watch Y: where it falls, Y is "
-             "counted from the back.";
-    case Mistake::travel_equals_bed:
-    case Mistake::print_area_as_travel:
-    case Mistake::travel_begins_at_zero:
-    case Mistake::travel_size_as_end:
-      return "Raise the nozzle, move it slowly towards each side past the edge of the bed and "
-             "read where it really stops.";
-    case Mistake::travel_beyond_bed:
-      return "Raise the nozzle, move it slowly towards each side and read where it really stops: "
-             "at the edge of the bed, or past it?";
-    case Mistake::inches:
-    case Mistake::decimal_point:
-      return confirm_scale(mistake, setup);
-    case Mistake::columns_and_rows_exchanged:
-      return fmt::format(
-          "Count the points from left to right as the machine takes them, raised: {} would confirm "
-          "it, {} refute it.",
-          mistake.changed.request.grid->columns, setup.request.grid->columns);
-    case Mistake::bounds_exchanged:
-      return "Look which two of the bounds are from left to right and which from front to back.";
-    case Mistake::bed_size:
-      return "Measure the bed from left to right and from front to back with a ruler, in mm.";
-    case Mistake::diameter_as_radius:
-      return "Look up or measure how wide the sensing area is from side to side: half of that is "
-             "its radius.";
-    case Mistake::uncertainty_scale:
-      return "An uncertainty is a length in mm, as 0.1 or 0.2: how far off the number may be.";
-    case Mistake::width_and_depth_exchanged:
-      break;
-  }
-  const bool bed = changes_bed(mistake);
-  return measure_size(
-      "from left to right and from front to back",
-      extent_words(bed ? setup.machine.bed : setup.machine.travel),
-      extent_words(bed ? mistake.changed.machine.bed : mistake.changed.machine.travel));
 }
 
 }  // namespace leeway

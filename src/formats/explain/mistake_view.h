@@ -9,9 +9,8 @@ namespace leeway {
 
 // Each a sentence or more, with capital and full stop.
 
-// The hypothesis with its probability, and what would confirm or refute it at the machine.
+// The hypothesis with its probability.
 std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup);
-std::string confirm_sentence(const MistakeFound& mistake, const Setup& setup);
 
 // That the numbers are right and the request is too large; empty where that is hardly possible.
 std::string too_much_sentence(const ExplainResult& result);

@@ -1,8 +1,10 @@
 #include <cmath>
 
+#include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
 #include "formats/explain/question_view.h"
+#include "formats/explain/since_view.h"
 #include "formats/json/json_text.h"
 #include "formats/text/change_text.h"
 #include "formats/text/names.h"
@@ -45,6 +47,26 @@ std::string json_question(const Question& question) {
       .text();
 }
 
+std::string json_since(const ExplainResult& result, const Setup& setup) {
+  std::string changed = "[";
+  for (const SetupDifference& one : differences_between(result.since->before, setup)) {
+    changed += (changed.size() > 1 ? "," : "") + JsonObject()
+                                                     .add("what", json_text(one.what))
+                                                     .add("before", json_text(one.one))
+                                                     .add("after", json_text(one.other))
+                                                     .text();
+  }
+  return JsonObject()
+      .add("setup", json_text(result.since->before.name))
+      .add("changed", changed + "]")
+      .add("points", result.since->points)
+      .add("failing", result.since->failing)
+      .add("repaired", result.since->repaired)
+      .add("broken", result.since->broken)
+      .add("says", json_text(changed_sentence(result, setup) + " " + did_sentence(result)))
+      .text();
+}
+
 }  // namespace
 
 void write_explain_json(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
@@ -59,6 +81,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
   };
   sink("{\n  \"format\": \"leeway-explain-2\",\n  \"setup\": " + json_text(checked.setup));
   sink(",\n  \"numbers\": " + json_text(numbers_sentence(rig.setup())));
+  if (result.since) sink(",\n  \"since\": " + json_since(result, rig.setup()));
   sink(",\n  \"verdict\": " + (checked.verdict ? json_text(word(*checked.verdict)) : "null"));
   write_array(
       "groups", result.groups,
@@ -80,6 +103,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
             .add("probability", json_number(in_thousandths(mistake.probability)))
             .add("fixes", mistake.fixes)
             .add("of", mistake.of)
+            .add("breaks", mistake.breaks)
             .add("likely", mistake.likely ? "true" : "false")
             .add("change", json_changes(mistake.changes))
             .add("confirm", json_text(confirm_sentence(mistake, rig.setup())))

@@ -1,8 +1,10 @@
 #include "leeway/write_explain.h"
 
+#include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
 #include "formats/explain/question_view.h"
+#include "formats/explain/since_view.h"
 #include "formats/text/names.h"
 #include "formats/write/check_view.h"
 #include "leeway/rig.h"
@@ -13,6 +15,7 @@ namespace leeway {
 void write_explain_line(const ExplainResult& result, const Rig& rig, const TextSink& sink) {
   const Words words(rig, text_name);
   std::string out = asked_sentence(result, rig.setup(), words);
+  if (result.since) out += " " + did_sentence(result);
   const std::string too_much = too_much_sentence(result);
   if (!too_much.empty() && too_much_first(result)) {
     out += " " + too_much;

@@ -2,9 +2,11 @@
 
 #include <string>
 
+#include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
 #include "formats/explain/question_view.h"
+#include "formats/explain/since_view.h"
 #include "formats/text/names.h"
 #include "formats/text/summary.h"
 #include "formats/text/table.h"
@@ -47,6 +49,10 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   const Words words(rig, text_name);
   sink(paragraph(setup_name(result.check, words) + ". " +
                  asked_sentence(result, rig.setup(), words)));
+  if (result.since) {
+    sink(paragraph(changed_sentence(result, rig.setup())));
+    sink(paragraph(did_sentence(result)));
+  }
   sink(paragraph(numbers_sentence(rig.setup())));
   sink(paragraph(units_sentence()));
   const std::string remark = first_remark(rig.setup(), result.check, text_name);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
 #include "formats/page/report_points.h"

@@ -187,8 +187,10 @@ std::string summary(const CheckResult& result, const Setup& setup, const Words& 
   const CheckedMoves& moves = result.moves;
   if (moves.clear()) return out;
   if (moves.blocked.empty()) return "the travel height is too low; " + out;
-  return fmt::format("{} of {} moves {} something; {}", moves.blocked.size(), moves.count,
-                     runs_into(moves), out);
+  const std::string which = moves.count == 1
+                                ? "the one move"
+                                : fmt::format("{} of {} moves", moves.blocked.size(), moves.count);
+  return fmt::format("{} {} something; {}", which, runs_into(moves), out);
 }
 
 const char* key(RemarkKind kind) {

@@ -171,8 +171,10 @@ std::string moves_sentence(const CheckResult& result, const Setup& setup, const 
       fmt::format("with the nozzle {} above the bed", decimal(*setup.probe.travel_height));
   const char* noun = moves.count == 1 ? "move" : "moves";
   std::string out;
-  if (!moves.blocked.empty()) {
-    out = fmt::format("{} of {} straight {} {} something", moves.blocked.size(), moves.count, noun,
+  if (!moves.blocked.empty() && moves.count == 1) {
+    out = fmt::format("the one straight move {} something", runs_into(moves));
+  } else if (!moves.blocked.empty()) {
+    out = fmt::format("{} of {} straight moves {} something", moves.blocked.size(), moves.count,
                       runs_into(moves));
   } else if (moves.drags) {
     out = "the probe or the head would drag over the bed";

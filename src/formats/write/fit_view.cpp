@@ -79,7 +79,8 @@ std::string request_sentence(const FitResult& result) {
   if (changed.empty()) return before + "; it stays as it is.";
   const std::string failing =
       result.failing_before > 0
-          ? fmt::format("{} of its {} points fail", result.failing_before, result.points_before)
+          ? fmt::format("{} of its {} points {}", result.failing_before, result.points_before,
+                        result.failing_before == 1 ? "fails" : "fail")
           : fmt::format("All its {} points are reachable", result.points_before);
   return fmt::format("{}. Uncovered strips: {}. {}. What changes, for the probe: {}.", before,
                      strips_words(result.coverage_before->uncovered), failing, changed);

@@ -5,6 +5,7 @@
 
 #include "leeway/remarks.h"
 #include "tasks/check/trusted_check.h"
+#include "tasks/explain/effect.h"
 #include "tasks/explain/explain_remedies.h"
 #include "tasks/explain/questions/observed.h"
 #include "tasks/explain/weigh/weigh.h"
@@ -63,6 +64,16 @@ bool leaves_out_too_many(const Setup& setup, const CheckResult& checked) {
                      [](const Remark& remark) { return remark.kind == RemarkKind::many_left_out; });
 }
 
+ChangedSince changed_since(const Setup& before, const Rig& rig) {
+  const Rig stated(before);
+  CheckOptions checking;
+  checking.regions = RegionsWanted::none;
+  const CheckResult checked = check(stated, checking);
+  const Effect effect = effect_of(stated, checked, rig);
+  return {before, checked.counts.points, checked.counts.marginal + checked.counts.unreachable,
+          effect.fixes, effect.breaks};
+}
+
 }  // namespace
 
 const char* word(Remedy::Parameter parameter) {
@@ -79,6 +90,12 @@ const char* word(Remedy::Parameter parameter) {
       return "travel";
     case Remedy::Parameter::fewer_points:
       return "fewer points";
+    case Remedy::Parameter::home:
+      return "home";
+    case Remedy::Parameter::offset_uncertainty:
+      return "uncertainty of the offset";
+    case Remedy::Parameter::bed:
+      return "bed";
     case Remedy::Parameter::edge_distance:
       break;
   }
@@ -92,6 +109,7 @@ ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
   checking.regions = RegionsWanted::empty;
   result.check = check_trusted(rig, checking);
   result.groups = groups_of(result.check);
+  if (options.before) result.since = changed_since(*options.before, rig);
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);
     const bool as_observed = std::all_of(options.observed.begin(), options.observed.end(),

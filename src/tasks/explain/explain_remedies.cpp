@@ -13,6 +13,7 @@
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
 #include "tasks/explain/one_side.h"
+#include "tasks/fit/fit_home.h"
 #include "tasks/fit/trusted_fit.h"
 
 namespace leeway {
@@ -105,14 +106,12 @@ void remedy_by_offset(const Rig& rig, const CheckResult& checked, const BeforeTr
   }
 }
 
-// How much further the travel would have to go, side by side.
-void remedy_by_travel(const Rig& rig, const CheckResult& checked, std::vector<Remedy>& remedies) {
-  const Box* travel = as_box(rig.setup().machine.travel);
-  if (travel == nullptr) return;
+// How much further the sides of a rectangle would have to lie for every point, one by one.
+UncoveredStrips lacking_sides(const Rig& rig, const CheckResult& checked, LimitGroup group) {
   UncoveredStrips further;
   for (std::size_t i = 0; i < rig.limits().size(); ++i) {
     const LimitInfo& info = rig.limits().info(i);
-    if (info.group != LimitGroup::travel) continue;
+    if (info.group != group) continue;
     double* side = info.side == LimitSide::left    ? &further.left
                    : info.side == LimitSide::right ? &further.right
                    : info.side == LimitSide::front ? &further.front
@@ -122,17 +121,27 @@ void remedy_by_travel(const Rig& rig, const CheckResult& checked, std::vector<Re
       *side = std::max(*side, std::ceil((reading.guard - reading.leeway) * 10 - 1e-6) / 10);
     }
   }
+  return further;
+}
+
+// Does it really end there? `Changed` is TravelShape or BedShape.
+template <typename Changed>
+void remedy_by_further_ends(const Rig& rig, const CheckResult& checked, const Shape& shape,
+                            LimitGroup group, Remedy::Parameter parameter,
+                            std::vector<Remedy>& remedies) {
+  const Box* box = as_box(shape);
+  if (box == nullptr) return;
+  const UncoveredStrips further = lacking_sides(rig, checked, group);
   if (further.left + further.right + further.front + further.back <= 0) return;
-  // Nobody misreads the end of a travel by more.
+  // Nobody misreads an end by more.
   constexpr double kMostFurther = 15;
   if (std::max({further.left, further.right, further.front, further.back}) > kMostFurther) return;
-  Setup changed = rig.setup();
   const Box longer{
-      rounded_to_ticks(travel->x0 - further.left), rounded_to_ticks(travel->x1 + further.right),
-      rounded_to_ticks(travel->y0 - further.front), rounded_to_ticks(travel->y1 + further.back)};
-  changed.machine.travel = longer;
-  if (!all_points_reachable(rig.with(changed))) return;
-  remedies.push_back({Remedy::Parameter::travel, {TravelShape{longer}}, 0, further});
+      rounded_to_ticks(box->x0 - further.left), rounded_to_ticks(box->x1 + further.right),
+      rounded_to_ticks(box->y0 - further.front), rounded_to_ticks(box->y1 + further.back)};
+  const Changes changes{Changed{longer}};
+  if (!all_points_reachable(rig.with(applied(changes, rig.setup())))) return;
+  remedies.push_back({parameter, changes, 0, further});
 }
 
 // Whether a corner that every smaller mesh has too is not reachable.
@@ -176,23 +185,65 @@ void remedy_by_fewer_points(const Rig& rig, const CheckResult& checked, const Be
                   {GridColumns{best.columns}, GridRows{best.rows}}, remedies);
 }
 
-void remedy_by_edge_distance(const Rig& rig, const BeforeTrial& before,
-                             std::vector<Remedy>& remedies) {
-  const auto works = [&](double distance) {
-    before();
-    Setup changed = rig.setup();
-    changed.probe.edge_distance = distance;
-    return all_points_reachable(rig.with(changed));
-  };
-  if (rig.setup().probe.edge_distance <= 0 || !works(0)) return;
+// The largest number of hundredths below `from` with which it works, when 0 does: less is never
+// worse.
+template <typename Works>
+std::optional<double> largest_below(double from, const Works& works) {
+  if (from <= 0 || !works(0.0)) return std::nullopt;
   long good = 0;
-  long bad = static_cast<long>(std::ceil(rig.setup().probe.edge_distance * 100 - 1e-9));
+  long bad = static_cast<long>(std::ceil(from * 100 - 1e-9));
   while (bad - good > 1) {
     const long middle = (good + bad) / 2;
     (works(static_cast<double>(middle) / 100) ? good : bad) = middle;
   }
-  const EdgeDistance smaller{static_cast<double>(good) / 100};
-  remedies.push_back({Remedy::Parameter::edge_distance, {smaller}, 0, {}});
+  return static_cast<double>(good) / 100;
+}
+
+void remedy_by_edge_distance(const Rig& rig, const BeforeTrial& before,
+                             std::vector<Remedy>& remedies) {
+  const auto smaller = largest_below(rig.setup().probe.edge_distance, [&](double distance) {
+    before();
+    return all_points_reachable(rig.with(applied({EdgeDistance{distance}}, rig.setup())));
+  });
+  if (!smaller) return;
+  remedies.push_back({Remedy::Parameter::edge_distance, {EdgeDistance{*smaller}}, 0, {}});
+}
+
+// Where nothing but guard bands is in the way, a better measured offset may do.
+void remedy_by_offset_uncertainty(const Rig& rig, const CheckResult& checked,
+                                  const BeforeTrial& before, std::vector<Remedy>& remedies) {
+  if (checked.counts.unreachable > 0) return;
+  const Point stated = rig.setup().probe.offset_uncertainty;
+  const auto at_most = [&](double u) {
+    return OffsetUncertainty{{std::min(stated.x, u), std::min(stated.y, u)}};
+  };
+  const auto smaller = largest_below(std::max(stated.x, stated.y), [&](double u) {
+    before();
+    return all_points_reachable(rig.with(applied({at_most(u)}, rig.setup())));
+  });
+  // One of 0 nobody has.
+  if (!smaller || *smaller <= 0) return;
+  remedies.push_back({Remedy::Parameter::offset_uncertainty, {at_most(*smaller)}, 0, {}});
+}
+
+// Where to home, as `fit` has it.
+void remedy_by_home(const Rig& rig, const CheckResult& checked, std::vector<Remedy>& remedies) {
+  const bool fails =
+      std::any_of(checked.points.begin(), checked.points.end(), [](const CheckedPoint& p) {
+        return p.name_index == kHomeIndex && p.finding.verdict != Verdict::reachable;
+      });
+  if (!fails) return;
+  const std::optional<FitHome> home = home_for(rig, FitOptions{}.home_leeway);
+  if (!home) return;
+  const Point offset = rig.setup().probe.offset;
+  const Frame frame = rig.setup().request.home->frame;
+  const Point at = frame == Frame::probe ? home->probe : rounded_to_ticks(home->probe - offset);
+  const Changes changes{HomePlace{at}};
+  const Setup changed = applied(changes, rig.setup());
+  const std::size_t still = count_points(changed, rig.limits()).failing;
+  const std::size_t failing = checked.counts.marginal + checked.counts.unreachable;
+  if (still + 1 != failing) return;
+  remedies.push_back({Remedy::Parameter::home, changes, still, {}});
 }
 
 // Whether all numbers say where the probe shall be: then an offset moves none of them.
@@ -257,6 +308,8 @@ std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,
     remedies = remedies_by_one_side(rig, before);
     FitOptions fitting;
     fitting.remedies = false;
+    // Nobody wants a point further out than where it was asked for.
+    fitting.within = grid_bounds_for_probe(rig.setup(), *grid);
     fitting.progress = options.progress;
     try {
       const FitResult fitted = fit_trusted(rig, fitting);
@@ -266,8 +319,14 @@ std::vector<Remedy> remedies_of(const Rig& rig, const CheckResult& checked,
       // More points than a mesh can be looked for with.
     }
   }
+  remedy_by_home(rig, checked, remedies);
+  remedy_by_offset_uncertainty(rig, checked, before, remedies);
   remedy_by_offset(rig, checked, before, remedies);
-  remedy_by_travel(rig, checked, remedies);
+  const Machine& machine = rig.setup().machine;
+  remedy_by_further_ends<TravelShape>(rig, checked, machine.travel, LimitGroup::travel,
+                                      Remedy::Parameter::travel, remedies);
+  remedy_by_further_ends<BedShape>(rig, checked, machine.bed, LimitGroup::bed,
+                                   Remedy::Parameter::bed, remedies);
   if (mesh) remedy_by_fewer_points(rig, checked, before, remedies);
   remedy_by_edge_distance(rig, before, remedies);
   std::stable_sort(remedies.begin(), remedies.end(),

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 
+#include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
 #include "formats/explain/question_view.h"

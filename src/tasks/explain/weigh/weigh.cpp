@@ -7,6 +7,7 @@
 #include "leeway/validate.h"
 #include "model/offsets/probe_beside.h"
 #include "tasks/check/requested_points.h"
+#include "tasks/explain/effect.h"
 #include "tasks/explain/hypotheses/mistake_table.h"
 #include "tasks/explain/questions/observed.h"
 #include "tasks/explain/questions/questions.h"
@@ -227,7 +228,16 @@ class Weighing {
     if (out.mistakes.size() > ExplainResult::kMostMistakes) {
       out.mistakes.resize(ExplainResult::kMostMistakes);
     }
+    for (MistakeFound& found : out.mistakes) count_effect(found);
     return out;
+  }
+
+  // Point by point, of what is shown only.
+  void count_effect(MistakeFound& found) const {
+    if (found.of_observed || found.of_left_out) return;
+    const Effect effect = effect_of(rig_, checked_, rig_.with(found.changed));
+    found.fixes = effect.fixes;
+    found.breaks = effect.breaks;
   }
 
   // A wrong accusation costs an evening. What is ten times off must show by itself besides.
