@@ -19,6 +19,7 @@ struct Job {
   int decimals = 2;
   FitOptions options;
   bool fit_first = true;
+  std::string program;  // of a walk
 
   Filled operator()(const std::string& text) const {
     FitOptions with = options;
@@ -30,7 +31,8 @@ struct Job {
     if (fit_first) fitted = fit(rig, with);
     const FitResult* const made = fitted ? &*fitted : nullptr;
     const NumbersToEnter numbers = numbers_to_enter(rig, checked, made, decimals);
-    return fill_template({"sheet.txt", "sheet.txt", text, ""}, {rig, checked, numbers, made});
+    return fill_template({"sheet.txt", "sheet.txt", text, ""},
+                         {rig, checked, numbers, made, program.empty() ? nullptr : &program});
   }
   std::string text(const std::string& from) const {
     const Filled filled = (*this)(from);
@@ -291,9 +293,19 @@ TEST(Fill, EveryNameHasAMeaningAndStandsInTheTable) {
   EXPECT_GT(names, 80u);
 }
 
+TEST(Fill, HasAProgramOnlyRoundAWalk) {
+  Job job;
+  EXPECT_EQ(only_fault(job("{{walk.program}}")),
+            "sheet.txt:1:1: found \"walk.program\", which has no value here: only a walk has a "
+            "program; allowed: it in a text for `walk --wrap`");
+  job.program = "G1 X1 Y2\n";
+  EXPECT_EQ(job.text("before\n{{walk.program}}behind"), "before\nG1 X1 Y2\nbehind");
+}
+
 // Each name alone, on a setup where everything has a value.
 TEST(Fill, EveryNameCanBeUsed) {
   Job job;
+  job.program = "G1 X1 Y2\n";
   job.setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
   job.options.sides = {48, 185, 48, 159};  // four margins alike
   for (const FillName& name : fill_names()) {
