@@ -80,9 +80,9 @@ struct BracketChoice {
 };
 
 // The trade-off: rising in leeway, falling in coverage, from the most coverage to the most leeway.
-// For each whole tenth of a millimetre of leeway it has the offset that covers most with at least
-// that. No offset of the window is better than the curve by more than 0.1 mm of leeway and 0.1 % of
-// the printable area.
+// For each whole tenth of a millimetre of leeway it has the best offset found with at least that, by
+// branch and bound down to squares of 0.15 mm. On 300 random setups no offset of a lattice was better
+// by more than 0.1 mm of leeway and 0.16 % of the printable area.
 struct BracketTradeOff {
   std::vector<BracketTrade> curve;
   BracketChoice most_coverage;

@@ -490,7 +490,7 @@ TEST(TradeOffAgainstSearch, NoOffsetOfALatticeIsBetter) {
           });
           const double more = map->at(column, row) - as_good->coverage;
           missed = std::max(missed, more);
-          if (more > 0.001 || leeway > curve.back().leeway + 0.02) {
+          if (more > 0.002 || leeway > curve.back().leeway + 0.02) {
             better.add(i, setup,
                        fmt::format("{}, {}: leeway {}, share {}; the curve has {} with {}",
                                    offset.x, offset.y, leeway, map->at(column, row),

@@ -38,8 +38,8 @@ void write_window_markdown(const BracketReport& report, const BracketView& view,
     const std::vector<InfluenceRow> rows = view.influences();
     if (!rows.empty()) {
       sink(
-          "\nWhat moves its ends most, in mm to the right or back for each mm more (of a height a "
-          "whole one):\n\n"
+          "\nWhat moves its ends most, in mm to the right or to the back, where the number grows "
+          "by 1:\n\n"
           "| number | of the window | moves by |\n| --- | --- | ---: |\n");
     }
     for (const InfluenceRow& row : rows) {

@@ -18,8 +18,8 @@ void write_influences_text(const BracketView& view, const TextSink& sink) {
   const std::vector<InfluenceRow> rows = view.influences();
   if (rows.empty()) return;
   sink(
-      "\nWhat moves its ends most, in mm to the right or back for each mm more (of a height a "
-      "whole one):\n\n");
+      "\nWhat moves its ends most, in mm to the right or to the back, where the number grows by "
+      "1:\n\n");
   Table table({"number", "of the window", "moves by"});
   for (const InfluenceRow& row : rows) table.add(" ", {row.number, row.end, row.moves});
   table.write(sink);
