@@ -8,10 +8,6 @@
 namespace leeway {
 namespace {
 
-std::string share_text(const std::optional<double>& share) {
-  return share ? percent(*share) + " %" : "-";
-}
-
 std::string strips_cell(const UncoveredStrips& uncovered) {
   return fmt::format("{} / {} / {} / {}", decimal(uncovered.left), decimal(uncovered.right),
                      decimal(uncovered.front), decimal(uncovered.back));

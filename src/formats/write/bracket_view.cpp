@@ -35,6 +35,10 @@ std::string blocked_words(std::size_t moves) {
 
 }  // namespace
 
+std::string share_text(const std::optional<double>& share) {
+  return share ? percent(*share) + " %" : "-";
+}
+
 std::string BracketView::setup_name(std::size_t setup) const {
   const std::string& name = report_.setups[setup].name;
   return name.empty() ? fmt::format("setup {}", setup + 1) : style_(name);

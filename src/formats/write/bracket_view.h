@@ -1,6 +1,7 @@
 #pragma once
 // What text and Markdown show of a bracket. Sentences have a capital and a full stop.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,6 +23,9 @@ struct InfluenceRow {
 struct CandidateRow {
   std::string rank, name, offset, setup, share, uncovered, mesh, leeway, points;
 };
+
+// "82 %"; "-" where there is none.
+std::string share_text(const std::optional<double>& share);
 
 // Its name, and that of its own probe where that is another.
 std::string full_name(const Candidate& candidate);
