@@ -80,7 +80,9 @@ const Runs kRuns[] = {
      {"examples/dunlin-contact-pin.json", "examples/godwit-side-bracket.json",
       "examples/godwit-front-probe.json",
       "tests/cli/files/nothing-works.json --columns 3 --rows 3"}},
-    {"explain", {"examples/godwit-side-bracket.json", "examples/godwit-all-well.json"}},
+    {"explain",
+     {"examples/godwit-side-bracket.json", "examples/godwit-all-well.json",
+      "examples/godwit-all-well.json examples/godwit-side-bracket.json"}},
     {"bracket",
      {"examples/godwit-new-bracket.json --candidates examples/brackets.csv "
       "--map -40..40/5,-20..20/3",
