@@ -29,9 +29,10 @@ const fields = new Set(["bed", "travel", "offset", "uncertainty", "spot", "edge-
                         "travel-height", "grid", "margins", "bounds", "margins-from", "grid-frame", "home", "name",
                         "origin"]);
 const lists = new Set(["obstacle", "part"]);
-// Options of the command that are no members of a request, or mean files.
-// "answer", "refused" and "accepted": the page does not ask for them yet.
-const others = new Set(["output", "write", "save", "candidates", "force", "answer", "refused", "accepted"]);
+// Options of the command that are no members of a request, or mean files: of some the page asks in
+// another way, others it does not offer.
+const others = new Set(["output", "write", "save", "candidates", "force", "answer", "refused", "accepted", "probe",
+                        "leeway", "tolerance"]);
 
 function steps(text) {
   const found = /^(-?[\d.]+)\.\.(-?[\d.]+)\/(\d+)$/.exec(text);
@@ -79,6 +80,8 @@ function asRequests(run) {
   for (const file of files) {
     if (!fs.existsSync(path.join(root, file)) || !file.endsWith(".json")) return undefined;
   }
+  // A setup from before is of the command alone.
+  if (command === "explain" && files.length > 1) return undefined;
   return {first: read(files[0]), todo, more: files.slice(1)};
 }
 
