@@ -21,6 +21,8 @@ namespace leeway {
 inline constexpr std::size_t kMostWalkStops = 1000;
 // What the nozzle is kept above the least safe height where no height is asked for.
 inline constexpr double kWalkHeightAbove = 5;
+// And above the bed in any case, whatever is safe by the numbers.
+inline constexpr double kLeastWalkHeight = 1;
 
 // in_turn: the corners of the grid, then the tightest, then all others. all: in one short order.
 enum class WalkPoints : std::uint8_t { in_turn, corners, tightest, all, home };
@@ -57,6 +59,7 @@ struct WalkResult {
   // Above the middle of the bed, with the way there; nothing where no clear way leads to it.
   std::optional<WalkStop> end;
   double height = 0;  // of the nozzle above the bed, all the way
+  double least = 0;   // it may not be lower: the least safe height, and kLeastWalkHeight
   SafeHeight safe;    // of this way; its least height is there
 };
 

@@ -23,6 +23,7 @@ struct WalkProgramOptions {
   double feed = 20;  // mm/s, at most; the way up is no faster than 5 mm/s
   WalkPause pause;
   bool line_numbers = false;
+  bool end = true;  // with M2; a text round the program has its own end
   // What the program may hold, of walk_words(); nothing: all of them. What is left out of it must
   // be the controller's own state, and a pause that needs it is left out too.
   std::optional<std::set<std::string, std::less<>>> words;

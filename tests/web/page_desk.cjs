@@ -205,7 +205,8 @@ async function evidence(tests) {
   const asked = (await question.locator('p').textContent()).trim();
   const mistakes = async () => {
     await page.getByRole('heading', {name: 'What works'}).waitFor({timeout: 20000});
-    return (await page.locator('#panel-mend .card h3, #panel-mend .card p, .too-much').allTextContents()).join('|');
+    const told = (await page.locator('#panel-mend .card h3, #panel-mend .card p, .too-much').allTextContents()).join('|');
+    return told.replace(/then [^|]* reachable/g, '');  // what a card would do is added when it is known
   };
   const before = await mistakes();
   const printed = tests.run('explain', 'examples/godwit-nozzle-margins.json').replace(/\s+/g, ' ');

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <memory>
 
 #include "cli/commands/check_command.h"
@@ -99,6 +100,10 @@ std::optional<Request> point_request(const ExplainArguments& arguments) {
   if (!arguments.frame.empty() && arguments.frame != "probe" && arguments.frame != "nozzle") {
     throw OptionFault(
         fmt::format("the option \"--frame\" takes probe or nozzle, not \"{}\"", arguments.frame));
+  }
+  if (std::abs((*at)[0]) > kLargestLength || std::abs((*at)[1]) > kLargestLength) {
+    throw OptionFault(fmt::format(
+        "the option \"--point\" takes no more than 1000000 mm, not \"{}\"", arguments.point));
   }
   Request request;
   request.points.push_back({"the point",

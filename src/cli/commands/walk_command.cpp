@@ -41,7 +41,8 @@ Every straight move is checked; what no height clears is gone round.
                    holds no others
   --line-numbers   number the lines
   --wrap FILE      a text of your own round the program: a template as for `leeway fill`, with
-                   {{walk.program}} where the program goes
+                   {{walk.program}} where the program goes; its other names are setup, machine
+                   and caution. M2 is left out: your text ends it
   --format FORMAT  both (if left out), program or checklist. With both and --output the program
                    goes to FILE and the page to standard output
   --output FILE    write to FILE, whole or not at all
@@ -148,6 +149,7 @@ WalkProgramOptions program_options(const WalkArguments& arguments) {
   }
   options.pause = walk_pause(arguments.pause);
   options.line_numbers = arguments.line_numbers;
+  options.end = !arguments.has_wrap;
   if (arguments.has_words) options.words = allowed_words(arguments);
   refuse_pause_without_words(arguments, options);
   if (options.line_numbers && !may_hold(options, "N")) {
@@ -201,8 +203,12 @@ std::optional<std::string> wrapped_program(const WalkArguments& arguments, DiskF
   if (!arguments.has_wrap) return program;
   const NumbersToEnter numbers =
       numbers_to_enter(rig, result.check, nullptr, FitOptions{}.decimals);
-  Filled filled =
-      fill_template(files.setup(arguments.wrap), {rig, result.check, numbers, nullptr, &program});
+  const SourceFile source = files.setup(arguments.wrap);
+  Filled filled = fill_template(source, {rig, result.check, numbers, nullptr, &program});
+  if (filled.faults.empty() && source.text.find("walk.program") == std::string::npos) {
+    throw OptionFault(fmt::format(
+        "\"{}\" has no {{{{walk.program}}}}: the program would be nowhere", arguments.wrap));
+  }
   for (const Fault& fault : filled.faults) write_error_line(message(fault));
   if (!filled.faults.empty()) return std::nullopt;
   return std::move(filled.text);
@@ -215,6 +221,15 @@ const char* why_none(const WalkResult& result) {
                   [](const WalkLeftOut& left) { return left.why == WalkLeftOut::Why::no_way; });
   return no_way ? "no clear way leads to any from where the nozzle stands"
                 : "none is reachable (see `leeway check`)";
+}
+
+// What comments would have said.
+std::string start_words(const WalkResult& result) {
+  const Point start = result.from ? *result.from : result.stops.front().nozzle;
+  return fmt::format(
+      "before it runs, put the nozzle at x {}, y {}, no higher than {}; Z 0 is where it touches "
+      "the bed",
+      decimal(start.x), decimal(start.y), decimal(result.height));
 }
 
 void check_walk(const WalkArguments& arguments) {
@@ -260,6 +275,7 @@ int run_walk(const WalkArguments& arguments) {
     if (page && program && !apart) sink("\n");
     if (text && !apart) sink(*text);
   });
+  if (!page && !may_hold(writing, "comments")) complain(start_words(result));
   return kAllWell;
 }
 

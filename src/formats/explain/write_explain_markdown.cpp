@@ -88,8 +88,10 @@ void add_groups(const ExplainResult& result, const Rig& rig, const Words& words,
 void add_tightest(const ExplainResult& result, const Rig& rig, const Words& words, Post& post) {
   if (result.tightest.empty()) return;
   post.add(Weight::first, tightest_lead(result, rig.setup()) + ":");
+  Weight weight = Weight::first;
   for (const std::string& sentence : tightest_sentences(result, words)) {
-    post.add(Weight::detail, "- " + sentence);
+    post.add(weight, "- " + sentence);
+    weight = Weight::detail;
   }
   post.add(Weight::second, compare_lead() + ":");
   int number = 0;

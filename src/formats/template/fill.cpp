@@ -70,6 +70,17 @@ class Reader {
     }
   }
 
+  // Numbers of the setup are not those of the walk, which leaves out what is not reachable.
+  void note_not_of_a_walk() {
+    for (std::size_t i = 0; i < tags_.tags.size(); ++i) {
+      const TemplateTag& tag = tags_.tags[i];
+      const bool known = entries_[i] != nullptr && tag.kind != Tag::end;
+      if (!known || tag.name.find('.') == std::string::npos || tag.name == "walk.program") continue;
+      note(tag.at, "template-not-of-a-walk", fmt::format("\"{}\" round a walk", tag.name),
+           "walk.program, setup, machine and caution");
+    }
+  }
+
   std::vector<Fault> faults() const { return notes_.told(source_.name, source_.text); }
 
  private:
@@ -276,7 +287,11 @@ Filled fill_template(const SourceFile& source, const FillFacts& facts) {
   }
   const TemplateTags tags = template_tags(source.text);
   Reader reader(source, tags);
-  if (facts.fitted == nullptr) reader.note_needs_fit();
+  if (facts.program != nullptr) {
+    reader.note_not_of_a_walk();
+  } else if (facts.fitted == nullptr) {
+    reader.note_needs_fit();
+  }
   out.faults = reader.faults();
   if (!out.faults.empty()) return out;
 

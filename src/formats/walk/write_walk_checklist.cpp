@@ -37,8 +37,8 @@ class ChecklistWriter {
   }
 
   std::string height_sentence() const {
-    const std::string least = decimal(*result_.safe.least);
-    if (!result_.safe.why) {
+    const std::string least = decimal(result_.least);
+    if (!result_.safe.why || result_.least > *result_.safe.least + 0.001) {
       return fmt::format("The nozzle must be at least {} above the bed for this walk.", least);
     }
     return fmt::format("The nozzle must be at least {} above the bed for this walk: lower, {}.",
@@ -81,13 +81,20 @@ class ChecklistWriter {
     sink_("\nAt each stop, in this order, look where the probe is. In mm:\n\n");
     Table table({"", "stop", "nozzle", "probe", "on the bed", "leeway, and to what"});
     std::size_t number = 0;
+    std::vector<std::string> turning;
     for (const WalkStop& stop : result_.stops) {
+      if (!stop.via.empty()) turning.push_back(std::to_string(number + 1));
       table.add(" ", {fmt::format("[ ] {}", ++number), stop_name(stop, result_, rig_, words_),
                       pair(stop.nozzle), pair(rounded_place(stop.probe)), seen_at(stop, rig_),
                       fmt::format("{}, {}", at_most(std::max(0.0, stop.finding.leeway)),
                                   words_.where(stop.finding.limit))});
     }
     table.write(sink_);
+    if (!turning.empty()) {
+      sink_("\n" + paragraph(fmt::format("On the way to stop {} it goes round what no height "
+                                         "clears.",
+                                         joined(turning))));
+    }
   }
   static Point rounded_place(Point p) { return {rounded(p.x), rounded(p.y)}; }
   void after() {

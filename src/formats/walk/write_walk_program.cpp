@@ -50,7 +50,7 @@ class ProgramWriter {
       comment("above the middle of the bed");
       go(*result_.end);
     }
-    if (may("M2")) line("M2");
+    if (options_.end && may("M2")) line("M2");
   }
 
  private:

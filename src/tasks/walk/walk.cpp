@@ -226,9 +226,10 @@ class Walker {
     result_.safe = rig_.move_limits().safe_height(way);
     // All moves are clear above everything that has a height; so some height is enough.
     if (!result_.safe.least) throw WalkRefused("no height makes all moves of the walk clear");
-    const double least = rounding_.up(*result_.safe.least);
-    result_.height = options_.height ? rounding_.up(*options_.height) : least + kWalkHeightAbove;
-    if (result_.height < least) throw WalkHeightTooLow(least);
+    result_.least = std::max(rounding_.up(*result_.safe.least), kLeastWalkHeight);
+    result_.height =
+        options_.height ? rounding_.up(*options_.height) : result_.least + kWalkHeightAbove;
+    if (result_.height < result_.least) throw WalkHeightTooLow(result_.least);
   }
 
   const Rig& rig_;

@@ -300,15 +300,19 @@ TEST(Fill, HasAProgramOnlyRoundAWalk) {
             "program; allowed: it in a text for `walk --wrap`");
   job.program = "G1 X1 Y2\n";
   EXPECT_EQ(job.text("before\n{{walk.program}}behind"), "before\nG1 X1 Y2\nbehind");
+  // Numbers of the setup may lie beyond the travel; a walk's do not.
+  EXPECT_EQ(only_fault(job("{{walk.program}}G1 X{{mesh.nozzle.x1}}")),
+            "sheet.txt:1:21: found \"mesh.nozzle.x1\" round a walk; allowed: walk.program, setup, "
+            "machine and caution");
 }
 
 // Each name alone, on a setup where everything has a value.
 TEST(Fill, EveryNameCanBeUsed) {
   Job job;
-  job.program = "G1 X1 Y2\n";
   job.setup.request.points.push_back({"far right", {225, 100}, Frame::probe});
   job.options.sides = {48, 185, 48, 159};  // four margins alike
   for (const FillName& name : fill_names()) {
+    job.program = name.name == "walk.program" ? "G1 X1 Y2\n" : "";
     std::string text = name.kind == FillName::Kind::value
                            ? "{{" + name.name + "}}"
                            : "{{#" + name.name + "}}x{{/" + name.name + "}}{{^" + name.name +

@@ -69,6 +69,18 @@ TEST(Walk, KeepsAboveWhatItPasses) {
   }
 }
 
+TEST(Walk, IsAboveTheBedWhateverIsSafe) {
+  WalkOptions options;
+  options.height = 0;
+  try {
+    walk(Rig(setup_of_three_by_three()), options);
+    FAIL() << "the nozzle would be dragged over the bed";
+  } catch (const WalkHeightTooLow& refused) {
+    EXPECT_DOUBLE_EQ(refused.least(), kLeastWalkHeight);
+  }
+  EXPECT_DOUBLE_EQ(walk(Rig(setup_of_three_by_three())).height, 6);
+}
+
 // A way past a square at a distance of 1 at least: along its sides and round two of its corners.
 TEST(Walk, GoesRoundWhatNoHeightClears) {
   leeway::Setup setup = setup_of_three_by_three();
