@@ -46,6 +46,8 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
       complain("Boost.Geometry belongs in src/geometry: " what)
     if (FILENAME ~ /^src\/formats\// && what ~ /^(model\/(limits|offsets|regions)|tasks)\//)
       complain("limits and searches belong on floors 2 and 3: " what)
+    if (what ~ /^(sstream|iostream|istream|ostream|fstream|locale|regex)$/ && FILENAME !~ /^src\/cli\//)
+      complain("a stream brings locales, a twentieth of the page: " what)
     if (what ~ /\.\./) complain("include from the root of src or include, not by ..: " what)
     if (what ~ /^leeway\//) there = floor_number("include/" what)
     else if (quoted) there = floor_number("src/" what)

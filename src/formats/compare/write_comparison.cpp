@@ -113,8 +113,7 @@ std::string comparison_summary(const std::vector<ComparedGrid>& grids, const std
   const auto fit = std::count_if(grids.begin(), grids.end(), [](const ComparedGrid& grid) {
     return grid.mesh && grid.moves_clear;
   });
-  std::string out =
-      fmt::format("{}: {} grid{} compared, ", name, grids.size(), grids.size() == 1 ? "" : "s");
+  std::string out = fmt::format("{}: {} compared, ", name, counted(grids.size(), "grid"));
   if (fit == 0) return out + "none of which fits.";
   const FitMesh& best = *grids.front().mesh;
   out += fmt::format("{} fit{}; ", fit, fit == 1 ? "s" : "");

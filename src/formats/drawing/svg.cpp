@@ -201,6 +201,15 @@ std::string path_data(const Box& picture) {
                    View{});
 }
 
+std::string line_data(const std::vector<Point>& picture) {
+  std::string out;
+  for (const Point p : picture) {
+    out += out.empty() ? 'M' : 'L';
+    append_point(p, out);
+  }
+  return out;
+}
+
 std::string path_data(const Shape& shape, const View& view) {
   return by_kind(
       shape, [](Point) { return std::string(); },
@@ -257,11 +266,7 @@ void SvgWriter::path(std::string_view classes, const std::string& data) {
 }
 
 void SvgWriter::line(std::string_view classes, Point from, Point to) {
-  std::string data = "M";
-  append_point(from, data);
-  data += 'L';
-  append_point(to, data);
-  path(classes, data);
+  path(classes, line_data({from, to}));
 }
 
 void SvgWriter::circle(std::string_view classes, Point center, double radius) {
@@ -283,6 +288,28 @@ void SvgWriter::text(std::string_view classes, Point at, Anchor anchor, std::str
     attributes.emplace_back("text-anchor", anchor == Anchor::middle ? "middle" : "end");
   }
   text_element("text", attributes, text);
+}
+
+void open_picture(SvgWriter& svg, const PictureHead& head) {
+  SvgAttributes attributes;
+  if (head.standalone) {
+    svg.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
+  }
+  attributes.emplace_back("class", head.classes);
+  attributes.emplace_back("role", head.image ? "img" : "group");
+  attributes.emplace_back("aria-labelledby", fmt::format("{0}title {0}about", head.prefix));
+  if (head.standalone) {
+    attributes.emplace_back("width", head.width);
+    attributes.emplace_back("height", head.height);
+  }
+  attributes.emplace_back(
+      "viewBox", fmt::format("0 0 {} {}", svg_number(head.width), svg_number(head.height)));
+  svg.open("svg", attributes);
+  svg.text_element("title", {{"id", head.prefix + "title"}}, head.title);
+  svg.text_element("desc", {{"id", head.prefix + "about"}}, head.about);
+  if (head.standalone) svg.raw("<style>\n" + head.css + "</style>\n");
+  svg.rect("paper", {0, head.width, 0, head.height});
 }
 
 }  // namespace leeway

@@ -37,6 +37,8 @@ std::string path_data(const Ring& ring, const View& view);
 std::string path_data(const MultiPolygon& polygons, const View& view);
 std::string path_data(const Box& picture);                    // already in the picture
 std::string path_data(const Shape& shape, const View& view);  // a Point gives nothing
+// A line through points that are already in the picture.
+std::string line_data(const std::vector<Point>& picture);
 
 struct SvgAttribute {
   std::string_view name;
@@ -78,5 +80,19 @@ class SvgWriter {
   TextSink sink_;
   std::vector<std::string> open_;
 };
+
+// What a picture says of itself.
+struct PictureHead {
+  std::string classes;  // the scope of its styles
+  std::string prefix;   // of ids
+  double width = 0;
+  double height = 0;
+  std::string title = "", about = "", css = "";
+  bool standalone = true;  // a file of its own, with styles and size; else a part of a page
+  bool image = true;       // what is an image as a whole hides the links in it
+};
+
+// Opens its svg element and lays the paper; close() ends it.
+void open_picture(SvgWriter& svg, const PictureHead& head);
 
 }  // namespace leeway

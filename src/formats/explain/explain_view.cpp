@@ -18,10 +18,6 @@ namespace {
 
 constexpr std::size_t kMostPointNames = 6;
 
-std::string counted_points(std::size_t n) {
-  return fmt::format("{} point{}", n, n == 1 ? "" : "s");
-}
-
 // "38.5", "(-38.5)".
 std::string in_sum(double value) { return value < 0 ? "(" + decimal(value) + ")" : decimal(value); }
 
@@ -124,7 +120,8 @@ std::string side_words(const Remedy& remedy, const Setup& setup) {
 std::string still_words(const Remedy& remedy) {
   if (remedy.still_failing == 0) return "";
   return fmt::format(" The grid then works; {} that {} not of it still fail{}.",
-                     counted_points(remedy.still_failing), remedy.still_failing == 1 ? "is" : "are",
+                     counted(remedy.still_failing, "point"),
+                     remedy.still_failing == 1 ? "is" : "are",
                      remedy.still_failing == 1 ? "s" : "");
 }
 
@@ -144,7 +141,7 @@ std::string home_words(const Setup& remedied) {
 
 std::string others_words(const Remedy& remedy) {
   if (remedy.still_failing == 0) return "";
-  return fmt::format(" {} still fail{}.", counted_points(remedy.still_failing),
+  return fmt::format(" {} still fail{}.", counted(remedy.still_failing, "point"),
                      remedy.still_failing == 1 ? "s" : "");
 }
 
@@ -160,7 +157,7 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   if (const std::size_t n = setup.request.points.size(); n > 0) {
     parts.push_back(setup.request.grid
                         ? fmt::format("{} further {}", n, n == 1 ? "point" : "points")
-                        : counted_points(n));
+                        : counted(n, "point"));
   }
   if (setup.request.home) parts.push_back("a homing point");
   const std::string asked =
@@ -175,14 +172,14 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   if (failing == 0) {
     if (counts.points == 1) return asked + " It is reachable.";
     if (counts.points == 2) return asked + " Both points are reachable.";
-    return fmt::format("{} All {} are reachable.", asked, counted_points(counts.points));
+    return fmt::format("{} All {} are reachable.", asked, counted(counts.points, "point"));
   }
   if (counts.points == 1) return asked + " It is not reachable.";
   if (failing == counts.points) {
-    return fmt::format("{} None of {} is reachable.", asked, counted_points(counts.points));
+    return fmt::format("{} None of {} is reachable.", asked, counted(counts.points, "point"));
   }
-  return fmt::format("{} {} of {} {} not reachable.", asked, failing, counted_points(counts.points),
-                     failing == 1 ? "is" : "are");
+  return fmt::format("{} {} of {} {} not reachable.", asked, failing,
+                     counted(counts.points, "point"), failing == 1 ? "is" : "are");
 }
 
 std::string group_gist(const FailingGroup& group, const ExplainResult& result, const Words& words) {
@@ -193,7 +190,7 @@ std::string group_gist(const FailingGroup& group, const ExplainResult& result, c
           ? fmt::format(" only within the stated uncertainty: up to {} mm of leeway is missing",
                         at_least(group.largest_shortfall))
           : fmt::format(", by up to {} mm", at_least(group.largest_shortfall));
-  return fmt::format("{} fail{} at {}{}", counted_points(group.points.size()),
+  return fmt::format("{} fail{} at {}{}", counted(group.points.size(), "point"),
                      group.points.size() == 1 ? "s" : "", words.where(group.limit), shortfall);
 }
 
@@ -283,9 +280,8 @@ std::string remedy_words(const Remedy& remedy, const Setup& setup) {
 std::string remedy_sentence(const Remedy& remedy, const Setup& setup) {
   const std::string says = remedy_words(remedy, setup);
   if (remedy.blocked_moves == 0) return says;
-  const std::size_t n = remedy.blocked_moves;
-  return fmt::format("{} WATCH OUT: {} move{} between the points would then run into something.",
-                     says, n, n == 1 ? "" : "s");
+  return fmt::format("{} WATCH OUT: {} between the points would then run into something.", says,
+                     counted(remedy.blocked_moves, "move"));
 }
 
 std::string watch_moves_sentence(const CheckResult& checked, const Setup& setup,

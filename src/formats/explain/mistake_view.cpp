@@ -12,10 +12,6 @@
 namespace leeway {
 namespace {
 
-std::string points_counted(std::size_t n) {
-  return fmt::format("{} point{}", n, n == 1 ? "" : "s");
-}
-
 std::string chance_words(double probability) {
   const double whole = std::round(100 * probability);
   return whole >= 100 ? "over 99 %" : whole < 1 ? "under 1 %" : fmt::format("{:.0f} %", whole);
@@ -248,7 +244,7 @@ std::string effect_words(const MistakeFound& mistake) {
   const std::string repairs = mistake.fixes == mistake.of
                                   ? all_failing(mistake.of)
                                   : fmt::format("{} of the {} that fail would be reachable",
-                                                mistake.fixes, points_counted(mistake.of));
+                                                mistake.fixes, counted(mistake.of, "point"));
   if (mistake.breaks == 0) return repairs;
   return fmt::format("{}, but {} that {} reachable now would not be", repairs, mistake.breaks,
                      mistake.breaks == 1 ? "is" : "are");

@@ -7,10 +7,8 @@ namespace {
 
 constexpr std::size_t kMostDifferences = 12;
 
-std::string points_told(std::size_t n) { return fmt::format("{} point{}", n, n == 1 ? "" : "s"); }
-
 std::string failing_words(std::size_t failing, std::size_t points) {
-  return fmt::format("{} of {}", failing, points_told(points));
+  return fmt::format("{} of {}", failing, counted(points, "point"));
 }
 
 }  // namespace
@@ -34,10 +32,10 @@ std::string did_sentence(const ExplainResult& result) {
   if (!result.since) return "";
   const ChangedSince& since = *result.since;
   const Counts& counts = result.check.counts;
-  const std::string effect =
-      since.repaired == 0 && since.broken == 0
-          ? "That neither repaired nor broke a point"
-          : fmt::format("That repaired {} and broke {}", points_told(since.repaired), since.broken);
+  const std::string effect = since.repaired == 0 && since.broken == 0
+                                 ? "That neither repaired nor broke a point"
+                                 : fmt::format("That repaired {} and broke {}",
+                                               counted(since.repaired, "point"), since.broken);
   return fmt::format("{}: before, {} {} not reachable; now {}.", effect,
                      failing_words(since.failing, since.points),
                      since.failing == 1 ? "was" : "were",

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <sstream>
 #include <vector>
 
 #include "formats/explain/confirm_view.h"
@@ -25,9 +24,13 @@ constexpr std::size_t kMostWords = 180;
 enum class Weight { aside, detail, second, first, must };
 
 std::size_t words_in(const std::string& text) {
-  std::istringstream stream(text);
   std::size_t count = 0;
-  for (std::string one; stream >> one;) ++count;
+  bool between = true;
+  for (const char c : text) {
+    const bool blank = c == ' ' || c == '\n';
+    count += between && !blank;
+    between = blank;
+  }
   return count;
 }
 

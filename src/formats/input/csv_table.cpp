@@ -192,8 +192,7 @@ std::optional<double> CsvTable::number(std::size_t row, std::size_t column) {
 
 void CsvTable::read_row(Line line, std::string_view text) {
   if (line.cells.size() != place_.size()) {
-    note(line.at, "wrong-fields",
-         fmt::format("{} field{}", line.cells.size(), line.cells.size() == 1 ? "" : "s"),
+    note(line.at, "wrong-fields", counted(line.cells.size(), "field"),
          fmt::format("{}, as in the header", place_.size()), {},
          separator_ == ',' && line.cells.size() > place_.size() ? comma_hint(text) : "");
     return;

@@ -142,8 +142,7 @@ std::string sheets_words(const SheetPlan& plan, Paper paper) {
   if (paper == Paper::bed) {
     return fmt::format("One sheet of {} by {} mm.", decimal(plan.width), decimal(plan.height));
   }
-  const std::size_t n = plan.sheets.size();
-  return fmt::format("{} sheet{} of {}, {}.", n, n == 1 ? "" : "s", word(paper),
+  return fmt::format("{} of {}, {}.", counted(plan.sheets.size(), "sheet"), word(paper),
                      plan.width < plan.height ? "upright" : "on its side");
 }
 

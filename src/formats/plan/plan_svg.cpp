@@ -317,30 +317,15 @@ class PlanDrawing {
 
   void flush(bool standalone, double height) {
     const Words words(input_.rig, text_name);
-    TextSink sink = sink_;
-    SvgWriter out(sink);
-    SvgAttributes attributes;
-    if (standalone) {
-      sink("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-      attributes.emplace_back("xmlns", "http://www.w3.org/2000/svg");
-    }
-    attributes.emplace_back("class", "leeway-plan");
-    // What is an image as a whole hides the links in it.
-    attributes.emplace_back("role", embed_.linked.empty() ? "img" : "group");
-    attributes.emplace_back("aria-labelledby", id("title") + " " + id("about"));
-    if (standalone) {
-      attributes.emplace_back("width", embed_.width);
-      attributes.emplace_back("height", height);
-    }
-    attributes.emplace_back("viewBox",
-                            fmt::format("0 0 {} {}", svg_number(embed_.width), svg_number(height)));
-    out.open("svg", attributes);
-    out.text_element("title", {{"id", id("title")}}, "Plan of " + setup_name(input_.result, words));
-    out.text_element("desc", {{"id", id("about")}},
-                     summary(input_.result, input_.rig.setup(), words) + ".");
-    if (standalone) sink("<style>\n" + plan_css() + "</style>\n");
-    out.rect("paper", {0, embed_.width, 0, height});
-    sink(body_);
+    PictureHead head{"leeway-plan", id(""), embed_.width, height};
+    head.title = "Plan of " + setup_name(input_.result, words);
+    head.about = summary(input_.result, input_.rig.setup(), words) + ".";
+    head.standalone = standalone;
+    if (standalone) head.css = plan_css();
+    head.image = embed_.linked.empty();
+    SvgWriter out(sink_);
+    open_picture(out, head);
+    out.raw(body_);
     out.close();
   }
 

@@ -87,6 +87,10 @@ std::optional<double> number_in(std::string_view text) {
   return value;
 }
 
+std::string counted(std::size_t count, std::string_view what) {
+  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
 std::string pair(Point p) { return decimal(p.x) + ", " + decimal(p.y); }
 
 std::string exact_pair(Point p) { return decimal(p.x, true) + ", " + decimal(p.y, true); }

@@ -38,6 +38,9 @@ std::string percent(double fraction);
 // is not finite.
 std::optional<double> number_in(std::string_view text);
 
+// "1 point", "19 points".
+std::string counted(std::size_t count, std::string_view what);
+
 // "248.5, 8".
 std::string pair(Point p);
 

@@ -110,7 +110,7 @@ std::string decide_words(const MeasureResult& r, const std::vector<Reading>& rea
 }
 
 std::string summary_words(const MeasureResult& r) {
-  const std::string pairs = fmt::format("{} pair{}", r.pairs, r.pairs == 1 ? "" : "s");
+  const std::string pairs = counted(r.pairs, "pair");
   const bool alike = r.axes[0].pairs == r.pairs && r.axes[1].pairs == r.pairs;
   const std::string told =
       alike ? "" : fmt::format(" ({} tell of x, {} of y)", r.axes[0].pairs, r.axes[1].pairs);

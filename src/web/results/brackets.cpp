@@ -7,11 +7,11 @@
 #include <array>
 #include <cmath>
 
+#include "formats/bracket/bracket_view.h"
 #include "formats/drawing/heat_colours.h"
 #include "formats/drawing/svg.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
-#include "formats/write/bracket_view.h"
 #include "leeway/coverage_map.h"
 #include "leeway/read_candidates.h"
 #include "leeway/read_setup.h"

@@ -1,8 +1,8 @@
 #include <cmath>
 
+#include "formats/bracket/bracket_view.h"
 #include "formats/text/names.h"
 #include "formats/text/numbers.h"
-#include "formats/write/bracket_view.h"
 #include "geometry/plane/assert.h"
 
 namespace leeway {

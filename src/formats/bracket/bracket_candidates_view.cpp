@@ -1,4 +1,4 @@
-#include "formats/write/bracket_view.h"
+#include "formats/bracket/bracket_view.h"
 
 #include <fmt/format.h>
 

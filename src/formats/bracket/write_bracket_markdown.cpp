@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
+#include "formats/bracket/bracket_view.h"
 #include "formats/text/names.h"
-#include "formats/write/bracket_view.h"
 #include "formats/write/check_view.h"
 
 namespace leeway {

@@ -1,4 +1,4 @@
-#include "formats/drawing/trade_off_curve.h"
+#include "formats/bracket/trade_off_curve.h"
 
 #include <fmt/format.h>
 
@@ -64,12 +64,9 @@ void write_trade_off_curve(SvgWriter& svg, const BracketTradeOff& trade_off, Poi
   svg.text("strong", {at.x, at.y + 10}, Anchor::start,
            "What leeway costs: the greatest share of the printable area within reach, over leeway");
   write_curve_axes(svg, d);
-  std::string data;
-  for (const BracketTrade& trade : trade_off.curve) {
-    const Point p = d(trade.leeway, trade.coverage);
-    data += fmt::format("{}{} {}", data.empty() ? "M" : "L", svg_number(p.x), svg_number(p.y));
-  }
-  svg.path("curve", data);
+  std::vector<Point> line;
+  for (const BracketTrade& trade : trade_off.curve) line.push_back(d(trade.leeway, trade.coverage));
+  svg.path("curve", line_data(line));
   struct CurveName {
     const BracketTrade* trade;
     const char* name;

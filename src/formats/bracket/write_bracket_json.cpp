@@ -1,8 +1,8 @@
 #include <cmath>
 
+#include "formats/bracket/bracket_view.h"
 #include "formats/json/json_text.h"
 #include "formats/text/wkt.h"
-#include "formats/write/bracket_view.h"
 #include "leeway/write_bracket.h"
 
 namespace leeway {

@@ -1,6 +1,6 @@
+#include "formats/bracket/bracket_view.h"
 #include "formats/text/names.h"
 #include "formats/text/table.h"
-#include "formats/write/bracket_view.h"
 #include "formats/write/check_view.h"
 
 namespace leeway {

@@ -1,4 +1,4 @@
-#include "formats/write/bracket_view.h"
+#include "formats/bracket/bracket_view.h"
 
 #include <fmt/format.h>
 
@@ -11,12 +11,6 @@
 
 namespace leeway {
 namespace {
-
-const char* const kSideWords[] = {"left", "right", "front", "back"};
-
-std::string counted(std::size_t count, const char* what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
 
 // A change of a share, in percentage points.
 std::string change(double by) {
@@ -200,37 +194,6 @@ std::vector<std::string> BracketView::advice() const {
   return out;
 }
 
-std::string BracketView::stop(const BracketStop& stop) const {
-  const LimitInfo& limit = stop.limit;
-  const std::string where =
-      stop.point ? fmt::format("at {}{} ", style_(stop.point->name), at_setup(stop.setup)) : "";
-  switch (limit.group) {
-    case LimitGroup::travel:
-      if (limit.side <= LimitSide::back) {
-        return fmt::format("{}the nozzle would be past the {} end of its travel", where,
-                           kSideWords[static_cast<int>(limit.side)]);
-      }
-      return where + "the nozzle would leave its travel";
-    case LimitGroup::envelope:
-      return "the mount's envelope ends" + at_setup(stop.setup);
-    case LimitGroup::beside:
-      if (limit.part_id.kind == PartId::Kind::nozzle) {
-        return "the nozzle would stand in the body of the probe" + at_setup(stop.setup);
-      }
-      if (limit.part_id.kind == PartId::Kind::kept_clear) {
-        return fmt::format("the probe would be in {}, which is kept clear{}", style_(limit.part),
-                           at_setup(stop.setup));
-      }
-      return fmt::format("the probe would sit in {}{}", style_(limit.part), at_setup(stop.setup));
-    case LimitGroup::bed:
-    case LimitGroup::obstacle:
-    case LimitGroup::head:
-      break;
-  }
-  return fmt::format("{}{} would come down on {}", where, part_words(limit, style_(limit.part)),
-                     style_(limit.obstacle));
-}
-
 std::vector<std::string> BracketView::moves() const {
   std::vector<std::string> out;
   const BracketResult& r = *report_.window;
@@ -251,154 +214,6 @@ std::vector<std::string> BracketView::moves() const {
     }
   }
   if (r.best) say(r.best->offset, r.best->blocked_moves);
-  return out;
-}
-
-std::vector<std::string> BracketView::sides() const {
-  std::vector<std::string> out;
-  const BracketWindow& window = report_.window->window;
-  for (std::size_t i = 0; i < window.sides.size(); ++i) {
-    out.push_back(fmt::format("To the {} as far as {} = {}; beyond it {}.", kSideWords[i],
-                              i < 2 ? "x" : "y", decimal(window.sides[i].at, true),
-                              stop(window.sides[i].stop)));
-  }
-  if (window.region.size() > 1) {
-    out.push_back(fmt::format("It falls into {} parts; these are the ends of all together.",
-                              window.region.size()));
-  } else if (window.bounds &&
-             window.area < 0.999 * window.bounds->width() * window.bounds->depth()) {
-    out.push_back("These are its ends; not every pair between them works (see the map).");
-  }
-  if (!window.empty && window.region.empty()) {
-    out.push_back("It is as thin as a line or a point: nothing may be off at all.");
-  }
-  const bool bodies = std::all_of(report_.setups.begin(), report_.setups.end(),
-                                  [](const Setup& s) { return s.probe.body.has_value(); });
-  if (!window.empty && !bodies) {
-    out.push_back(
-        "No body of the probe is stated, so that nothing keeps it off the nozzle: not "
-        "every one of these can be built.");
-  }
-  constexpr double kEdge = 0.1;
-  const BracketResult& r = *report_.window;
-  if (!r.present.inside && r.nearest && r.nearest->leeway < kEdge && r.tolerance.none()) {
-    out.push_back(
-        "The nearest that works is at the very edge: add what printing and fitting the bracket "
-        "may be off, and measure the offset once it is built.");
-  }
-  return out;
-}
-
-std::string BracketView::point_words(const BracketPoint& point) const {
-  return fmt::format("{}{} at {}", style_(point.name), at_setup(point.setup), pair(point.probe));
-}
-
-std::string BracketView::most_words(const BracketMost& most) const {
-  const bool exact = most.reached == most.at_most;
-  std::vector<std::string> names;
-  for (const BracketPoint& point : most.missed) {
-    if (names.size() == kMostOutOfReachShown) {
-      names.push_back(fmt::format("{} more", most.missed.size() - names.size()));
-      break;
-    }
-    names.push_back(point_words(point));
-  }
-  return fmt::format(
-      "{} {} of these {}: {}, with leeway {} then. It misses {}; without {} the window opens{}.",
-      exact ? "The most that one offset reaches is" : "One offset reaches", most.reached,
-      most.reached + most.missed.size(), pair(most.offset), signed_amount(most.leeway),
-      joined(names), names.size() == 1 ? "it" : "them",
-      exact ? ", and no fewer would do"
-            : fmt::format(". Whether another reaches up to {} is not known", most.at_most));
-}
-
-namespace {
-
-using Of = BracketInfluence::Of;
-
-const char* const kEdgeWords[] = {"left edge", "right edge", "front edge", "back edge", "radius"};
-
-std::string edge_words(const BracketInfluence& influence, const std::string& owner) {
-  return fmt::format("the {} of {}", kEdgeWords[static_cast<int>(influence.edge)], owner);
-}
-
-std::string number_words(const BracketInfluence& influence, const std::string& name) {
-  switch (influence.of) {
-    case Of::travel:
-      return edge_words(influence, "the travel");
-    case Of::bed:
-      return edge_words(influence, "the bed");
-    case Of::obstacle:
-    case Of::part:
-      return edge_words(influence, name);
-    case Of::clearance:
-      return "the clearance of " + name;
-    case Of::obstacle_height:
-      return "the height of " + name;
-    case Of::underside:
-      return "the underside of " + name;
-    case Of::trigger_height:
-      return "the trigger height";
-    case Of::body:
-      return edge_words(influence, "the probe's body");
-    case Of::envelope:
-      return edge_words(influence, "the envelope");
-  }
-  return "";
-}
-
-}  // namespace
-
-std::vector<InfluenceRow> BracketView::influences() const {
-  std::vector<InfluenceRow> rows;
-  for (const BracketInfluence& one : report_.window->influences) {
-    rows.push_back({number_words(one, style_(one.name)) + at_setup(one.setup),
-                    fmt::format("{} end", kSideWords[one.end]),
-                    fmt::format("{}{}", one.moves > 0 ? "+" : "", decimal(one.moves))});
-  }
-  return rows;
-}
-
-std::vector<std::string> BracketView::conflict() const {
-  std::vector<std::string> out;
-  const BracketResult& r = *report_.window;
-  if (!r.window.empty || r.points == r.out_of_reach.size()) return out;
-  if (r.mount_alone) {
-    out.push_back(
-        "The mount alone leaves no place for the probe: the head's parts and what is kept clear "
-        "take "
-        "up all of it.");
-    return out;
-  }
-  std::vector<std::string> names;
-  for (const BracketPoint& point : r.conflict) names.push_back(point_words(point));
-  if (names.size() == 1) {
-    const bool mount = std::any_of(report_.setups.begin(), report_.setups.end(),
-                                   [](const Setup& setup) { return setup.mount != Mount{}; });
-    out.push_back(fmt::format("No offset{} reaches {}, even by itself.",
-                              mount ? " that the mount allows" : "", names.front()));
-  } else {
-    out.push_back(
-        fmt::format("No offset reaches all of these, though one would if any of them were left "
-                    "out: {}.",
-                    joined(names)));
-  }
-  if (r.most) out.push_back(most_words(*r.most));
-  if (!r.shrink) return out;
-  std::vector<std::string> ways;
-  const auto add = [&](const std::optional<double>& by, const char* which) {
-    if (by) ways.push_back(fmt::format("{} inward by {}", which, decimal(*by)));
-  };
-  add(r.shrink->all, "all four sides");
-  add(r.shrink->x, "left and right");
-  add(r.shrink->y, "front and back");
-  if (ways.empty()) {
-    out.push_back("No smaller grid would mend that.");
-  } else {
-    std::string text;
-    for (const std::string& way : ways) text += (text.empty() ? "" : ", or ") + way;
-    out.push_back(fmt::format("A smaller grid would work: {}.", text));
-  }
   return out;
 }
 
@@ -461,94 +276,6 @@ std::vector<std::string> BracketView::costs() const {
         "printed depends on the offset: `leeway check` tells it of one.");
   }
   return out;
-}
-
-std::string BracketView::map_amount(double share) const {
-  const std::size_t points = report_.map->points;
-  if (points == 0) return percent(share) + " %";
-  return fmt::format("{} of {} points", std::lround(share * static_cast<double>(points)), points);
-}
-
-std::string BracketView::map_ground() const {
-  const bool window = report_.map->points == 0 && report_.window && !report_.window->window.empty;
-  return window ? "in the window" : "where the mount and the head allow a probe";
-}
-
-std::vector<std::string> BracketView::map() const {
-  LEEWAY_ASSERT(report_.map.has_value());
-  const CoverageMap& f = *report_.map;
-  const bool points = f.points > 0;
-  std::vector<std::string> out;
-  out.push_back(fmt::format(
-      "The map: offsets x {} to {} in {}, y {} to {} in {}; {}.", decimal(f.x.from),
-      decimal(f.x.to), counted(static_cast<std::size_t>(f.x.count), "value"), decimal(f.y.from),
-      decimal(f.y.to), counted(static_cast<std::size_t>(f.y.count), "value"),
-      points ? "how many of the points each of them reaches, guard bands kept"
-             : "the share of the printable area that the probe can reach, without guard bands"));
-  std::optional<Point> first;
-  double most = 0;
-  std::size_t equal = 0;
-  for (int row = 0; row < f.y.count; ++row) {
-    for (int column = 0; column < f.x.count; ++column) {
-      if (!f.is_open(column, row)) continue;
-      const double share = f.at(column, row);
-      if (!first || share > most + 1e-9) {
-        first = {f.x.at(column), f.y.at(row)};
-        most = share;
-        equal = 0;
-      }
-      equal += share >= most - 1e-9;
-    }
-  }
-  if (!first) {
-    out.push_back(fmt::format("None of these offsets lies {}.", map_ground()));
-  } else {
-    out.push_back(fmt::format("The most {} is {}, {} {}.", map_ground(), map_amount(most),
-                              equal > 1 ? fmt::format("at {} offsets, the first", equal) : "at",
-                              exact_pair(*first)));
-  }
-  return out;
-}
-
-std::vector<std::string> BracketView::map_picture() const {
-  const CoverageMap& f = *report_.map;
-  constexpr int kColumns = 61;
-  constexpr int kRows = 25;
-  const int columns = std::min(f.x.count, kColumns);
-  const int rows = std::min(f.y.count, kRows);
-  const auto nearest = [](int i, int of, int count) {
-    return of > 1 ? static_cast<int>(std::lround(static_cast<double>(i) * (count - 1) / (of - 1)))
-                  : 0;
-  };
-  std::vector<std::string> lines;
-  for (int row = rows - 1; row >= 0; --row) {
-    const int at_y = nearest(row, rows, f.y.count);
-    std::string line = fmt::format("{:>9} ", decimal(f.y.at(at_y)));
-    for (int column = 0; column < columns; ++column) {
-      const int at_x = nearest(column, columns, f.x.count);
-      const double share = f.at(at_x, at_y);
-      const int tenths = static_cast<int>(std::floor(share * 10 + 1e-9));
-      line += !f.is_open(at_x, at_y) ? ' '
-              : tenths >= 10         ? '*'
-              : share > 0            ? static_cast<char>('0' + tenths)
-                                     : '.';
-    }
-    lines.push_back(line);
-  }
-  const std::string from = decimal(f.x.from);
-  const std::string to = decimal(f.x.to);
-  const std::size_t width = static_cast<std::size_t>(columns);
-  const std::size_t gap = width > from.size() + to.size() ? width - from.size() - to.size() : 1;
-  lines.push_back(std::string(10, ' ') + from + std::string(gap, ' ') + to);
-  lines.push_back("");
-  lines.push_back(fmt::format("          tenths of {}: 9 is 90 to 99 %, * all, . nothing",
-                              f.points > 0 ? "the points" : "the printable area"));
-  lines.push_back(fmt::format("          blank: not {}", map_ground()));
-  if (columns < f.x.count || rows < f.y.count) {
-    lines.push_back(fmt::format("          (thinned to {} by {}; csv, json and svg have it all)",
-                                columns, rows));
-  }
-  return lines;
 }
 
 }  // namespace leeway
