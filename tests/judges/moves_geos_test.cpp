@@ -104,18 +104,11 @@ class Comparison {
 TEST(MovesAgainstGeos, AgreeWithPartsThatAreSweptAlongTheWay) {
   const CaseRange run = cases_to_look_at();
   Comparison c(run);
-  std::size_t too_detailed = 0;
-  const bool one = run.end - run.first == 1;
-  for (std::uint64_t i = run.first; i < run.end; ++i) {
-    if (i % kEvery != 0 && !one) continue;
+  const std::size_t too_detailed = look_at_cases(run, kEvery, [&](std::uint64_t i) {
     Random random(seed_of_case(run.seed, i));
     const leeway::Setup setup = random_setup(random.bits());
-    try {
-      c.look_at(i, setup, random);
-    } catch (const SetupTooDetailed&) {
-      ++too_detailed;
-    }
-  }
+    c.look_at(i, setup, random);
+  });
   fmt::print(
       "seed {}, cases {} to {}: {} setups ({} too detailed), {} moves ({} clear, {} within {} mm), "
       "{} heights\n"
@@ -125,7 +118,7 @@ TEST(MovesAgainstGeos, AgreeWithPartsThatAreSweptAlongTheWay) {
   EXPECT_EQ(c.unsafe.count(), 0u);
   EXPECT_EQ(c.harsh.count(), 0u);
   EXPECT_GT(c.setups, 0u);
-  if (!one) {
+  if (!run.repeats_one()) {
     EXPECT_GT(c.heights, 0u);
   }
 }

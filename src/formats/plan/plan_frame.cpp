@@ -18,19 +18,6 @@ constexpr double kShortLine = 18;  // a dimension's line that needs a detail, in
 constexpr double kDetail = 132;    // side of a detail
 constexpr double kCaption = 34;    // below the small plan and below each detail
 
-void widen(Box& all, const Box& box) {
-  if (box.empty()) return;
-  all = {std::min(all.x0, box.x0), std::max(all.x1, box.x1), std::min(all.y0, box.y0),
-         std::max(all.y1, box.y1)};
-}
-
-void widen(Box& all, Point p) { widen(all, Box{p.x, p.x, p.y, p.y}); }
-
-void widen(Box& all, const Shape& outline, Point at) {
-  const Box box = bounding_box(outline);
-  if (!box.empty()) widen(all, Box{box.x0 + at.x, box.x1 + at.x, box.y0 + at.y, box.y1 + at.y});
-}
-
 Box common(const Box& a, const Box& b) {
   return {std::max(a.x0, b.x0), std::min(a.x1, b.x1), std::max(a.y0, b.y0), std::min(a.y1, b.y1)};
 }

@@ -14,42 +14,42 @@ constexpr double kRight = 34;   // room for the numbers of rows
 constexpr double kLeast = 180;  // height of a drawing
 constexpr double kAir = 0.035;  // of the extent, on each side
 
-void include(Box& all, const Box& box) {
+}  // namespace
+
+void widen(Box& all, const Box& box) {
   if (box.empty()) return;
   all = {std::min(all.x0, box.x0), std::max(all.x1, box.x1), std::min(all.y0, box.y0),
          std::max(all.y1, box.y1)};
 }
 
-void include(Box& all, Point p) { include(all, Box{p.x, p.x, p.y, p.y}); }
+void widen(Box& all, Point p) { widen(all, Box{p.x, p.x, p.y, p.y}); }
 
-void include(Box& all, const Shape& outline, Point at) {
+void widen(Box& all, const Shape& outline, Point at) {
   const Box box = bounding_box(outline);
-  if (!box.empty()) include(all, {box.x0 + at.x, box.x1 + at.x, box.y0 + at.y, box.y1 + at.y});
+  if (!box.empty()) widen(all, {box.x0 + at.x, box.x1 + at.x, box.y0 + at.y, box.y1 + at.y});
 }
-
-}  // namespace
 
 Box plan_extent(const PlanInput& input) {
   const Setup& setup = input.rig.setup();
   Box all = bounding_box(setup.machine.bed);
-  include(all, bounding_box(setup.machine.travel));
+  widen(all, bounding_box(setup.machine.travel));
   for (const Obstacle& obstacle : setup.machine.obstacles) {
-    include(all, bounding_box(obstacle.shape));
+    widen(all, bounding_box(obstacle.shape));
   }
-  for (const CheckedPoint& point : input.result.points) include(all, point.probe);
-  if (const std::optional<Box> mesh = mesh_bounds(setup)) include(all, *mesh);
+  for (const CheckedPoint& point : input.result.points) widen(all, point.probe);
+  if (const std::optional<Box> mesh = mesh_bounds(setup)) widen(all, *mesh);
   if (!input.options.head) {
     const Point probe = offset_probe(setup);
-    include(all, probe);
-    include(all, probe - setup.probe.offset);
+    widen(all, probe);
+    widen(all, probe - setup.probe.offset);
   }
   if (input.options.head) {
     const Point probe = input.options.head->probe;
     const Point nozzle = probe - setup.probe.offset;
-    include(all, setup.probe.spot, probe);
-    include(all, nozzle);
-    for (const HeadPart& part : setup.machine.head) include(all, part.outline, nozzle);
-    if (setup.probe.body) include(all, setup.probe.body->outline, probe);
+    widen(all, setup.probe.spot, probe);
+    widen(all, nozzle);
+    for (const HeadPart& part : setup.machine.head) widen(all, part.outline, nozzle);
+    if (setup.probe.body) widen(all, setup.probe.body->outline, probe);
   }
   const double air = std::max(kAir * std::max(all.width(), all.depth()), 1e-3);
   return {all.x0 - air, all.x1 + air, all.y0 - air, all.y1 + air};

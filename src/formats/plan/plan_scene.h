@@ -35,6 +35,11 @@ struct PlanScene {
   Legend legend;
 };
 
+// Makes a box hold something more: a box, a point, an outline that is moved by `at`.
+void widen(Box& all, const Box& box);
+void widen(Box& all, Point p);
+void widen(Box& all, const Shape& outline, Point at);
+
 // What must be seen: bed, travel, obstacles, points, home and head, with some air around. In mm.
 Box plan_extent(const PlanInput& input);
 
