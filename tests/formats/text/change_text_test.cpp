@@ -37,31 +37,30 @@ Setup read(const Json& file) {
   return read.setup.value_or(Setup());
 }
 
+// One by one: as a braced list they take the compiler a minute.
+template <class... Kinds>
+Changes listed(const Kinds&... changes) {
+  Changes out;
+  (out.emplace_back(changes), ...);
+  return out;
+}
+
 // One of each kind; those of a grid's margins apart, as a grid has either.
-const Changes kForBounds = {CoverageFactor{3},
-                            BedShape{Disc{{50, 50}, 50}},
-                            TravelShape{Box{-10, 110, -20, 120}},
-                            ProbeOffset{{12.5, -7}},
-                            OffsetUncertainty{{0.2, 0.25}},
-                            BedUncertainty{0.125},
-                            TravelUncertainty{0.375},
-                            SpotShape{Disc{{0, 0}, 2.5}},
-                            EdgeDistance{2.25},
-                            GridColumns{5},
-                            GridRows{6},
-                            GridAlongX{15.5, 85},
-                            GridAlongY{25, 75.125},
-                            GridFrame{Frame::nozzle},
-                            PointPlace{1, {33, 44}},
-                            PointFrame{1, Frame::nozzle},
-                            HomePlace{{45, 55}},
-                            HomeFrame{Frame::probe}};
-const Changes kForMargins = {GridMargins{7.5},
-                             GridMargin{GridSide::left, 11},
-                             GridMargin{GridSide::right, 12},
-                             GridMargin{GridSide::front, 13},
-                             GridMargin{GridSide::back, 14},
-                             GridMarginsFrom{Margins::From::travel}};
+Changes for_bounds() {
+  return listed(CoverageFactor{3}, BedShape{Disc{{50, 50}, 50}},
+                TravelShape{Box{-10, 110, -20, 120}}, ProbeOffset{{12.5, -7}},
+                OffsetUncertainty{{0.2, 0.25}}, BedUncertainty{0.125}, TravelUncertainty{0.375},
+                SpotShape{Disc{{0, 0}, 2.5}}, EdgeDistance{2.25}, GridColumns{5}, GridRows{6},
+                GridAlongX{15.5, 85}, GridAlongY{25, 75.125}, GridFrame{Frame::nozzle},
+                PointPlace{1, {33, 44}}, PointFrame{1, Frame::nozzle}, HomePlace{{45, 55}},
+                HomeFrame{Frame::probe});
+}
+
+Changes for_margins() {
+  return listed(GridMargins{7.5}, GridMargin{GridSide::left, 11}, GridMargin{GridSide::right, 12},
+                GridMargin{GridSide::front, 13}, GridMargin{GridSide::back, 14},
+                GridMarginsFrom{Margins::From::travel});
+}
 
 void expect_the_same(const char* grid, const Changes& changes, std::set<std::size_t>& kinds) {
   const Json file = file_with(grid);
@@ -79,8 +78,8 @@ void expect_the_same(const char* grid, const Changes& changes, std::set<std::siz
 
 TEST(ChangeText, EveryKindByItsPointerIsTheSameAsTyped) {
   std::set<std::size_t> kinds;
-  expect_the_same(kOfBounds, kForBounds, kinds);
-  expect_the_same(kOfMargins, kForMargins, kinds);
+  expect_the_same(kOfBounds, for_bounds(), kinds);
+  expect_the_same(kOfMargins, for_margins(), kinds);
   EXPECT_EQ(kinds.size(), std::variant_size_v<Change>);
 }
 
