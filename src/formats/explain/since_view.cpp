@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "formats/text/numbers.h"
+
 namespace leeway {
 namespace {
 

@@ -16,7 +16,7 @@ namespace {
 // Past which every obstacle of a stated height is passed above.
 constexpr double kHigh = kLargestLength;
 constexpr double kPast = 1;  // mm from what is in the way
-constexpr std::size_t kMostTurns = 200;
+constexpr std::size_t kMostTurns = 100;
 
 Rig lifted(const Rig& rig) {
   Setup setup = rig.setup();
@@ -62,12 +62,21 @@ std::vector<Point> corners_of(const MultiPolygon& ground) {
     append_corners(polygon.outer, true, corners);
     for (const Ring& hole : polygon.holes) append_corners(hole, false, corners);
   }
-  // Round outlines have many corners; every second one will do as well.
-  while (corners.size() > kMostTurns) {
-    for (std::size_t i = 0; 2 * i < corners.size(); ++i) corners[i] = corners[2 * i];
-    corners.resize((corners.size() + 1) / 2);
-  }
   return corners;
+}
+
+// Round and traced outlines have many corners; of those close together one will do.
+std::vector<Point> thinned(const std::vector<Point>& corners) {
+  std::vector<Point> kept = corners;
+  for (double apart = 0.5; kept.size() > kMostTurns; apart *= 1.5) {
+    kept.clear();
+    for (const Point corner : corners) {
+      const bool near = std::any_of(kept.begin(), kept.end(),
+                                    [&](Point other) { return distance(corner, other) < apart; });
+      if (!near) kept.push_back(corner);
+    }
+  }
+  return kept;
 }
 
 }  // namespace
@@ -86,7 +95,7 @@ bool ClearWays::clear(Point from, Point to) const {
 const ClearWays::Turns& ClearWays::turns() const {
   if (turns_) return *turns_;
   Turns turns;
-  for (const Point corner : corners_of(open_ground(rig_))) {
+  for (const Point corner : thinned(corners_of(open_ground(rig_)))) {
     turns.places.push_back(in_thousandths(corner, rig_.setup().probe.offset));
   }
   turns.seen.resize(turns.places.size());
@@ -97,6 +106,17 @@ const ClearWays::Turns& ClearWays::turns() const {
   }
   turns_ = std::move(turns);
   return *turns_;
+}
+
+const std::vector<std::size_t>& ClearWays::seen_from(Point place) const {
+  const auto [found, is_new] = seen_from_.try_emplace({place.x, place.y});
+  if (is_new) {
+    const Turns& turns = this->turns();
+    for (std::size_t i = 0; i < turns.places.size(); ++i) {
+      if (clear(place, turns.places[i])) found->second.push_back(i);
+    }
+  }
+  return found->second;
 }
 
 std::optional<std::vector<Point>> ClearWays::between(Point from, Point to) const {
@@ -114,8 +134,12 @@ std::optional<std::vector<Point>> ClearWays::between(Point from, Point to) const
     for (const std::size_t k : turns.seen[i]) {
       boost::add_edge(i, k, distance(place, turns.places[k]), graph);
     }
-    if (clear(from, place)) boost::add_edge(start, i, distance(from, place), graph);
-    if (clear(place, to)) boost::add_edge(i, goal, distance(place, to), graph);
+  }
+  for (const std::size_t i : seen_from(from)) {
+    boost::add_edge(start, i, distance(from, turns.places[i]), graph);
+  }
+  for (const std::size_t i : seen_from(to)) {
+    boost::add_edge(i, goal, distance(turns.places[i], to), graph);
   }
   std::vector<std::size_t> before(count + 2);
   boost::dijkstra_shortest_paths(graph, start, boost::predecessor_map(before.data()));

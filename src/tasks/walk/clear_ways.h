@@ -2,7 +2,9 @@
 // Ways of the probe at a height at which only what no height clears is in the way: the ends of the
 // travel, and obstacles of unlimited height.
 
+#include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "leeway/rig.h"
@@ -26,10 +28,12 @@ class ClearWays {
     std::vector<std::vector<std::size_t>> seen;  // from each the later ones
   };
   const Turns& turns() const;
+  const std::vector<std::size_t>& seen_from(Point place) const;  // of the turns
 
   Rig rig_;
   MoveLimits limits_;
   mutable std::optional<Turns> turns_;
+  mutable std::map<std::pair<double, double>, std::vector<std::size_t>> seen_from_;
 };
 
 // The same place, its nozzle's coordinates in whole thousandths.
