@@ -42,12 +42,20 @@ std::string BracketView::at_setup(std::size_t setup) const {
   return report_.setups.size() > 1 ? fmt::format(" ({})", setup_name(setup)) : "";
 }
 
+// What was asked for comes first where there is none.
+std::string BracketView::too_much_leeway() const {
+  const BracketResult& r = *report_.window;
+  if (!r.leeway_wanted || r.asked || !r.best) return "";
+  return fmt::format("no offset has a leeway of {}, the most is {}; ",
+                     decimal(*r.leeway_wanted, true), signed_amount(r.best->leeway));
+}
+
 std::string BracketView::summary() const {
   LEEWAY_ASSERT(report_.window.has_value());
   std::vector<std::string> names;
   for (std::size_t s = 0; s < report_.setups.size(); ++s) names.push_back(setup_name(s));
   const BracketResult& r = *report_.window;
-  std::string lead = joined(names) + ": ";
+  std::string lead = joined(names) + ": " + too_much_leeway();
   const std::size_t within_reach = r.points - r.out_of_reach.size();
   if (within_reach == 0) return lead + "all the points asked for are out of reach with any offset.";
   const std::string points = within_reach == 1 ? "the point" : counted(within_reach, "point");
@@ -167,10 +175,6 @@ std::vector<OffsetRow> BracketView::offsets() const {
 std::vector<std::string> BracketView::advice() const {
   const BracketResult& r = *report_.window;
   std::vector<std::string> out;
-  if (r.leeway_wanted && !r.asked && r.best) {
-    out.push_back(fmt::format("No offset has a leeway of {}: the most is {}.",
-                              decimal(*r.leeway_wanted, true), signed_amount(r.best->leeway)));
-  }
   if (!r.trade_off) return out;
   const BracketTradeOff& t = *r.trade_off;
   if (t.curve.size() == 1) {

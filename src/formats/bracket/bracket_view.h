@@ -63,6 +63,7 @@ class BracketView {
 
  private:
   std::string setup_name(std::size_t setup) const;
+  std::string too_much_leeway() const;
   std::string at_setup(std::size_t setup) const;  // " (of Curlew)", with several
   std::string stop(const BracketStop& stop) const;
   std::string point_words(const BracketPoint& point) const;

@@ -59,7 +59,7 @@ class ChecklistWriter {
                        words_.name(obstacle.name), decimal(box.x0), decimal(box.x1),
                        decimal(box.y0), decimal(box.y1),
                        obstacle.height == kUnlimitedHeight
-                           ? ""
+                           ? "; its height is not stated, so that nothing passes over it"
                            : fmt::format(", and is {} high", decimal(obstacle.height))));
     }
     tick(fmt::format("The nozzle is at x {}, y {}, and no higher than {}. The first move goes up.",

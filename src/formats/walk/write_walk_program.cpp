@@ -14,8 +14,11 @@ namespace {
 constexpr double kMostUpward = 5;  // mm/s: what lifts a head is slow, and may stall
 constexpr int kSecondsPerMinute = 60;
 
+// Whether a byte is the second or a later one of a letter (RFC 3629, 3).
+bool continues_utf8(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+
 // A comment ends at the first ")" and holds none (NISTIR 6556, 3.3.4); a line has at most 256
-// characters (3.3). Letters beyond ASCII are no part of it.
+// characters (3.3). A letter beyond ASCII is no part of it.
 std::string comment_text(std::string_view text) {
   constexpr std::size_t kMost = 200;
   std::string out;
@@ -23,7 +26,7 @@ std::string comment_text(std::string_view text) {
     if (out.size() == kMost) break;
     if (c == '(' || c == ')') {
       out += c == '(' ? '[' : ']';
-    } else {
+    } else if (!continues_utf8(c)) {
       out += c >= ' ' && c <= '~' ? c : '?';
     }
   }
