@@ -5,6 +5,7 @@
 #include <span>
 #include <vector>
 
+#include "leeway/bracket.h"
 #include "leeway/progress.h"
 #include "leeway/setup.h"
 #include "leeway/tolerance.h"
@@ -76,5 +77,19 @@ struct MapSteps {
 };
 MapSteps map_around(std::span<const Setup> setups, const std::optional<Box>& window,
                     const std::vector<Point>& more = {}, int steps = 120);
+
+// The map at these offsets with what goes with a window: open in it, or where it is empty, or there
+// is none, on the mounts. REQUIRES and throws as common_coverage_map and open_map do.
+CommonMap map_with_window(std::span<const Setup> setups, const BracketWindow* window,
+                          const MapSteps& steps, const Tolerance& tolerance = {},
+                          const Progress& progress = {});
+
+// Where the probe of one setup may sit that states a mount: the window if it asks for points, and
+// the map that goes with it. Neither without a mount. Throws as bracket() and map_with_window do.
+struct MountPlaces {
+  std::optional<BracketResult> window;
+  std::optional<CoverageMap> map;
+};
+MountPlaces places_on_mount(const Setup& setup, const Progress& progress = {});
 
 }  // namespace leeway

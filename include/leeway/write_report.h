@@ -8,6 +8,7 @@
 #include "leeway/explain.h"
 #include "leeway/fit.h"
 #include "leeway/numbers_to_enter.h"
+#include "leeway/write_bracket.h"
 #include "leeway/write_check.h"
 
 namespace leeway {
@@ -25,10 +26,11 @@ inline constexpr std::size_t kMostPointsListed = 200;
 // The numbers to enter are those of the setup's own grid, `own`, where that is reachable at every
 // point and its moves are not known to be blocked; else those of the fit, and the page says so.
 //
-// `options` are for the plan; the date stands at the end. REQUIRES: all results are of this setup.
-// Throws what Regions throws.
+// `mount` is what bracket has of this setup alone, and adds a section where it has a map. `options`
+// are for the plan; the date stands at the end. REQUIRES: all results are of this setup. Throws
+// what Regions throws.
 void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
-                       const NumbersToEnter& own, const Rig& rig, const DrawOptions& options,
-                       const TextSink& sink);
+                       const NumbersToEnter& own, const BracketReport& mount, const Rig& rig,
+                       const DrawOptions& options, const TextSink& sink);
 
 }  // namespace leeway

@@ -246,16 +246,14 @@ CoverageMap map_over(const std::vector<Setup>& setups, const MapAsked& asked,
   };
   const MapSteps& steps = *asked.steps;
   if (asked.points) return points_map(setups, steps.x, steps.y, tolerance, progress);
-  CommonMap common = common_coverage_map(setups, steps.x, steps.y, progress);
+  CommonMap common = map_with_window(setups, report.window ? &report.window->window : nullptr,
+                                     steps, tolerance, progress);
   if (!common.map) {
     throw OptionFault(
         fmt::format("\"{}\" has no printable area, so that there is nothing to "
                     "cover (see `leeway check --format json`)",
                     setups[common.unprintable].name));
   }
-  const bool window = report.window && !report.window->window.empty;
-  open_map(*common.map, setups, window ? MapOpens::in_window : MapOpens::on_mount, tolerance,
-           progress);
   return *std::move(common.map);
 }
 

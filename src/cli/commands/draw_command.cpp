@@ -26,7 +26,8 @@ constexpr const char* kDrawHelpBegins =
 Draws the plan of a setup, true to scale, the back of the bed at the top: bed, travel,
 obstacles, where the probe can go, the grid, each point by its verdict, and the offset.
 As html it is a report: the plan, a table of the points, why some fail, what would remedy it,
-and the numbers to enter, in one file that asks for nothing else.
+the numbers to enter, and where the probe may sit if the setup states a mount, in one file
+that asks for nothing else.
 
   SETUP            the setup, a JSON file; - reads standard input, and paths
                    in it then count from the current folder
@@ -104,7 +105,14 @@ void draw_report(const Drawing& drawing, const TextSink& sink) {
   }
   const NumbersToEnter own =
       numbers_to_enter(drawing.rig, explained.check, nullptr, FitOptions{}.decimals);
-  write_report_html(explained, fitted, own, drawing.rig, drawing.options, sink);
+  const Setup& setup = drawing.rig.setup();
+  ProgressLine looking("Looking for offsets");
+  MountPlaces places = places_on_mount(setup, [&](double done) {
+    looking.show(done);
+    return true;
+  });
+  const BracketReport mount{{&setup, 1}, std::move(places.window), std::move(places.map), {}};
+  write_report_html(explained, fitted, own, mount, drawing.rig, drawing.options, sink);
 }
 
 template <auto write>

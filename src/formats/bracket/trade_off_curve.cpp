@@ -62,7 +62,7 @@ void write_trade_off_curve(SvgWriter& svg, const BracketTradeOff& trade_off, Poi
       diagram_of(trade_off, {at.x + 52, at.x + width - 12, at.y + 22, at.y + kCurveTall - 40});
   svg.group("trade-off");
   svg.text("strong", {at.x, at.y + 10}, Anchor::start,
-           "What leeway costs: the greatest share of the printable area within reach, over leeway");
+           "What leeway costs: the greatest share within reach, for each leeway");
   write_curve_axes(svg, d);
   std::vector<Point> line;
   for (const BracketTrade& trade : trade_off.curve) line.push_back(d(trade.leeway, trade.coverage));

@@ -5,9 +5,11 @@
 
 #include <algorithm>
 
+#include "formats/bracket/bracket_map.h"
 #include "formats/explain/confirm_view.h"
 #include "formats/explain/explain_view.h"
 #include "formats/explain/mistake_view.h"
+#include "formats/page/report_mount.h"
 #include "formats/page/report_points.h"
 #include "formats/page/report_style.h"
 #include "formats/text/html.h"
@@ -59,21 +61,23 @@ void html_list(const ReportPage& page, const Sentences& sentences) {
 }
 
 void write_head(const ReportPage& page) {
-  page.sink(fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-      "style-src 'sha256-{}' 'sha256-{}'; script-src 'sha256-{}'; img-src data:; base-uri 'none'; "
-      "form-action 'none'\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<meta name=\"color-scheme\" content=\"light dark\">\n"
-      "<meta name=\"referrer\" content=\"no-referrer\">\n",
-      kPlanStyleHash, kReportStyleHash, kReportScriptHash));
+  page.sink(
+      fmt::format("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                  "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                  "style-src 'sha256-{}' 'sha256-{}' 'sha256-{}'; script-src 'sha256-{}'; img-src "
+                  "data:; base-uri 'none'; "
+                  "form-action 'none'\">\n"
+                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                  "<meta name=\"color-scheme\" content=\"light dark\">\n"
+                  "<meta name=\"referrer\" content=\"no-referrer\">\n",
+                  kPlanStyleHash, kMapStyleHash, kReportStyleHash, kReportScriptHash));
   // Without an icon of its own, a page on a server makes browsers ask for one.
   page.sink("<link rel=\"icon\" href=\"data:,\">\n");
   page.sink(fmt::format("<title>{}: leeway report</title>\n",
                         html_attribute(setup_name(page.checked, page.words))));
-  page.sink(fmt::format("<style>{}</style>\n<style>{}</style>\n</head>\n<body>\n", plan_css(),
-                        kReportStyle));
+  page.sink(
+      fmt::format("<style>{}</style>\n<style>{}</style>\n<style>{}</style>\n</head>\n<body>\n",
+                  plan_css(), bracket_map_css(), kReportStyle));
 }
 
 void write_top(const ReportPage& page) {
@@ -290,8 +294,8 @@ void write_end(const ReportPage& page) {
 }  // namespace
 
 void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted,
-                       const NumbersToEnter& own, const Rig& rig, const DrawOptions& options,
-                       const TextSink& sink) {
+                       const NumbersToEnter& own, const BracketReport& mount, const Rig& rig,
+                       const DrawOptions& options, const TextSink& sink) {
   LEEWAY_ASSERT(explained.check.setup == rig.setup().name);
   const ReportPage page{explained, explained.check, fitted, own,
                         rig,       options,         sink,   Words(rig, html_name)};
@@ -305,7 +309,9 @@ void write_report_html(const ExplainResult& explained, const FitOrWhyNot& fitted
   sink("<section class=\"why\">\n");
   write_explanation(page);
   write_rest_of_check(page);
-  sink("</section>\n</div>\n<div class=\"column side\">\n<section class=\"numbers\">\n");
+  sink("</section>\n");
+  if (mount.map) write_mount_section(mount, sink);
+  sink("</div>\n<div class=\"column side\">\n<section class=\"numbers\">\n");
   write_numbers(page);
   sink("</section>\n");
   if (!listed.empty()) write_points(page, listed);

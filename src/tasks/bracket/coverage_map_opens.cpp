@@ -62,6 +62,30 @@ void open_map(CoverageMap& map, std::span<const Setup> setups, MapOpens opens,
       map, [&](Point offset) { return problem.leeway(offset); }, progress);
 }
 
+CommonMap map_with_window(std::span<const Setup> setups, const BracketWindow* window,
+                          const MapSteps& steps, const Tolerance& tolerance,
+                          const Progress& progress) {
+  CommonMap common = common_coverage_map(setups, steps.x, steps.y, progress);
+  if (!common.map) return common;
+  const bool in_window = window != nullptr && !window->empty;
+  open_map(*common.map, setups, in_window ? MapOpens::in_window : MapOpens::on_mount, tolerance,
+           progress);
+  return common;
+}
+
+MountPlaces places_on_mount(const Setup& setup, const Progress& progress) {
+  MountPlaces places;
+  if (setup.mount == Mount{}) return places;
+  const std::span<const Setup> setups(&setup, 1);
+  BracketOptions options;
+  options.progress = progress;
+  if (asks_for_points(setup.request)) places.window = bracket(setups, options);
+  const BracketWindow* window = places.window ? &places.window->window : nullptr;
+  const MapSteps steps = map_around(setups, window ? window->bounds : std::nullopt);
+  places.map = map_with_window(setups, window, steps, {}, progress).map;
+  return places;
+}
+
 CoverageMap points_map(std::span<const Setup> setups, const Steps& x, const Steps& y,
                        const Tolerance& tolerance, const Progress& progress) {
   require_map_steps(x, y);

@@ -50,9 +50,7 @@ std::vector<Setup> setups_asked(const Session& session, const std::vector<std::s
   return setups;
 }
 
-CoverageMap map_over(const std::vector<Setup>& setups, const MapSteps& steps,
-                     const Progress& progress) {
-  CommonMap common = common_coverage_map(setups, steps.x, steps.y, progress);
+CoverageMap held(CommonMap common, const std::vector<Setup>& setups) {
   if (common.map) return *std::move(common.map);
   throw Refused(fmt::format("{} has no printable area, so that there is nothing to cover.",
                             in_quotes(setups[common.unprintable].name)));
@@ -167,10 +165,8 @@ Json answer_bracket(Session& session, WebRequest& asked) {
         map_around(setups, report.window ? report.window->window.bounds : std::nullopt, offsets);
   }
   if (steps) {
-    report.map = map_over(setups, *steps, session.progress());
-    const bool window = report.window && !report.window->window.empty;
-    open_map(*report.map, setups, window ? MapOpens::in_window : MapOpens::on_mount, {},
-             session.progress());
+    const BracketWindow* window = report.window ? &report.window->window : nullptr;
+    report.map = held(map_with_window(setups, window, *steps, {}, session.progress()), setups);
   }
   if (table) {
     CandidateOptions options;
@@ -204,8 +200,9 @@ Json answer_window(Session& session, WebRequest& asked) {
   }
   if (with_map) {
     const auto bounds = report.window ? report.window->window.bounds : std::nullopt;
-    out["map"] = map_json(map_over(setups, map_around(setups, bounds, {}, static_cast<int>(steps)),
-                                   session.progress()));
+    const MapSteps around = map_around(setups, bounds, {}, static_cast<int>(steps));
+    out["map"] =
+        map_json(held(common_coverage_map(setups, around.x, around.y, session.progress()), setups));
   }
   return out;
 }

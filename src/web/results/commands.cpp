@@ -157,7 +157,9 @@ Json answer_report(Session& session, WebRequest& asked) {
   }
   TextSoFar text("html");
   const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, FitOptions{}.decimals);
-  write_report_html(explained, fitted, own, rig, draw, text.sink());
+  MountPlaces places = places_on_mount(rig.setup(), session.progress());
+  const BracketReport mount{{&rig.setup(), 1}, std::move(places.window), std::move(places.map), {}};
+  write_report_html(explained, fitted, own, mount, rig, draw, text.sink());
   return text.answer(true);
 }
 

@@ -4,17 +4,19 @@
 
 #include "formats/check_cases.h"
 #include "formats/page/report_points.h"
+#include "formats/text/numbers.h"
 #include "leeway/write_report.h"
 
 namespace leeway {
 namespace {
 
-std::string report(const Setup& setup, const DrawOptions& options = {}) {
+std::string report(const Setup& setup, const DrawOptions& options = {}, MountPlaces places = {}) {
   const Rig rig(setup);
   std::string text;
   const ExplainResult explained = explain(rig);
   const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, 3);
-  write_report_html(explained, fit(setup), own, rig, options,
+  const BracketReport mount{{&setup, 1}, std::move(places.window), std::move(places.map), {}};
+  write_report_html(explained, fit(setup), own, mount, rig, options,
                     [&text](std::string_view piece) { text += piece; });
   return text;
 }
@@ -47,6 +49,22 @@ TEST(ReportHtml, HoldsEveryPart) {
     EXPECT_TRUE(holds(text, part)) << part;
   }
   EXPECT_EQ(text.substr(text.size() - 8), "</html>\n");
+}
+
+TEST(ReportHtml, SaysWhereTheProbeMaySitOnAMount) {
+  leeway::Setup setup = side_bracket();
+  const std::string heading = "<h2>Where the probe may sit</h2>";
+  EXPECT_EQ(count(report(setup, {}, places_on_mount(setup)), heading), 0u);
+  setup.mount.envelope = Box{-60, 60, -12, 40};
+  const MountPlaces places = places_on_mount(setup);
+  ASSERT_TRUE(places.window && places.map);
+  const std::string text = report(setup, {}, places);
+  EXPECT_EQ(count(text, heading), 1u);
+  EXPECT_EQ(count(text, "<svg class=\"leeway-map\""), 1u);
+  EXPECT_EQ(count(text, "id=\"map-title\""), 1u);
+  EXPECT_EQ(count(text, "<style>"), 3u);
+  ASSERT_TRUE(places.window->best);
+  EXPECT_TRUE(holds(text, exact_pair(places.window->best->offset)));
 }
 
 TEST(ReportHtml, GivesTheSameBytesForTheSameInput) {
@@ -116,7 +134,7 @@ TEST(ReportHtml, StandsWithoutPoints) {
   std::string text;
   const ExplainResult explained = explain(rig);
   const NumbersToEnter own = numbers_to_enter(rig, explained.check, nullptr, 3);
-  write_report_html(explained, "the setup <asks> for no grid", own, rig, {},
+  write_report_html(explained, "the setup <asks> for no grid", own, {}, rig, {},
                     [&text](std::string_view piece) { text += piece; });
   EXPECT_EQ(count(text, "id=\"row-"), 1u);
   EXPECT_TRUE(holds(text, "<p>The setup &lt;asks&gt; for no grid (leeway fit"));
