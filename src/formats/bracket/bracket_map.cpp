@@ -41,6 +41,7 @@ constexpr const char* kStyles = R"({0} .cell{{stroke:none}}
 {0} .curve-mark{{fill:#ffffff;stroke:#000000;stroke-width:1.8px}}
 {0} .spot-dark{{fill:#000000;stroke:#ffffff;stroke-width:1.5px}}
 {0} .spot-light{{fill:#ffffff;stroke:#000000;stroke-width:1.8px}}
+{0} .tips path{{fill:none;pointer-events:all}}
 {0} text.on-map{{fill:#000000;stroke:#ffffff}}
 )";
 
@@ -65,6 +66,7 @@ class Map {
                {view_, drawing_, "offset in x, mm: the probe right of the nozzle (front below)",
                 "offset in y, mm: behind it"});
     draw_labels();
+    shares_.draw_tips(svg_, view_);
     shares_.draw_scale(svg_, drawing_);
     double bottom = drawing_.y1 + kAxisBelow + 12;
     if (report_.window && report_.window->trade_off) {

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
+#include <optional>
 
 #include "formats/drawing/axes.h"
 #include "formats/drawing/heat_colours.h"
@@ -26,10 +28,8 @@ struct CellBands {
   }
 };
 
-using Run = std::pair<int, int>;  // of columns, from the first to before the second
-
-std::vector<Run> runs_of(const CellBands& cells, int row, int least) {
-  std::vector<Run> found;
+std::vector<MapShares::Run> runs_of(const CellBands& cells, int row, int least) {
+  std::vector<MapShares::Run> found;
   const int count = cells.map.x.count;
   for (int from = 0; from < count; ++from) {
     if (!cells.has(from, row, least)) continue;
@@ -47,7 +47,7 @@ std::string cells_from(const CellBands& cells, int least, const View& view) {
   const double dy = view.scale * (map.y.count > 1 ? map.y.step() : 1);
   std::string data;
   for (int row = 0; row < map.y.count;) {
-    const std::vector<Run> here = runs_of(cells, row, least);
+    const std::vector<MapShares::Run> here = runs_of(cells, row, least);
     int end = row + 1;
     while (end < map.y.count && runs_of(cells, end, least) == here) ++end;
     for (const auto& [from, to] : here) {
@@ -175,6 +175,62 @@ void MapShares::draw_contours(SvgWriter& svg, const View& view, std::vector<Labe
     if (label.places.empty()) continue;
     label.at = label.places.front();
     labels.push_back(label);
+  }
+  svg.close();
+}
+
+std::string MapShares::tip(int column, int row) const {
+  const std::string offset = pair({map_.x.at(column), map_.y.at(row)});
+  const double share = map_.at(column, row);
+  if (map_.points > 0) {
+    return fmt::format("{}: {} of {} points", offset,
+                       std::lround(share * static_cast<double>(map_.points)), map_.points);
+  }
+  return fmt::format("{}: {} % of the printable area", offset, percent(share));
+}
+
+// Of a patch of cells the open one nearest to its middle.
+std::optional<std::pair<int, int>> MapShares::open_cell(Run columns, Run rows) const {
+  std::optional<std::pair<int, int>> best;
+  int best_by = 0;
+  for (int y = rows.first; y < rows.second; ++y) {
+    for (int x = columns.first; x < columns.second; ++x) {
+      const int by = std::abs(2 * x - columns.first - columns.second + 1) +
+                     std::abs(2 * y - rows.first - rows.second + 1);
+      if (!map_.is_open(x, y) || (best && by >= best_by)) continue;
+      best = {x, y};
+      best_by = by;
+    }
+  }
+  return best;
+}
+
+// A patch is large enough to be pointed at.
+void MapShares::draw_tips(SvgWriter& svg, const View& view) const {
+  constexpr double kPatch = 14;  // units of the picture
+  const auto patches = [&](const Steps& steps) {
+    const double cells = steps.count > 1 ? std::ceil(kPatch / (view.scale * steps.step())) : 1;
+    std::vector<Run> runs;
+    for (int from = 0; from < steps.count; from = runs.back().second) {
+      runs.push_back({from, std::min(from + std::max(1, static_cast<int>(cells)), steps.count)});
+    }
+    return runs;
+  };
+  const Box all = extent();
+  const double dx = all.width() / map_.x.count;
+  const double dy = all.depth() / map_.y.count;
+  const std::vector<Run> columns = patches(map_.x);
+  svg.group("tips");
+  for (const Run& y : patches(map_.y)) {
+    for (const Run& x : columns) {
+      const auto cell = open_cell(x, y);
+      if (!cell) continue;
+      const Box patch{all.x0 + dx * x.first, all.x0 + dx * x.second, all.y0 + dy * y.first,
+                      all.y0 + dy * y.second};
+      svg.open("path", {{"d", path_data(view(patch))}});
+      svg.text_element("title", {}, tip(cell->first, cell->second));
+      svg.close();
+    }
   }
   svg.close();
 }

@@ -1,6 +1,9 @@
 #pragma once
 // The shares of a map as colours: its cells, lines of equal share, and the scale beside them.
 
+#include <optional>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include "formats/drawing/label_layout.h"
@@ -11,6 +14,8 @@ namespace leeway {
 
 class MapShares {
  public:
+  using Run = std::pair<int, int>;  // of cells, from the first to before the second
+
   explicit MapShares(
       const BracketReport& report);  // REQUIRES: a map. Keeps the report by reference.
 
@@ -20,6 +25,8 @@ class MapShares {
   void draw_cells(SvgWriter& svg, const View& view) const;
   // The lines' numbers come to `labels`. A map of points has no lines.
   void draw_contours(SvgWriter& svg, const View& view, std::vector<Label>& labels) const;
+  // What the pointer is told: the offset below it and what it reaches, without a script.
+  void draw_tips(SvgWriter& svg, const View& view) const;
   // Right of the map, which takes `drawing` in the picture.
   void draw_scale(SvgWriter& svg, const Box& drawing) const;
 
@@ -29,6 +36,8 @@ class MapShares {
   int band(int column, int row) const;
   double contour_step() const;
   bool is_open(Point offset) const;
+  std::optional<std::pair<int, int>> open_cell(Run columns, Run rows) const;
+  std::string tip(int column, int row) const;
 
   const BracketReport& report_;
   const CoverageMap& map_;

@@ -185,7 +185,7 @@ const char* const kReportScript = R"js(
 )js";
 
 const char* const kPlanStyleHash = "mIE45Ul2abPotshEI4vBp7Dk2yXXe0cFhh+qTmChG1c=";
-const char* const kMapStyleHash = "PGI/5Odw5prTJkjzd3kIq8WyqwkuaT9ZrFaD5jfB61I=";
+const char* const kMapStyleHash = "uk6800IODkqSnj0w9AKRz5zfVksxDxWJ7lPev44i+HA=";
 const char* const kReportStyleHash = "R5Mf8ZvGc/gZmsqaYwGti76+WyvGmcn2kqY5jSn+Aj4=";
 const char* const kReportScriptHash = "LfprTgtPaVon1LhA2+b2I62+l+s5gVup8fzX3U6Q9B8=";
 

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "formats/drawing/heat_colours.h"
+#include "formats/text/numbers.h"
 #include "formats/text/wkt.h"
 #include "leeway/read_candidates.h"
 #include "leeway/write_bracket.h"
@@ -128,6 +130,29 @@ TEST(WriteBracket, TheMapEscapesNamesAndIsTheSameTwice) {
   EXPECT_EQ(svg.find("<script>"), std::string::npos);
   EXPECT_NE(svg.find("&lt;b&gt;&amp;"), std::string::npos);
   EXPECT_EQ(svg.find("nan"), std::string::npos);
+}
+
+TEST(WriteBracket, WhatTheMapTellsThePointerIsWhatIsThere) {
+  const Setups setups{godwit()};
+  const BracketReport report = report_of(setups);
+  const std::string svg = text_of(report, write_bracket_svg);
+  std::set<std::string> told;
+  const std::string_view open = "<title>";
+  for (std::size_t at = svg.find(open, svg.find("\"tips\"")); at != std::string::npos;
+       at = svg.find(open, at + 1)) {
+    told.insert(svg.substr(at + open.size(), svg.find('<', at + 1) - at - open.size()));
+  }
+  std::set<std::string> true_ones;
+  const CoverageMap& map = *report.map;
+  for (int y = 0; y < map.y.count; ++y) {
+    for (int x = 0; x < map.x.count; ++x) {
+      if (!map.is_open(x, y)) continue;
+      true_ones.insert(pair({map.x.at(x), map.y.at(y)}) + ": " + percent(map.at(x, y)) +
+                       " % of the printable area");
+    }
+  }
+  EXPECT_GT(told.size(), 20u);
+  EXPECT_TRUE(std::includes(true_ones.begin(), true_ones.end(), told.begin(), told.end()));
 }
 
 // Every number in words that could be wrong by a sign.
