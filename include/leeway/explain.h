@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "leeway/change.h"
@@ -65,7 +66,8 @@ struct MistakeFound {
   Changes changes;
   Setup changed;
   // Of all that would account for what is asked and stated: the other mistakes, and that the
-  // request is simply too large. From kLikely on it is called likely.
+  // request is simply too large. From kLikely on it is called likely, where it accounts for all of
+  // it and breaks nothing.
   double probability = 0;
   bool likely = false;
 
@@ -97,7 +99,10 @@ const char* word(Answer answer);
 // All of them, in their order.
 const std::vector<Answer>& all_answers();
 
-// What would be the best explanation after an answer: a mistake, or that too much is asked for.
+// The two answers to one question; nothing where no question has both.
+std::optional<std::pair<Answer, Answer>> contradicting(const std::vector<Answer>& answers);
+
+// The best explanation that `explain` has with an answer: a mistake, or that too much is asked for.
 struct PossibleAnswer {
   Answer answer = Answer::probe_left;
   std::optional<Mistake> mistake;
@@ -120,6 +125,17 @@ struct Observed {
   Frame frame = Frame::probe;
   bool accepted = false;
 };
+
+// An answer that is not as the setup has it.
+struct Contradicted {
+  Answer seen = Answer::probe_left;
+  Answer stated = Answer::probe_right;
+};
+
+// Two of them of one position that was both refused and accepted, by their indices; nothing where
+// there are none. REQUIRES: places that are asked for.
+std::optional<std::pair<std::size_t, std::size_t>> contradicting(
+    const std::vector<Observed>& observed, const Setup& setup);
 
 struct Remedy {
   // In the order in which they are told: the smallest change first.
@@ -149,9 +165,11 @@ const char* word(Remedy::Parameter parameter);
 // Remedies cost most of the time: each is a search of its own, some run `fit`.
 struct ExplainOptions {
   bool remedies = true;
-  std::vector<Answer> answers;     // of what has been looked at already
-  std::vector<Observed> observed;  // what the controller did; REQUIRES: places that are asked for
-  std::optional<Setup> before;     // what the setup was: what its changes did is told as well
+  // What has been looked at already, and what the controller did. REQUIRES: nothing contradicting,
+  // places that are asked for. What is said twice counts once.
+  std::vector<Answer> answers;
+  std::vector<Observed> observed;
+  std::optional<Setup> before;  // what the setup was: what its changes did is told as well
   Progress progress;
 };
 
@@ -167,7 +185,8 @@ struct ChangedSince {
 
 struct ExplainResult {
   CheckResult check;
-  std::optional<ChangedSince> since;   // with ExplainOptions::before
+  std::optional<ChangedSince> since;  // with ExplainOptions::before
+  std::vector<Contradicted> contradicted;
   std::vector<FailingGroup> groups;    // the largest shortfall first
   std::vector<MistakeFound> mistakes;  // best first, at most kMostMistakes
   // The probability that the numbers are right and more is asked for than the probe reaches. What
@@ -180,9 +199,9 @@ struct ExplainResult {
   static constexpr std::size_t kMostMistakes = 3;
 };
 
-// `limits` are those of the same setup. Throws as check and fit do, and Stopped (progress.h).
+// Throws as check and fit do, and Stopped (progress.h).
 //
-//   const ExplainResult result = explain(setup, Limits(setup));
+//   const ExplainResult result = explain(Rig(setup));
 //   for (const FailingGroup& group : result.groups) ...  // empty when all are reachable
 ExplainResult explain(const Rig& rig, const ExplainOptions& options = {});
 

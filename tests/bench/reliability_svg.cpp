@@ -50,8 +50,8 @@ std::string frame_and_ticks() {
 }
 
 std::string mark(const Reliability& r) {
-  const double stated = r.stated / r.statements;
-  const double right = static_cast<double>(r.right) / r.statements;
+  const double stated = r.stated / r.weight;
+  const double right = r.right / r.weight;
   const double twice = 2 * std::sqrt(right * (1 - right) / r.statements);
   return line(at_x(stated), at_y(std::max(0.0, right - twice)), at_x(stated),
               at_y(std::min(1.0, right + twice)), "stroke=\"#1b6ca8\" stroke-width=\"2\"") +
@@ -79,9 +79,11 @@ std::string reliability_svg(const Scores& scores) {
   out += frame_and_ticks();
   int most = 1;
   int all = 0;
+  double weight = 0;
   for (const Reliability& r : scores.tenths) {
     most = std::max(most, r.statements);
     all += r.statements;
+    weight += r.weight;
   }
   for (std::size_t i = 0; i < scores.tenths.size(); ++i) {
     if (scores.tenths[i].statements == 0) continue;
@@ -89,7 +91,7 @@ std::string reliability_svg(const Scores& scores) {
   }
   out += label(at_x(0.5), at_y(0) + kBars + 90, "middle",
                filled("%d statements (bars: square roots); Brier's score %.4f", all,
-                      scores.squares / std::max(all, 1)));
+                      weight > 0 ? scores.squares / weight : 0));
   return out + "</svg>\n";
 }
 

@@ -139,8 +139,7 @@ int run_explain(const ExplainArguments& given) {
   if (!setup || (arguments.has_second && !options.before)) return kUnusable;
   if (point) setup->request = *point;
   if (point && options.before) options.before->request = *point;
-  add_observed(*setup, arguments.refused, false, options.observed);
-  add_observed(*setup, arguments.accepted, true, options.observed);
+  options.observed = observed_places(*setup, arguments.refused, arguments.accepted);
   refuse_own_input(files, arguments.setup.output);
   Output& output = outputs.open(arguments.setup.output);
   const Rig rig(*setup);

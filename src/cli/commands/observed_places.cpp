@@ -38,12 +38,23 @@ Observed observed_at(const Setup& setup, const std::string& place, const char* o
 
 }  // namespace
 
-void add_observed(const Setup& setup, const std::vector<std::string>& places, bool accepted,
-                  std::vector<Observed>& observed) {
-  for (const std::string& place : places) {
-    observed.push_back(observed_at(setup, place, accepted ? "--accepted" : "--refused"));
-    observed.back().accepted = accepted;
+std::vector<Observed> observed_places(const Setup& setup, const std::vector<std::string>& refused,
+                                      const std::vector<std::string>& accepted) {
+  std::vector<Observed> observed;
+  for (const std::string& place : refused) {
+    observed.push_back(observed_at(setup, place, "--refused"));
   }
+  for (const std::string& place : accepted) {
+    observed.push_back(observed_at(setup, place, "--accepted"));
+    observed.back().accepted = true;
+  }
+  if (const auto both = contradicting(observed, setup)) {
+    throw OptionFault(fmt::format(
+        "\"--refused {}\" and \"--accepted {}\" are the same point: the controller did one of "
+        "the two",
+        refused[both->first], accepted[both->second - refused.size()]));
+  }
+  return observed;
 }
 
 std::vector<Answer> answers_named(const std::vector<std::string>& names) {
@@ -58,6 +69,12 @@ std::vector<Answer> answers_named(const std::vector<std::string>& names) {
           name, suggestion(name, words)));
     }
     answers.push_back(all_answers()[static_cast<std::size_t>(at - words.begin())]);
+  }
+  if (const auto both = contradicting(answers)) {
+    throw OptionFault(
+        fmt::format("\"--answer {}\" and \"--answer {}\" contradict each other: give the one that "
+                    "was seen",
+                    word(both->first), word(both->second)));
   }
   return answers;
 }

@@ -8,11 +8,12 @@
 
 namespace leeway {
 
-// Adds the points that `--refused` or `--accepted` names, as `draw --at` does. Throws OptionFault.
-void add_observed(const Setup& setup, const std::vector<std::string>& places, bool accepted,
-                  std::vector<Observed>& observed);
+// The points that `--refused` and `--accepted` name, as `draw --at` does. Throws OptionFault, also
+// where a point is named by both.
+std::vector<Observed> observed_places(const Setup& setup, const std::vector<std::string>& refused,
+                                      const std::vector<std::string>& accepted);
 
-// Of `--answer`. Throws OptionFault.
+// Of `--answer`. Throws OptionFault, also where two contradict each other.
 std::vector<Answer> answers_named(const std::vector<std::string>& names);
 
 }  // namespace leeway

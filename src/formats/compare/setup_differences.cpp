@@ -74,7 +74,8 @@ class Differences {
     if (one == other) return;
     if (all_named(one) || all_named(other)) return compare_named(one, other, what);
     const bool deeper = one.is_object() && other.is_object() && !is_shape(one) && !is_shape(other);
-    if (!deeper) {
+    // What has no name of its own is opened, also where it is absent on one side.
+    if (!deeper && !what.empty()) {
       rows_.push_back({what, shown_value(one), shown_value(other)});
       return;
     }

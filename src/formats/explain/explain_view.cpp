@@ -151,8 +151,10 @@ std::string asked_sentence(const ExplainResult& result, const Setup& setup, cons
   std::vector<std::string> parts;
   if (const std::optional<Grid>& grid = setup.request.grid) {
     const Box box = grid_bounds_for_probe(setup, *grid);
-    parts.push_back(fmt::format("a grid of {} x {} points over {} for the probe", grid->columns,
-                                grid->rows, shape_words(box)));
+    const std::string points = grid->columns == 1 && grid->rows == 1
+                                   ? "one point"
+                                   : fmt::format("{} x {} points", grid->columns, grid->rows);
+    parts.push_back(fmt::format("a grid of {} over {} for the probe", points, shape_words(box)));
   }
   if (const std::size_t n = setup.request.points.size(); n > 0) {
     parts.push_back(setup.request.grid

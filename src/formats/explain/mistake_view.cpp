@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "formats/text/change_text.h"
@@ -10,12 +11,13 @@
 #include "geometry/plane/assert.h"
 
 namespace leeway {
-namespace {
 
 std::string chance_words(double probability) {
   const double whole = std::round(100 * probability);
   return whole >= 100 ? "over 99 %" : whole < 1 ? "under 1 %" : fmt::format("{:.0f} %", whole);
 }
+
+namespace {
 
 bool changes_offset(const MistakeFound& mistake) {
   return changes_any<ProbeOffset>(mistake.changes);
@@ -208,6 +210,15 @@ bool by_observed(const ExplainResult& result) {
 
 }  // namespace
 
+bool nothing_stands_out(const ExplainResult& result) {
+  if (result.mistakes.empty()) return false;
+  return std::max(result.asked_too_much, result.mistakes.front().probability) < kStandsOut;
+}
+
+std::string nothing_stands_out_sentence() {
+  return "Nothing that we know stands out as the reason.";
+}
+
 bool too_much_first(const ExplainResult& result) {
   return result.mistakes.empty() || result.asked_too_much >= result.mistakes.front().probability;
 }
@@ -216,14 +227,20 @@ std::string too_much_sentence(const ExplainResult& result) {
   constexpr double kLeastWorthSaying = 0.05;
   const double p = result.asked_too_much;
   const char* what = by_observed(result)
-                         ? "the numbers are right, and the machine refuses for another reason."
+                         ? "the numbers are right, and what was seen has another reason."
                      : result.groups.empty()
                          ? "the numbers are right, and the grid is meant to stick out of the bed."
-                         : "the numbers are right, and more is asked for than the probe reaches.";
+                     : result.contradicted.empty()
+                         ? "the numbers are right, and more is asked for than the probe reaches."
+                         : "the numbers are right, what was seen is not so, and more is asked for "
+                           "than the probe reaches.";
   const bool nothing_weighed = result.groups.empty() && result.mistakes.empty();
   if (p < kLeastWorthSaying || nothing_weighed) return "";
   if (p >= MistakeFound::kLikely) return fmt::format("Likely ({}): {}", chance_words(p), what);
-  if (too_much_first(result)) return fmt::format("Most probably ({}): {}", chance_words(p), what);
+  if (too_much_first(result)) {
+    const char* how = p >= 0.5 ? "Most probably" : "Perhaps";
+    return fmt::format("{} ({}): {}", how, chance_words(p), what);
+  }
   return fmt::format("Or else ({}): {}", chance_words(p), what);
 }
 
@@ -237,17 +254,20 @@ std::string all_failing(std::size_t n) {
 
 // What undoing it would do, as a clause.
 std::string effect_words(const MistakeFound& mistake) {
-  if (mistake.of_observed) return "a controller would do just what was seen";
+  if (mistake.of_observed) return "all would be as it was seen";
   if (mistake.of_left_out) {
     return "the grid would leave out no more points than the bed's shape explains";
   }
-  const std::string repairs = mistake.fixes == mistake.of
-                                  ? all_failing(mistake.of)
+  const std::string repairs = mistake.fixes == mistake.of ? all_failing(mistake.of)
+                              : mistake.fixes == 0
+                                  ? "no point that fails would be reachable for that alone"
                                   : fmt::format("{} of the {} that fail would be reachable",
                                                 mistake.fixes, counted(mistake.of, "point"));
-  if (mistake.breaks == 0) return repairs;
-  return fmt::format("{}, but {} that {} reachable now would not be", repairs, mistake.breaks,
-                     mistake.breaks == 1 ? "is" : "are");
+  const char* rest =
+      mistake.fixes > 0 && mistake.fixes < mistake.of ? "; the rest has another cause" : "";
+  if (mistake.breaks == 0) return repairs + rest;
+  return fmt::format("{}, but {} that {} reachable now would not be{}", repairs, mistake.breaks,
+                     mistake.breaks == 1 ? "is" : "are", rest);
 }
 
 }  // namespace
@@ -261,11 +281,20 @@ std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup) {
 
 std::string mistakes_lead(const ExplainResult& result) {
   LEEWAY_ASSERT(!result.mistakes.empty());
-  if (result.mistakes.size() == 1) {
-    return "A mistake that would account for it (a guess, to be checked at the machine)";
+  if (nothing_stands_out(result)) {
+    return nothing_stands_out_sentence() +
+           " What is least improbable (to be checked at the machine)";
   }
-  return "Mistakes that would account for it, any one of them (guesses, to be checked at the "
-         "machine)";
+  const bool in_part = std::any_of(result.mistakes.begin(), result.mistakes.end(),
+                                   [](const MistakeFound& m) { return m.fixes < m.of; });
+  const char* what = in_part ? "it, or for a part of it" : "it";
+  if (result.mistakes.size() == 1) {
+    return fmt::format(
+        "A mistake that would account for {} (a guess, to be checked at the machine)", what);
+  }
+  return fmt::format(
+      "Mistakes that would account for {}, any one of them (guesses, to be checked at the machine)",
+      what);
 }
 
 std::string no_mistake_sentence(const ExplainResult& result) {

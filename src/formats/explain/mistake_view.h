@@ -9,6 +9,14 @@ namespace leeway {
 
 // Each a sentence or more, with capital and full stop.
 
+// "69 %", "over 99 %".
+std::string chance_words(double probability);
+
+// Below it nothing is the reason: it only is less improbable than the rest.
+inline constexpr double kStandsOut = 0.1;
+bool nothing_stands_out(const ExplainResult& result);
+std::string nothing_stands_out_sentence();
+
 // The hypothesis with its probability.
 std::string mistake_sentence(const MistakeFound& mistake, const Setup& setup);
 

@@ -2,8 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
+#include "formats/explain/mistake_view.h"
 #include "formats/text/change_text.h"
 #include "formats/text/numbers.h"
 #include "formats/text/words.h"
@@ -78,13 +77,55 @@ std::string answer_words(Answer answer) {
 std::string meaning_words(const PossibleAnswer& answer) {
   const std::string what =
       answer.mistake ? fmt::format("\"{}\"", word(*answer.mistake)) : "that too much is asked for";
-  return fmt::format("{}, {:.0f} %", what, std::floor(100 * answer.probability));
+  if (answer.probability < kStandsOut) return "nothing stands out";
+  return fmt::format("{}, {}", what, chance_words(answer.probability));
 }
 
 std::string question_sentence(const Question& question, bool options) {
   std::string out = asks(question.kind);
   for (const PossibleAnswer& answer : question.answers) out += meaning(answer, options);
   return out;
+}
+
+namespace {
+
+std::string seen_words(Answer answer) {
+  switch (answer) {
+    case Answer::probe_left:
+      return "the probe is left of the nozzle";
+    case Answer::probe_right:
+      return "the probe is right of the nozzle";
+    case Answer::probe_front:
+      return "the probe is in front of the nozzle";
+    case Answer::probe_behind:
+      return "the probe is behind the nozzle";
+    case Answer::zero_at_corner:
+      return "position 0, 0 is at a corner of the bed";
+    case Answer::zero_at_centre:
+      return "position 0, 0 is at the centre of the bed";
+    case Answer::travel_goes_further:
+      return "the nozzle goes past an edge of the bed";
+    case Answer::travel_ends_with_bed:
+      return "the nozzle stops at the edges of the bed";
+    case Answer::margins_from_bed:
+      return "margins count from the edges of the bed";
+    case Answer::margins_from_travel:
+      return "margins count from the ends of the travel";
+    case Answer::numbers_for_probe:
+      return "the grid's numbers are for the probe";
+    case Answer::numbers_for_nozzle:
+      break;
+  }
+  return "the grid's numbers are for the nozzle";
+}
+
+}  // namespace
+
+std::string contradicted_sentence(const Contradicted& one) {
+  return fmt::format(
+      "Seen: {}. The setup says: {}. One of the two is wrong: look again, and correct it before "
+      "anything else.",
+      seen_words(one.seen), seen_words(one.stated));
 }
 
 std::string numbers_sentence(const Setup& setup) {

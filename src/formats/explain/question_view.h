@@ -17,6 +17,9 @@ std::string meaning_words(const PossibleAnswer& answer);
 // The question, and what each answer would mean; `options`: with what to add to the command.
 std::string question_sentence(const Question& question, bool options);
 
+// That what was seen is not as the setup has it.
+std::string contradicted_sentence(const Contradicted& one);
+
 // The numbers that were used, in words.
 std::string numbers_sentence(const Setup& setup);
 

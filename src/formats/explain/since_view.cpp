@@ -9,8 +9,14 @@ namespace {
 
 constexpr std::size_t kMostDifferences = 12;
 
-std::string failing_words(std::size_t failing, std::size_t points) {
-  return fmt::format("{} of {}", failing, counted(points, "point"));
+// "5 of 25 points were not reachable"; `one` and `several` are forms of to be.
+std::string state_words(std::size_t failing, std::size_t points, const char* one,
+                        const char* several) {
+  if (points == 0) return fmt::format("there {} no point", one);
+  if (points == 1) return fmt::format("the point {} {}reachable", one, failing == 0 ? "" : "not ");
+  if (failing == 0) return fmt::format("all {} points {} reachable", points, several);
+  return fmt::format("{} of {} points {} not reachable", failing, points,
+                     failing == 1 ? one : several);
 }
 
 }  // namespace
@@ -38,10 +44,9 @@ std::string did_sentence(const ExplainResult& result) {
                                  ? "That neither repaired nor broke a point"
                                  : fmt::format("That repaired {} and broke {}",
                                                counted(since.repaired, "point"), since.broken);
-  return fmt::format("{}: before, {} {} not reachable; now {}.", effect,
-                     failing_words(since.failing, since.points),
-                     since.failing == 1 ? "was" : "were",
-                     failing_words(counts.marginal + counts.unreachable, counts.points));
+  return fmt::format("{}: before, {}; now {}.", effect,
+                     state_words(since.failing, since.points, "was", "were"),
+                     state_words(counts.marginal + counts.unreachable, counts.points, "is", "are"));
 }
 
 }  // namespace leeway

@@ -82,6 +82,18 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
   sink("{\n  \"format\": \"leeway-explain-2\",\n  \"setup\": " + json_text(checked.setup));
   sink(",\n  \"numbers\": " + json_text(numbers_sentence(rig.setup())));
   if (result.since) sink(",\n  \"since\": " + json_since(result, rig.setup()));
+  if (!result.contradicted.empty()) {
+    write_array(
+        "contradicted", result.contradicted,
+        [](const Contradicted& one) {
+          return JsonObject()
+              .add("answer", json_text(word(one.seen)))
+              .add("stated", json_text(word(one.stated)))
+              .add("says", json_text(contradicted_sentence(one)))
+              .text();
+        },
+        sink);
+  }
   sink(",\n  \"verdict\": " + (checked.verdict ? json_text(word(*checked.verdict)) : "null"));
   write_array(
       "groups", result.groups,
@@ -105,7 +117,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
             .add("of", mistake.of)
             .add("breaks", mistake.breaks)
             .add("likely", mistake.likely ? "true" : "false")
-            .add("change", json_changes(mistake.changes))
+            .add("change", json_changes(mistake.changes, rig.setup()))
             .add("confirm", json_text(confirm_sentence(mistake, rig.setup())))
             .add("says", json_text(mistake_sentence(mistake, rig.setup())))
             .text();
@@ -118,7 +130,7 @@ void write_explain_json(const ExplainResult& result, const Rig& rig, const TextS
       [&](const Remedy& remedy) {
         return JsonObject()
             .add("parameter", json_text(word(remedy.parameter)))
-            .add("change", json_changes(remedy.changes))
+            .add("change", json_changes(remedy.changes, rig.setup()))
             .add("still_failing", remedy.still_failing)
             .add("blocked_moves", remedy.blocked_moves)
             .add("says", json_text(remedy_sentence(remedy, rig.setup())))

@@ -107,6 +107,7 @@ void add_guesses(const ExplainResult& result, const Setup& setup, Post& post) {
   const std::string too_much = too_much_sentence(result);
   const bool leads = too_much_first(result);
   if (leads) post.add(Weight::first, too_much);
+  if (nothing_stands_out(result)) post.add(Weight::first, nothing_stands_out_sentence());
   Weight weight = leads ? Weight::detail : Weight::first;
   for (const MistakeFound& mistake : result.mistakes) {
     // The answer to a question tells more than a look for one mistake.
@@ -140,6 +141,9 @@ void write_explain_markdown(const ExplainResult& result, const Rig& rig, const T
   post.add(Weight::first, changed_sentence(result, setup));
   post.add(Weight::first, did_sentence(result));
   post.add(Weight::detail, numbers_sentence(setup) + " All in mm, positions those of the probe.");
+  for (const Contradicted& one : result.contradicted) {
+    post.add(Weight::must, contradicted_sentence(one));
+  }
   post.add(Weight::must, first_remark(setup, result.check, markdown_name));
   post.add(Weight::must, watch_moves_sentence(result.check, setup, words));
   add_tightest(result, rig, words, post);

@@ -28,7 +28,7 @@ void write_mistakes(const ExplainResult& result, const Rig& rig, const TextSink&
   const bool first = too_much_first(result);
   if (!too_much.empty() && first) sink("\n" + paragraph(too_much));
   if (!result.mistakes.empty()) {
-    sink(fmt::format("\n{}:\n\n", mistakes_lead(result)));
+    sink("\n" + paragraph(mistakes_lead(result) + ":") + "\n");
     for (const MistakeFound& mistake : result.mistakes) {
       item(mistake_sentence(mistake, rig.setup()), 4, "?", sink);
       sink(paragraph(confirm_sentence(mistake, rig.setup()), 4));
@@ -55,6 +55,9 @@ void write_explain_text(const ExplainResult& result, const Rig& rig, const TextS
   }
   sink(paragraph(numbers_sentence(rig.setup())));
   sink(paragraph(units_sentence()));
+  for (const Contradicted& one : result.contradicted) {
+    sink("\n" + paragraph(contradicted_sentence(one)));
+  }
   const std::string remark = first_remark(rig.setup(), result.check, text_name);
   if (!remark.empty()) sink("\n" + paragraph(remark));
   const std::string moves = watch_moves_sentence(result.check, rig.setup(), words);

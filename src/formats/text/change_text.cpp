@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <string>
+#include <vector>
+
 #include "formats/json/json_text.h"
 #include "formats/text/numbers.h"
 #include "formats/text/wkt.h"
@@ -27,6 +31,36 @@ std::string json_polygon(const Polygon& polygon) {
 
 const char* word_of(Frame frame) { return frame == Frame::probe ? "probe" : "nozzle"; }
 const char* word_of(Margins::From from) { return from == Margins::From::bed ? "bed" : "travel"; }
+
+constexpr const char* kGridPointer = "/request/grid";
+
+// In a file the margins may be one number for all sides.
+std::string json_margins(const Margins& m) {
+  return JsonObject()
+      .add("left", json_number(m.left))
+      .add("right", json_number(m.right))
+      .add("front", json_number(m.front))
+      .add("back", json_number(m.back))
+      .text();
+}
+
+JsonEdit margins_edit(const Grid& grid) {
+  return {"/request/grid/margins", json_margins(std::get<Margins>(grid.extent))};
+}
+
+JsonEdit grid_edit(const Grid& grid) {
+  JsonObject out;
+  out.add("columns", json_number(grid.columns)).add("rows", json_number(grid.rows));
+  if (const Box* box = std::get_if<Box>(&grid.extent)) {
+    out.add("x", json_position({box->x0, box->x1})).add("y", json_position({box->y0, box->y1}));
+  } else {
+    const Margins& margins = std::get<Margins>(grid.extent);
+    out.add("margins", json_margins(margins)).add("margins_from", json_text(word_of(margins.from)));
+  }
+  out.add("frame", json_text(word_of(grid.frame)));
+  if (grid.skip_outside_bed) out.add("outside_bed", json_text("skip"));
+  return {kGridPointer, out.text()};
+}
 
 std::string pointer_to_point(std::size_t point, const char* key) {
   return fmt::format("/request/points/{}/{}", point, key);
@@ -145,11 +179,23 @@ JsonEdit json_edit(const Change& change) {
       });
 }
 
-std::string json_changes(const Changes& changes) {
+std::string json_changes(const Changes& changes, const Setup& setup) {
+  const std::optional<Grid>& stated = setup.request.grid;
+  const std::optional<Grid> grid = stated ? applied(changes, setup).request.grid : std::nullopt;
+  const bool whole = stated && stated->extent.index() != grid->extent.index();
+  std::vector<std::string> told;
   JsonObject out;
   for (const Change& change : changes) {
-    const JsonEdit edit = json_edit(change);
+    JsonEdit edit = json_edit(change);
+    if (whole && edit.pointer.rfind(kGridPointer, 0) == 0) {
+      edit = grid_edit(*grid);
+    } else if (grid && std::holds_alternative<GridMargin>(change)) {
+      edit = margins_edit(*grid);
+    }
+    // Several changes of what is given whole are one edit.
+    if (std::find(told.begin(), told.end(), edit.pointer) != told.end()) continue;
     out.add(edit.pointer.c_str(), edit.value);
+    told.push_back(edit.pointer);
   }
   return out.text();
 }

@@ -11,15 +11,16 @@ namespace leeway {
 const char* word_of(GridSide edge);
 
 // Where a value stands in a setup (machine and probe taken to stand in it), and what is to stand
-// there, as JSON.
+// there, as JSON. Of a grid's bounds and margins only where it has such.
 struct JsonEdit {
   std::string pointer;  // JSON Pointer, RFC 6901
   std::string value;
 };
 JsonEdit json_edit(const Change& change);
 
-// {"/probe/offset":[1,2]}
-std::string json_changes(const Changes& changes);
+// {"/probe/offset":[1,2]}, for a file of `setup`. A grid that gets bounds for margins, or margins
+// for bounds, is given whole: what it must not have any more is not in it. REQUIRES: as `applied`.
+std::string json_changes(const Changes& changes, const Setup& setup);
 
 // As a shape stands in a file.
 std::string json_shape(const Shape& shape);

@@ -32,8 +32,9 @@ class ChecklistWriter {
   std::string headline() const {
     const std::string name = setup_name(result_.check, words_);
     const std::size_t count = result_.stops.size();
-    return fmt::format("{}: a walk over {} of {} points, the nozzle {} above the bed all the way.",
-                       name, count, count + result_.left_out.size(), height_words(result_));
+    return fmt::format("{}: a walk over {} of {}, the nozzle {} above the bed all the way.", name,
+                       count, counted(count + result_.left_out.size(), "point"),
+                       height_words(result_));
   }
 
   std::string height_sentence() const {

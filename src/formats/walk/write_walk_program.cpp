@@ -69,9 +69,9 @@ class ProgramWriter {
 
   void say_what_it_is() {
     const Point start = result_.from ? *result_.from : result_.stops.front().nozzle;
-    comment(fmt::format("{}: carries the probe over {} points, the nozzle {} above the bed",
+    comment(fmt::format("{}: carries the probe over {}, the nozzle {} above the bed",
                         rig_.setup().name.empty() ? "Walk" : one_line(rig_.setup().name),
-                        result_.stops.size(), height_words(result_)));
+                        counted(result_.stops.size(), "point"), height_words(result_)));
     comment("It only moves. Let the machine cool. Keep hands out, and one at the power switch.");
     comment("Clips and all else must stand where the setup says. The manual comes first.");
     comment(

@@ -106,11 +106,11 @@ RemedyWords remedy_words(const FitChange& change) {
       });
 }
 
-std::string remedy_object(const FitRemedy& remedy) {
+std::string remedy_object(const FitRemedy& remedy, const Setup& setup) {
   const RemedyWords words = remedy_words(remedy.change);
   return JsonObject()
       .add("parameter", json_text(words.parameter))
-      .add("change", json_changes(words.changes))
+      .add("change", json_changes(words.changes, setup))
       .add("grid", grid_object(remedy.mesh, json_position(remedy.mesh.spacing)))
       .text();
 }
@@ -233,7 +233,9 @@ void write_fit_json(const FitResult& result, const Rig& rig, const TextSink& sin
        }));
   if (!result.mesh) {
     sink(",\n  \"limiting\": " + limiting_object(result, rig.limits()));
-    sink(",\n  \"remedies\": " + array_of(result.remedies, remedy_object));
+    sink(",\n  \"remedies\": " + array_of(result.remedies, [&](const FitRemedy& remedy) {
+           return remedy_object(remedy, rig.setup());
+         }));
   }
   sink("\n}\n");
 }

@@ -1,5 +1,5 @@
 #pragma once
-// Whether the probe has room beside the rest of the head, seen from above.
+// What the probe overlaps of the rest of the head, seen from above.
 
 #include <string>
 #include <vector>
@@ -18,7 +18,6 @@ class ProbeBeside {
 
   // What the probe overlaps with an offset, by name, the nozzle first.
   std::vector<std::string> overlaps(Point offset) const;
-  bool has_room(Point offset) const { return overlaps(offset).empty(); }
 
  private:
   std::vector<Limit> limits_;

@@ -8,6 +8,7 @@
 #include "tasks/explain/effect.h"
 #include "tasks/explain/explain_remedies.h"
 #include "tasks/explain/questions/observed.h"
+#include "tasks/explain/questions/questions.h"
 #include "tasks/explain/weigh/weigh.h"
 #include "tasks/go_on.h"
 
@@ -74,6 +75,21 @@ ChangedSince changed_since(const Setup& before, const Rig& rig) {
           effect.fixes, effect.breaks};
 }
 
+// What is said twice is known once.
+ExplainOptions seen_once(ExplainOptions options, const Setup& setup) {
+  const auto known = [](auto& all, const auto& same) {
+    for (auto one = all.begin(); one != all.end();) {
+      const bool before = std::any_of(all.begin(), one, [&](auto& o) { return same(o, *one); });
+      one = before ? all.erase(one) : one + 1;
+    }
+  };
+  known(options.answers, [](Answer a, Answer b) { return a == b; });
+  known(options.observed, [&](const Observed& a, const Observed& b) {
+    return sent_to(a, setup) == sent_to(b, setup);
+  });
+  return options;
+}
+
 }  // namespace
 
 const char* word(Remedy::Parameter parameter) {
@@ -102,19 +118,21 @@ const char* word(Remedy::Parameter parameter) {
   return "edge distance";
 }
 
-ExplainResult explain(const Rig& rig, const ExplainOptions& options) {
+ExplainResult explain(const Rig& rig, const ExplainOptions& asked) {
   require_valid(rig.setup());
+  const ExplainOptions options = seen_once(asked, rig.setup());
   ExplainResult result;
   CheckOptions checking;
   checking.regions = RegionsWanted::empty;
   result.check = check_trusted(rig, checking);
   result.groups = groups_of(result.check);
   if (options.before) result.since = changed_since(*options.before, rig);
+  result.contradicted = contradicted(options.answers, rig.setup());
   if (result.groups.empty()) {
     result.tightest = tightest_points(result.check);
-    const bool as_observed = std::all_of(options.observed.begin(), options.observed.end(),
-                                         [&](const Observed& one) { return explains(one, rig); });
-    if (as_observed && !leaves_out_too_many(rig.setup(), result.check)) return result;
+    const bool as_seen =
+        result.contradicted.empty() && count_unexplained(options.observed, rig) == 0;
+    if (as_seen && !leaves_out_too_many(rig.setup(), result.check)) return result;
   }
   const BeforeTrial before = [&] { go_on(options.progress); };
   Weighed weighed = weigh(rig, result.check, options, before);

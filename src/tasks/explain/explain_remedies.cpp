@@ -8,7 +8,7 @@
 #include "geometry/plane/core.h"
 #include "geometry/plane/vector.h"
 #include "model/limits/ticks.h"
-#include "model/offsets/probe_beside.h"
+#include "model/offsets/offset_limits.h"
 #include "tasks/bracket/nearest_in_window.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
@@ -288,10 +288,10 @@ std::optional<Point> nearest_by_trial(const Rig& rig, const Works& works) {
 }  // namespace
 
 std::optional<Point> nearest_offset(const Rig& rig, const BeforeTrial& before) {
-  const ProbeBeside beside(rig);
+  const OffsetLimits mount(rig, {});
   const auto works = [&](Point offset) {
     before();
-    return beside.has_room(offset) && all_points_reachable(rig.at(offset));
+    return mount.slack_of_mount(offset) >= 0 && all_points_reachable(rig.at(offset));
   };
   if (!all_for_the_probe(rig.setup().request)) return nearest_by_trial(rig, works);
   before();

@@ -7,7 +7,7 @@
 #include "geometry/areas/pole.h"
 #include "geometry/plane/vector.h"
 #include "model/limits/ticks.h"
-#include "model/offsets/probe_beside.h"
+#include "model/offsets/offset_limits.h"
 #include "tasks/bracket/tenths.h"
 #include "tasks/check/requested_points.h"
 
@@ -101,7 +101,7 @@ class OffsetMoves {
         sensing_(bounds(task.regions.get(RegionKind::sensing))),
         printable_(bounds(task.regions.get(RegionKind::printable))),
         travel_(bounding_box(task.setup.machine.travel)),
-        beside_(task.rig) {}
+        mount_(task.rig, {}) {}
 
   // Whether some offset might let a mesh fit.
   bool any() const { return sensing_ && printable_; }
@@ -111,7 +111,7 @@ class OffsetMoves {
     const Point from = task_.setup.probe.offset;
     const Point to{rounded_to_ticks(from.x + tenths(by * direction.x)),
                    rounded_to_ticks(from.y + tenths(by * direction.y))};
-    if (to == from || !may_do(to) || !beside_.has_room(to)) return std::nullopt;
+    if (to == from || !may_do(to) || mount_.slack_of_mount(to) < 0) return std::nullopt;
     return fits(task_.rig.at(to), task_.options) ? std::optional(to) : std::nullopt;
   }
 
@@ -129,7 +129,7 @@ class OffsetMoves {
   std::optional<Box> sensing_;
   std::optional<Box> printable_;
   Box travel_;
-  ProbeBeside beside_;
+  OffsetLimits mount_;
 };
 
 // The shortest move in one direction, when one of `most` will do.

@@ -122,6 +122,11 @@ Json answer_explain(Session& session, WebRequest& asked) {
   for (const std::string& name : asked.texts("answers").value_or(std::vector<std::string>{})) {
     options.answers.push_back(answer_named(name));
   }
+  if (const auto both = contradicting(options.answers)) {
+    throw Refused(fmt::format("\"{}\" and \"{}\" contradict each other.", word(both->first),
+                              word(both->second)),
+                  "/answers");
+  }
   if (observed != nullptr && !observed->is_array()) asked.complain("observed", "an array");
   asked.done();
   Rig rig = session.rig();
@@ -131,6 +136,9 @@ Json answer_explain(Session& session, WebRequest& asked) {
     rig = rig.asking(request);
   }
   if (observed != nullptr) options.observed = observed_of(*observed, rig);
+  if (contradicting(options.observed, rig.setup())) {
+    throw Refused("A point is said to be refused and accepted.", "/observed");
+  }
   options.progress = session.progress();
   const ExplainResult result = explain(rig, options);
   TextSoFar text(format.name);

@@ -94,9 +94,10 @@ TEST(ChangeText, MarginsAndBoundsTakeEachOthersPlace) {
 }
 
 TEST(ChangeText, SeveralChangesAreOneObject) {
-  EXPECT_EQ(json_changes({ProbeOffset{{1, 2}}, PointFrame{3, Frame::nozzle}}),
-            R"({"/probe/offset":[1,2],"/request/points/3/frame":"nozzle"})");
-  EXPECT_EQ(json_changes({}), "{}");
+  const leeway::Setup setup = read(file_with(kOfMargins));
+  EXPECT_EQ(json_changes({ProbeOffset{{1, 2}}, PointFrame{1, Frame::nozzle}}, setup),
+            R"({"/probe/offset":[1,2],"/request/points/1/frame":"nozzle"})");
+  EXPECT_EQ(json_changes({}, setup), "{}");
 }
 
 }  // namespace

@@ -115,7 +115,7 @@ TEST(Explain, EveryClaimHoldsInTheCheck) {
             after.counts.skipped > before ? after.counts.skipped - before : 0;
         EXPECT_EQ(found.of, failing);
         EXPECT_EQ(after.counts.marginal + after.counts.unreachable + left_out,
-                  found.of - found.fixes)
+                  found.of - found.fixes + found.breaks)
             << kind << ", " << word(found.mistake);
         EXPECT_FALSE(found.changes.empty());
         EXPECT_TRUE(applied(found.changes, setup) == found.changed);

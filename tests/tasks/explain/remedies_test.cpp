@@ -9,8 +9,11 @@
 
 #include "leeway/bracket.h"
 #include "leeway/explain.h"
+#include "leeway/fit.h"
+#include "leeway/validate.h"
 #include "model/setups.h"
 #include "tasks/stories/stories.h"
+#include "tasks/wrong_setups.h"
 
 namespace leeway {
 namespace {
@@ -84,6 +87,54 @@ TEST(ExplainRemedies, HoldInCheckAndBracket) {
   for (const auto& [parameter, count] : seen) {
     RecordProperty(word(parameter), static_cast<int>(count));
   }
+}
+
+// Where the bracket holds a probe, by boxes alone.
+struct PlainMount {
+  Box envelope;
+  Box belt;    // kept clear
+  double arm;  // half the width of the body
+
+  bool allows(Point o) const {
+    const bool within =
+        o.x >= envelope.x0 && o.x <= envelope.x1 && o.y >= envelope.y0 && o.y <= envelope.y1;
+    const bool clear = o.x + arm <= belt.x0 || o.x - arm >= belt.x1 || o.y + arm <= belt.y0 ||
+                       o.y - arm >= belt.y1;
+    return within && clear;
+  }
+};
+
+// `bracket` would refuse what is advised: nothing is, of explain and of fit, as a mistake or as a
+// remedy.
+TEST(ExplainRemedies, NoOffsetThatTheMountDoesNotAllow) {
+  const PlainMount mount{{-30, 30, -26, 60}, {-40, 8, -60, -10}, 4};
+  std::size_t offsets = 0;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    leeway::Setup setup = wrong_setup(seed).setup;
+    setup.probe.body = ProbeBody{Box{-mount.arm, mount.arm, -mount.arm, mount.arm}, 1};
+    setup.machine.head.clear();
+    setup.mount = {mount.envelope, {{"belt", mount.belt}}};
+    if (seed % 2 == 0) setup.request.home = Home{{60, 60}, Frame::nozzle};
+    if (!validate(setup).empty()) continue;
+    const auto expect_allowed = [&](const leeway::Setup& changed) {
+      const Point offset = changed.probe.offset;
+      if (offset == setup.probe.offset) return;
+      ++offsets;
+      EXPECT_TRUE(mount.allows(offset)) << offset.x << ", " << offset.y << ", seed " << seed;
+    };
+    const ExplainResult result = explain(Rig(setup));
+    for (const MistakeFound& found : result.mistakes) expect_allowed(found.changed);
+    for (const Remedy& remedy : result.remedies) expect_allowed(applied(remedy.changes, setup));
+    try {
+      for (const FitRemedy& remedy : fit(setup).remedies) {
+        if (const auto* moved = std::get_if<ProbeOffset>(&remedy.change)) {
+          expect_allowed(applied({*moved}, setup));
+        }
+      }
+    } catch (const FitRefused&) {
+    }
+  }
+  EXPECT_GE(offsets, 8u);
 }
 
 // Asked for with an offset that is hardly known: how well it must be known is told.

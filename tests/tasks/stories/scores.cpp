@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "tasks/explain/hypotheses/mistake_table.h"
 #include "tasks/stories/twins.h"
 
 namespace leeway {
@@ -14,17 +15,27 @@ ExplainResult guesses(const Setup& stated) {
   return explain(Rig(stated), options);
 }
 
-void count_statement(double probability, bool right, Scores& scores) {
+// How often a kind is met, in the measure of the priors.
+double prior_of(const std::string& kind) {
+  for (const MistakeRow& row : mistake_table()) {
+    if (kind == row.word) return row.prior;
+  }
+  return kPriorTooMuch;
+}
+
+void count_statement(double probability, bool right, double weight, Scores& scores) {
   const int tenth = std::clamp(static_cast<int>(probability * 10), 0, 9);
   Reliability& reliability = scores.tenths[static_cast<std::size_t>(tenth)];
   ++reliability.statements;
-  reliability.right += right;
-  reliability.stated += probability;
+  reliability.weight += weight;
+  reliability.right += right ? weight : 0;
+  reliability.stated += weight * probability;
   const double off = probability - (right ? 1 : 0);
-  scores.squares += off * off;
+  scores.squares += weight * off * off;
 }
 
-void count(const ExplainResult& result, bool twin, KindScore& score, Scores& scores) {
+void count(const ExplainResult& result, bool twin, double weight, KindScore& score,
+           Scores& scores) {
   ++score.stories;
   const auto is_true = [&](const MistakeFound& m) { return score.kind == word(m.mistake); };
   const std::vector<MistakeFound>& found = result.mistakes;
@@ -41,8 +52,8 @@ void count(const ExplainResult& result, bool twin, KindScore& score, Scores& sco
   score.best += too_much ? guessed_too_much : is_first && !guessed_too_much;
   score.first += too_much ? guessed_too_much : is_first;
   score.shown += too_much || std::any_of(found.begin(), found.end(), is_true);
-  for (const MistakeFound& m : found) count_statement(m.probability, is_true(m), scores);
-  count_statement(result.asked_too_much, too_much, scores);
+  for (const MistakeFound& m : found) count_statement(m.probability, is_true(m), weight, scores);
+  count_statement(result.asked_too_much, too_much, weight, scores);
 }
 
 }  // namespace
@@ -52,9 +63,11 @@ Scores scores_of(std::uint64_t from, std::size_t each) {
   for (const std::string& kind : story_kinds()) {
     KindScore score;
     score.kind = kind;
-    for (const Story& story : stories_of(kind, from, each)) {
+    const std::vector<Story> stories = stories_of(kind, from, each);
+    const double weight = prior_of(kind) / static_cast<double>(stories.size());
+    for (const Story& story : stories) {
       const bool twin = kind != kTooMuch && has_twin(kind, story);
-      count(guesses(story.stated), twin, score, scores);
+      count(guesses(story.stated), twin, weight, score, scores);
     }
     scores.kinds.push_back(score);
   }
@@ -95,20 +108,20 @@ std::string table_of(const Scores& scores) {
 
 std::string reliability_of(const Scores& scores) {
   std::string out = "stated     n  mean  right\n";
-  int statements = 0;
+  double weight = 0;
   for (std::size_t i = 0; i < scores.tenths.size(); ++i) {
     const Reliability& r = scores.tenths[i];
-    statements += r.statements;
+    weight += r.weight;
     if (r.statements == 0) continue;
     char text[120];
     std::snprintf(text, sizeof text, "%.1f-%.1f %5d  %.2f   %.2f\n", 0.1 * static_cast<double>(i),
-                  0.1 * static_cast<double>(i + 1), r.statements, r.stated / r.statements,
-                  static_cast<double>(r.right) / r.statements);
+                  0.1 * static_cast<double>(i + 1), r.statements, r.stated / r.weight,
+                  r.right / r.weight);
     out += text;
   }
   char text[80];
   std::snprintf(text, sizeof text, "Brier's score %.4f\n",
-                statements == 0 ? 0 : scores.squares / statements);
+                weight > 0 ? scores.squares / weight : 0);
   return out + text;
 }
 

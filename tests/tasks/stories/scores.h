@@ -23,17 +23,21 @@ struct KindScore {
   int likely_right = 0;  // and is right
 };
 
-// Statements of a probability, and how many of them were right.
+// Statements of a probability, and how many of them were right. A probability is right of people
+// who make each mistake as often as its prior says: a statement weighs as much as that many of its
+// kind are.
 struct Reliability {
   int statements = 0;
-  int right = 0;
-  double stated = 0;  // sum of the probabilities
+  double weight = 0;
+  double right = 0;   // of the weight
+  double stated = 0;  // sum of the probabilities by weight
 };
 
 struct Scores {
   std::vector<KindScore> kinds;  // the last one is kTooMuch
   std::array<Reliability, 10> tenths;
-  double squares = 0;  // sum over the statements of (probability - 1 or 0)^2, for Brier's score
+  // Sum over the statements of weight * (probability - 1 or 0)^2, for Brier's score.
+  double squares = 0;
 };
 
 // Of `each` stories of every kind, from a seed on.

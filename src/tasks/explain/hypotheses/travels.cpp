@@ -23,8 +23,10 @@ bool inside(const Box& a, const Box& b) {
 }
 
 // Further on the sides that fail, by what is lacking and then some: how far is not known. Each
-// guess stands for a range, in mm, of each such side.
-void longer(Trials& trials, Mistake mistake, const Box& travel, double share) {
+// guess stands for a range, in mm, of each such side. How far the others go may not be known
+// either: `of_other_sides` is what each of them is worth then.
+void longer(Trials& trials, Mistake mistake, const Box& travel, double share,
+            double of_other_sides) {
   Setup at_least = trials.setup();
   at_least.machine.travel = travel;
   const Sides short_by = lacking_travel(at_least);
@@ -35,7 +37,10 @@ void longer(Trials& trials, Mistake mistake, const Box& travel, double share) {
     Box to = travel;
     double weight = share;
     const auto push = [&](double lacking, double& end, double way) {
-      if (lacking <= 0) return;
+      if (lacking <= 0) {
+        weight *= of_other_sides;
+        return;
+      }
       end = rounded_to_ticks(end + way * (std::ceil(lacking) - 1 + guess.more));
       weight *= guess.stands_for;
     };
@@ -93,11 +98,11 @@ void add_travels(Trials& trials) {
   const Box bed = trials.bed();
   const Box travel = trials.travel();
   if (same(bed, travel)) {
-    longer(trials, Mistake::travel_equals_bed, bed, 1);
+    longer(trials, Mistake::travel_equals_bed, bed, 1, 1 / kShareEndsWithBed);
   } else if (inside(travel, bed)) {
     const bool even = about(travel.x0 - bed.x0, bed.x1 - travel.x1) &&
                       about(travel.y0 - bed.y0, bed.y1 - travel.y1);
-    longer(trials, Mistake::print_area_as_travel, bed, even ? 1e-2 : 1e-5);
+    longer(trials, Mistake::print_area_as_travel, bed, even ? 1e-2 : 1e-5, 1);
   } else if (inside(bed, travel)) {
     // What was stated instead is anybody's guess, as travels are.
     const double as_stated = std::exp(log_travel(trials.setup().machine, Unknown::nothing));

@@ -1,5 +1,7 @@
 #include "tasks/explain/questions/observed.h"
+#include "leeway/explain.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace leeway {
@@ -40,6 +42,22 @@ std::optional<Point> sent_to(const Observed& observed, const Setup& setup) {
 bool explains(const Observed& observed, const Rig& rig) {
   const std::optional<Point> probe = sent_to(observed, rig.setup());
   return probe && within_travel(rig, *probe) == observed.accepted;
+}
+
+std::size_t count_unexplained(const std::vector<Observed>& observed, const Rig& rig) {
+  return static_cast<std::size_t>(std::count_if(observed.begin(), observed.end(),
+                                                [&](auto& one) { return !explains(one, rig); }));
+}
+
+std::optional<std::pair<std::size_t, std::size_t>> contradicting(
+    const std::vector<Observed>& observed, const Setup& setup) {
+  for (std::size_t i = 0; i < observed.size(); ++i) {
+    for (std::size_t j = i + 1; j < observed.size(); ++j) {
+      const bool both = observed[i].accepted != observed[j].accepted;
+      if (both && sent_to(observed[i], setup) == sent_to(observed[j], setup)) return {{i, j}};
+    }
+  }
+  return std::nullopt;
 }
 
 double log_observed(const std::vector<Observed>& observed, const Rig& rig) {

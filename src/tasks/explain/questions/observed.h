@@ -15,6 +15,8 @@ std::optional<Point> sent_to(const Observed& observed, const Setup& setup);
 // Guard bands, obstacles and the bed's edge are none of its business.
 bool explains(const Observed& observed, const Rig& rig);
 
+std::size_t count_unexplained(const std::vector<Observed>& observed, const Rig& rig);
+
 // How well all of it goes with these numbers: a logarithm.
 double log_observed(const std::vector<Observed>& observed, const Rig& rig);
 

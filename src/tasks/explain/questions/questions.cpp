@@ -7,7 +7,7 @@
 namespace leeway {
 namespace {
 
-constexpr double kTrueAnswers = 0.95;  // of the answers that people give
+constexpr double kTrueAnswers = 0.97;  // of the answers that people give
 constexpr double kLeastToTell = 0.06;  // in nats
 
 constexpr QuestionKind kQuestions[] = {QuestionKind::probe_sideways, QuestionKind::probe_lengthways,
@@ -50,39 +50,22 @@ double chance_of(Answer answer, const std::optional<Answer>& expected) {
 
 double entropy(double p) { return p > 0 ? -p * std::log(p) : 0; }
 
-struct Told {
-  double information = 0;
-  Question question;
-};
-
-PossibleAnswer outcome(Answer answer, QuestionKind kind,
-                       const std::vector<Explanation>& explanations, double chance) {
-  PossibleAnswer out{answer, std::nullopt, 0};
-  for (const Explanation& one : explanations) {
-    const double then =
-        one.probability * chance_of(answer, expected_answer(kind, *one.supposes)) / chance;
-    if (then > out.probability) out = {answer, one.mistake, then};
-  }
-  return out;
-}
-
-Told told_by(QuestionKind kind, const std::vector<Explanation>& explanations) {
-  Told told;
-  told.question.kind = kind;
+// What an answer tells on average, in nats.
+double information_of(QuestionKind kind, const std::vector<Explanation>& explanations) {
   double whole = 0;
   for (const Explanation& one : explanations) whole += one.probability;
+  double information = 0;
   for (const Answer answer : {first_answer(kind), second_answer(kind)}) {
     double chance = 0;
     for (const Explanation& one : explanations) {
       const double expected = chance_of(answer, expected_answer(kind, *one.supposes));
       chance += one.probability * expected;
-      told.information -= one.probability / whole * entropy(expected);
+      information -= one.probability / whole * entropy(expected);
     }
-    if (!(chance > 0)) return told;
-    told.information += entropy(chance / whole);
-    told.question.answers.push_back(outcome(answer, kind, explanations, chance));
+    if (!(chance > 0)) return 0;
+    information += entropy(chance / whole);
   }
-  return told;
+  return information;
 }
 
 }  // namespace
@@ -165,18 +148,43 @@ double log_agreement(const std::vector<Answer>& answers, const Setup& setup) {
   return sum;
 }
 
-std::optional<Question> next_question(const std::vector<Explanation>& explanations,
-                                      const std::vector<Answer>& answered) {
-  Told best;
+std::optional<std::pair<Answer, Answer>> contradicting(const std::vector<Answer>& answers) {
+  for (const QuestionKind kind : kQuestions) {
+    const auto given = [&](Answer answer) {
+      return std::find(answers.begin(), answers.end(), answer) != answers.end();
+    };
+    if (given(first_answer(kind)) && given(second_answer(kind))) {
+      return {{first_answer(kind), second_answer(kind)}};
+    }
+  }
+  return std::nullopt;
+}
+
+std::vector<Contradicted> contradicted(const std::vector<Answer>& answers, const Setup& setup) {
+  std::vector<Contradicted> out;
+  for (const Answer answer : answers) {
+    const std::optional<Answer> expected = expected_answer(question_of(answer), setup);
+    if (expected && *expected != answer) out.push_back({answer, *expected});
+  }
+  return out;
+}
+
+std::array<Answer, 2> answers_to(QuestionKind question) {
+  return {first_answer(question), second_answer(question)};
+}
+
+std::optional<QuestionKind> next_question(const std::vector<Explanation>& explanations,
+                                          const std::vector<Answer>& answered) {
+  double most = kLeastToTell;
+  std::optional<QuestionKind> best;
   for (const QuestionKind kind : kQuestions) {
     const bool known = std::any_of(answered.begin(), answered.end(),
                                    [&](Answer a) { return question_of(a) == kind; });
     if (known) continue;
-    Told told = told_by(kind, explanations);
-    if (told.information > best.information) best = std::move(told);
+    const double information = information_of(kind, explanations);
+    if (information > most) most = information, best = kind;
   }
-  if (best.information < kLeastToTell) return std::nullopt;
-  return best.question;
+  return best;
 }
 
 }  // namespace leeway

@@ -1,6 +1,7 @@
 #pragma once
 // What could be looked at next, and what each explanation would have one see.
 
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -16,16 +17,21 @@ QuestionKind question_of(Answer answer);
 // How well a machine agrees with what was seen: a logarithm. Answers are sometimes wrong.
 double log_agreement(const std::vector<Answer>& answers, const Setup& setup);
 
-// An explanation, its probability, and the machine that it supposes. No mistake: too much is asked.
+// Those of the answers that somebody with this machine would not give.
+std::vector<Contradicted> contradicted(const std::vector<Answer>& answers, const Setup& setup);
+
+// The probability of an explanation, and the machine that it supposes.
 struct Explanation {
-  std::optional<Mistake> mistake;
   double probability = 0;
   const Setup* supposes = nullptr;
 };
 
 // The question whose answer tells most, by expected information, of those that are not answered;
 // nothing where none tells anything worth asking for.
-std::optional<Question> next_question(const std::vector<Explanation>& explanations,
-                                      const std::vector<Answer>& answered);
+std::optional<QuestionKind> next_question(const std::vector<Explanation>& explanations,
+                                          const std::vector<Answer>& answered);
+
+// Both, in their order.
+std::array<Answer, 2> answers_to(QuestionKind question);
 
 }  // namespace leeway

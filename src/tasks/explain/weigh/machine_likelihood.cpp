@@ -43,7 +43,7 @@ double log_bed(const Shape& shape, Unknown unknown) {
 
 // Of travel past one side of the bed, per mm; negative where it ends before it.
 double log_past_side(double past) {
-  if (std::abs(past) < 1e-6) return std::log(0.3);
+  if (std::abs(past) < 1e-6) return std::log(kShareEndsWithBed);
   if (past > 0) {
     return std::log(0.52 / 12 * std::exp(-past / 12) + 0.16 / 40 * std::exp(-past / 40));
   }

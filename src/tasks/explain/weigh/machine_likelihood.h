@@ -9,6 +9,9 @@ namespace leeway {
 // Bed, travel, offset, sensing area and uncertainties. What is unknown is not asked to be round.
 double log_machine(const Setup& setup, Unknown unknown);
 
+// Of the sides of a bed, those at which the travel ends with it.
+inline constexpr double kShareEndsWithBed = 0.3;
+
 // Of the travel alone, against the bed.
 double log_travel(const Machine& machine, Unknown unknown);
 

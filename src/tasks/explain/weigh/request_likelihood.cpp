@@ -224,6 +224,15 @@ double log_of_place(const Setup& setup, const Box& place, bool fitting) {
   return std::max(lacking, kNotAtAll / 4) - std::log(area) + log_rest(setup, place);
 }
 
+// Points of their own, each anywhere: of these only how far they reach is told apart.
+double log_scattered(const Setup& setup, const Asked& asked, bool fitting) {
+  const Box within = fitting ? reach_by_boxes(setup) : asked.bed;
+  const Four inside = four(inside_by(asked.mesh, within));
+  const double lacking = std::min(0.0, *std::min_element(inside.begin(), inside.end()));
+  const double area = std::max(within.width(), 1.0) * std::max(within.depth(), 1.0);
+  return sum_of(asked.round) + std::max(lacking, kNotAtAll / 4) - 2 * std::log(area);
+}
+
 template <typename OfBox>
 double log_of(const Setup& setup, bool fitting, const OfBox& of_box) {
   const std::optional<Box> mesh = asked_box(setup);
@@ -233,7 +242,12 @@ double log_of(const Setup& setup, bool fitting, const OfBox& of_box) {
       mesh->width() >= 0 && mesh->width() < kPlace && mesh->depth() >= 0 && mesh->depth() < kPlace;
   if (place) return log_of_place(setup, *mesh, fitting);
   if (!(mesh->width() >= 0) || !(mesh->depth() >= 0)) return 4 * kNotAtAll;
-  return of_box(asked_of(setup, *mesh)) + log_rest(setup, *mesh);
+  const Asked asked = asked_of(setup, *mesh);
+  double of_mesh = of_box(asked);
+  if (!setup.request.grid) {
+    of_mesh = std::log(0.5) + log_sum(of_mesh, log_scattered(setup, asked, fitting));
+  }
+  return of_mesh + log_rest(setup, *mesh);
 }
 
 }  // namespace

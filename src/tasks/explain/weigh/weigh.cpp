@@ -4,9 +4,6 @@
 #include <cmath>
 #include <map>
 
-#include "leeway/validate.h"
-#include "model/offsets/probe_beside.h"
-#include "tasks/check/requested_points.h"
 #include "tasks/explain/effect.h"
 #include "tasks/explain/hypotheses/mistake_table.h"
 #include "tasks/explain/questions/observed.h"
@@ -14,13 +11,14 @@
 #include "tasks/explain/weigh/log_sum.h"
 #include "tasks/explain/weigh/machine_likelihood.h"
 #include "tasks/explain/weigh/request_likelihood.h"
+#include "tasks/explain/weigh/tried.h"
 
 namespace leeway {
 namespace {
 
 // People are less regular than the rules of thumb: what these say counts a little less. Chosen on
 // stories, so that of what is called probable by so much, so much is right.
-constexpr double kTrust = 0.8;
+constexpr double kTrust = 0.6;
 
 // A machine that nobody has may be one with a mistake that is not in the table.
 constexpr double kLeastMachine = -45;
@@ -28,12 +26,15 @@ constexpr double kLeastMachine = -45;
 // What remedies less is no explanation; what remedies a part needs a second fault.
 constexpr double kMostOf = 0.6;
 constexpr double kSecondFault = 0.08;
+// What somebody saw is so whether it remedies anything or not: too much is asked for besides as
+// often as anyhow.
+constexpr double kSeenBesides = 0.4;
 
 // How many trials of a mistake are verified, and below which share of the best none is.
 constexpr std::size_t kMostVerified = 30;
 constexpr double kFarBelow = 11;
 
-constexpr double kLeastShown = 0.01;
+constexpr double kLeastShown = 0.02;
 
 // Whether a file could hold it: its grid is no wider than where it stands, its numbers not beyond
 // what may be written.
@@ -54,22 +55,26 @@ double log_left_out(const Setup& setup, std::size_t skipped) {
 }
 
 struct Judged {
-  const MistakeTrial* trial = nullptr;
-  double guess = 0;  // logarithm, if all of it were reachable
+  std::size_t trial = 0;
+  double request = 0;  // logarithm, if all of it were reachable
+  double guess = 0;    // the same with all else that needs no trial
+};
+
+// All explanations of what is stated, against one another, after some answers.
+struct Posterior {
+  std::vector<MistakeFound> mistakes;  // each of them, best first
+  double asked_too_much = 0;
 };
 
 class Weighing {
  public:
-  Weighing(const Rig& rig, const CheckResult& checked, const ExplainOptions& options,
-           const BeforeTrial& before)
-      : rig_(rig),
-        checked_(checked),
-        options_(options),
-        before_(before),
-        trials_(mistake_trials(rig.setup())) {
+  Weighing(const Rig& rig, const CheckResult& checked, const std::vector<Observed>& observed,
+           const std::vector<Answer>& answers, TriedTrials& trials)
+      : rig_(rig), checked_(checked), observed_(observed), answers_(answers), trials_(trials) {
     failing_ = checked.counts.marginal + checked.counts.unreachable;
     // Where nothing else fails, it is what is left out that wants an explanation.
-    unexplained_ = count_unexplained(rig);
+    contradicted_ = contradicted(answers, rig.setup());
+    unexplained_ = count_unexplained(observed, rig) + contradicted_.size();
     by_observed_ = failing_ == 0 && unexplained_ > 0;
     by_skipped_ = failing_ == 0 && !by_observed_;
     if (by_skipped_ && !std::holds_alternative<Box>(rig.setup().machine.bed)) {
@@ -79,84 +84,74 @@ class Weighing {
     }
   }
 
-  Weighed run() {
+  Posterior run() {
     weigh_the_others();
     for (const Judged& judged : by_guess()) {
       if (judged.guess < best_ - kFarBelow) break;
-      verify(judged);
+      std::size_t& verified = verified_[trial_of(judged).mistake];
+      if (verified >= kMostVerified || !trials_.in_mount(judged.trial)) continue;
+      ++verified;
+      if (const Tried* tried = trials_.tried(judged.trial)) take(judged, *tried);
     }
-    return found();
+    return posterior();
   }
 
  private:
+  const MistakeTrial& trial_of(const Judged& judged) const {
+    return trials_.trials()[judged.trial];
+  }
+
   void weigh_the_others() {
     const Setup& setup = rig_.setup();
     const double machine = log_machine(setup, Unknown::nothing);
-    const double left_out = log_left_out(setup, checked_.counts.skipped) + log_seen(rig_);
+    const double seen = log_agreement(answers_, setup) + log_observed(observed_, rig_);
+    const double left_out = log_left_out(setup, checked_.counts.skipped) + seen;
     const double request = by_observed_ ? log_fitting_request(setup) : log_careless_request(setup);
     too_much_ = std::log(kPriorTooMuch) + machine + request + left_out;
     other_ = std::log(kPriorOther) + std::max(machine, kLeastMachine) + log_any_request(setup);
-    if (!options_.observed.empty()) other_ += unexplained_ > 0 ? std::log(0.05) : 0;
+    if (!observed_.empty()) other_ += unexplained_ > 0 ? std::log(0.05) : 0;
     best_ = std::max(too_much_, other_);
+  }
+
+  double request_of(const Setup& changed) const {
+    if (by_observed_) return log_fitting_request(rig_.setup());
+    const double fitting = log_fitting_request(changed);
+    return is_as_seen(changed) ? std::max(fitting, too_large_as_seen(changed)) : fitting;
+  }
+
+  // What was seen is so, and too much is asked for besides. Who has a wrong number may have asked
+  // by it.
+  double too_large_as_seen(const Setup& changed) const {
+    return std::log(kSeenBesides) +
+           std::max(log_careless_request(changed), log_careless_request(rig_.setup()));
   }
 
   std::vector<Judged> by_guess() const {
     std::vector<Judged> all;
-    for (const MistakeTrial& trial : trials_) {
+    const std::vector<MistakeTrial>& trials = trials_.trials();
+    for (std::size_t i = 0; i < trials.size(); ++i) {
+      const MistakeTrial& trial = trials[i];
       if (!is_sound(trial.changed)) continue;
       const double prior = mistake_table()[static_cast<std::size_t>(trial.mistake)].prior;
-      all.push_back({&trial, std::log(prior * trial.weight) +
-                                 log_machine(trial.changed, trial.unknown) +
-                                 log_fitting_request(by_observed_ ? rig_.setup() : trial.changed)});
+      const double request = request_of(trial.changed);
+      all.push_back({i, request,
+                     std::log(prior * trial.weight) + log_machine(trial.changed, trial.unknown) +
+                         request + log_agreement(answers_, trial.changed)});
     }
     std::stable_sort(all.begin(), all.end(),
                      [](const Judged& a, const Judged& b) { return a.guess > b.guess; });
     return all;
   }
 
-  bool has_room(const Setup& changed) {
-    const Point offset = changed.probe.offset;
-    if (offset == rig_.setup().probe.offset) return true;
-    if (!beside_) beside_.emplace(rig_);
-    return beside_->has_room(offset);
-  }
-
-  void verify(const Judged& judged) {
-    const MistakeTrial& trial = *judged.trial;
-    std::size_t& verified = verified_[trial.mistake];
-    if (verified >= kMostVerified || !has_room(trial.changed)) return;
-    ++verified;
-    before_();
-    try {
-      if (!validate(trial.changed).empty()) return;
-      const Rig changed = rig_.with(trial.changed);
-      take(judged, changed);
-    } catch (const SetupTooDetailed&) {
-    } catch (const InvalidSetup&) {
-    }
-  }
-
-  std::size_t count_unexplained(const Rig& rig) const {
-    return static_cast<std::size_t>(
-        std::count_if(options_.observed.begin(), options_.observed.end(),
-                      [&](const Observed& one) { return !explains(one, rig); }));
-  }
-
-  // What was looked at, and what the controller did, with these numbers.
-  double log_seen(const Rig& rig) const {
-    return log_agreement(options_.answers, rig.setup()) + log_observed(options_.observed, rig);
-  }
-
   // Where all points pass here, it is the controller that has another number: then what it does
   // counts, not which request would have been made of its numbers.
-  void take_observed(const Judged& judged, const Rig& changed) {
-    const std::size_t still = count_unexplained(changed);
-    if (still > 0) return;
+  void take_observed(const Judged& judged, const Tried& tried) {
+    if (tried.unexplained + contradicted(answers_, trial_of(judged).changed).size() > 0) return;
     MistakeFound found;
     found.of = unexplained_;
     found.fixes = unexplained_;
     found.of_observed = true;
-    note(judged, found, judged.guess + log_seen(changed));
+    note(judged, found, judged.guess + tried.log_observed);
   }
 
   // How many of the points are not reachable then; those newly left out count as such.
@@ -169,75 +164,69 @@ class Weighing {
     return counts.points == 0 ? std::max<std::size_t>(counts.skipped, 1) : counts.failing + more;
   }
 
-  void take(const Judged& judged, const Rig& changed) {
-    if (by_observed_) return take_observed(judged, changed);
-    const MistakeTrial& trial = *judged.trial;
-    const PointCounts counts = count_points(changed.setup(), changed.limits());
+  // Whether something was seen that contradicts what is stated, and would be so.
+  bool is_as_seen(const Setup& changed) const {
+    return !contradicted_.empty() && contradicted(answers_, changed).size() < contradicted_.size();
+  }
+
+  void take(const Judged& judged, const Tried& tried) {
+    if (by_observed_) return take_observed(judged, tried);
+    const MistakeTrial& trial = trial_of(judged);
     const std::size_t of = by_skipped_ ? checked_.counts.skipped - usual_ : failing_;
-    const std::size_t still = still_failing(counts);
+    const std::size_t still = still_failing(tried.counts);
     const double remedied = 1 - static_cast<double>(still) / static_cast<double>(of);
-    if (still > of || remedied < kMostOf) return;
+    const bool as_seen = is_as_seen(trial.changed);
+    if ((still > of || remedied < kMostOf) && !as_seen) return;
     double score = judged.guess;
     if (still > 0) {
-      score += std::log(kSecondFault) + log_careless_request(trial.changed) -
-               log_fitting_request(trial.changed);
+      score += (as_seen ? too_large_as_seen(trial.changed)
+                        : std::log(kSecondFault) + log_careless_request(trial.changed)) -
+               judged.request;
     }
-    score += log_left_out(trial.changed, counts.skipped) + log_seen(changed);
+    score += log_left_out(trial.changed, tried.counts.skipped) + tried.log_observed;
     MistakeFound found;
     found.of = of;
-    found.fixes = of - still;
+    found.fixes = of - std::min(of, still);
     found.of_left_out = by_skipped_;
     note(judged, found, score);
   }
 
   void note(const Judged& judged, MistakeFound found, double score) {
-    const MistakeTrial& trial = *judged.trial;
+    const MistakeTrial& trial = trial_of(judged);
     best_ = std::max(best_, score);
     found.mistake = trial.mistake;
-    found.changes = trial.changes;
-    found.changed = trial.changed;
     const bool guessed = trial.mistake == Mistake::offset_elsewhere ||
                          trial.mistake == Mistake::travel_begins_at_zero;
-    const auto [at, is_new] = sums_.try_emplace(trial.mistake, Sum{score, score, found, guessed});
+    const auto [at, is_new] =
+        sums_.try_emplace(trial.mistake, Sum{score, score, found, judged.trial, guessed});
     if (is_new) return;
     Sum& sum = at->second;
     sum.all = log_sum(sum.all, score);
-    if (score > sum.best) sum.best = score, sum.found = found, sum.guessed = guessed;
+    if (score <= sum.best) return;
+    sum.best = score, sum.found = found, sum.trial = judged.trial, sum.guessed = guessed;
   }
 
-  Weighed found() {
+  Posterior posterior() {
     double most = std::max(too_much_, other_);
     for (const auto& [mistake, sum] : sums_) most = std::max(most, sum.all);
     const auto share = [&](double score) { return std::exp(kTrust * (score - most)); };
     double whole = share(too_much_) + share(other_);
     for (const auto& [mistake, sum] : sums_) whole += share(sum.all);
-    Weighed out;
+    Posterior out;
     out.asked_too_much = share(too_much_) / whole;
-    std::vector<Explanation> explanations{{std::nullopt, out.asked_too_much, &rig_.setup()}};
     for (auto& [mistake, sum] : sums_) {
+      const MistakeTrial& trial = trials_.trials()[sum.trial];
+      sum.found.changes = trial.changes;
+      sum.found.changed = trial.changed;
       sum.found.probability = share(sum.all) / whole;
-      explanations.push_back({mistake, sum.found.probability, &sum.found.changed});
       sum.found.likely = !sum.guessed && sum.found.probability >= MistakeFound::kLikely &&
                          out.asked_too_much <= most_too_much(mistake);
-      if (sum.found.probability >= kLeastShown) out.mistakes.push_back(sum.found);
+      out.mistakes.push_back(std::move(sum.found));
     }
-    out.question = next_question(explanations, options_.answers);
     std::stable_sort(
         out.mistakes.begin(), out.mistakes.end(),
         [](const MistakeFound& a, const MistakeFound& b) { return a.probability > b.probability; });
-    if (out.mistakes.size() > ExplainResult::kMostMistakes) {
-      out.mistakes.resize(ExplainResult::kMostMistakes);
-    }
-    for (MistakeFound& found : out.mistakes) count_effect(found);
     return out;
-  }
-
-  // Point by point, of what is shown only.
-  void count_effect(MistakeFound& found) const {
-    if (found.of_observed || found.of_left_out) return;
-    const Effect effect = effect_of(rig_, checked_, rig_.with(found.changed));
-    found.fixes = effect.fixes;
-    found.breaks = effect.breaks;
   }
 
   // A wrong accusation costs an evening. What is ten times off must show by itself besides.
@@ -250,18 +239,19 @@ class Weighing {
     double all = 0;
     double best = 0;
     MistakeFound found;
+    std::size_t trial = 0;
     bool guessed = false;  // a request that is too large would account for it as well
   };
 
   const Rig& rig_;
   const CheckResult& checked_;
-  const ExplainOptions& options_;
-  const BeforeTrial& before_;
-  std::vector<MistakeTrial> trials_;
-  std::optional<ProbeBeside> beside_;
+  const std::vector<Observed>& observed_;
+  const std::vector<Answer>& answers_;
+  TriedTrials& trials_;
   std::size_t failing_ = 0;
   bool by_skipped_ = false;
-  std::size_t unexplained_ = 0;  // of what the controller did, by the stated numbers
+  std::vector<Contradicted> contradicted_;  // by the stated numbers
+  std::size_t unexplained_ = 0;             // of what was seen and what the controller did, by them
   bool by_observed_ = false;
   std::size_t usual_ = 0;  // of the points left out, as many as a round bed explains
   double too_much_ = 0;
@@ -271,11 +261,58 @@ class Weighing {
   std::map<Mistake, Sum> sums_;
 };
 
+// Of what is shown: what it does point by point. Likely is said of what accounts for all of it.
+void count_effect(const Rig& rig, const CheckResult& checked, MistakeFound& found) {
+  if (!found.of_observed && !found.of_left_out) {
+    const Effect effect = effect_of(rig, checked, rig.with(found.changed));
+    found.fixes = effect.fixes;
+    found.breaks = effect.breaks;
+  }
+  found.likely = found.likely && found.fixes == found.of && found.breaks == 0;
+}
+
+// What will be said after an answer: weighed in the same way.
+PossibleAnswer possible_answer(Answer answer, const Posterior& then) {
+  PossibleAnswer out{answer, std::nullopt, then.asked_too_much};
+  if (then.mistakes.empty()) return out;
+  const MistakeFound& first = then.mistakes.front();
+  if (first.probability < kLeastShown || first.probability <= then.asked_too_much) return out;
+  out.mistake = first.mistake;
+  out.probability = first.probability;
+  return out;
+}
+
 }  // namespace
 
 Weighed weigh(const Rig& rig, const CheckResult& checked, const ExplainOptions& options,
               const BeforeTrial& before) {
-  return Weighing(rig, checked, options, before).run();
+  TriedTrials trials(rig, options.observed, before);
+  const auto after = [&](const std::vector<Answer>& answers) {
+    return Weighing(rig, checked, options.observed, answers, trials).run();
+  };
+  Posterior now = after(options.answers);
+  Weighed out;
+  out.asked_too_much = now.asked_too_much;
+  std::vector<Explanation> explanations{{now.asked_too_much, &rig.setup()}};
+  for (const MistakeFound& found : now.mistakes) {
+    explanations.push_back({found.probability, &found.changed});
+  }
+  if (const auto kind = next_question(explanations, options.answers)) {
+    out.question = Question{*kind, {}};
+    for (const Answer answer : answers_to(*kind)) {
+      std::vector<Answer> answers = options.answers;
+      answers.push_back(answer);
+      out.question->answers.push_back(possible_answer(answer, after(answers)));
+    }
+  }
+  for (MistakeFound& found : now.mistakes) {
+    const bool shown =
+        found.probability >= kLeastShown && out.mistakes.size() < ExplainResult::kMostMistakes;
+    if (!shown) break;
+    count_effect(rig, checked, found);
+    out.mistakes.push_back(std::move(found));
+  }
+  return out;
 }
 
 }  // namespace leeway
