@@ -22,6 +22,7 @@ header:CLI/CLI.hpp libcli11-dev
 header:fmt/format.h libfmt-dev
 header:fast_float/fast_float.h libfast-float-dev
 header:utf8proc.h libutf8proc-dev
+header:zlib.h zlib1g-dev
 "
 if [ "$purpose" != build ]; then
   needs+="

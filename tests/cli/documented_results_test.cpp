@@ -88,6 +88,9 @@ const Runs kRuns[] = {
       "--map -40..40/5,-20..20/3",
       "examples/godwit-all-well.json --leeway 2 --tolerance 0.3,0.1 --map points",
       "examples/plover-round.json"}},
+    {"cover",
+     {"examples/godwit-side-bracket.json tests/cli/files/cover-wide.ngc",
+      "examples/curlew-clips.json --rectangle 0,0,200,200"}},
     {"measure", {"examples/godwit-readings.csv", "tests/cli/files/loose-bracket.csv"}},
 };
 

@@ -15,11 +15,11 @@ find include src -name '*.h' -o -name '*.cpp' | sort | xargs awk '
     give(1, "error.h geometry.h progress.h version.h")
     give(2, "setup.h change.h validate.h limits.h regions.h rig.h tolerance.h")
     give(3, "check.h remarks.h mesh_numbers.h numbers_to_enter.h fit.h measure.h explain.h bracket.h coverage_map.h")
-    give(3, "candidates.h compare_grids.h head_place.h walk.h")
+    give(3, "candidates.h compare_grids.h head_place.h walk.h cover.h")
     give(4, "fault.h read_setup.h write_check.h write_fit.h fill.h rewrite_setup.h")
     give(4, "read_readings.h write_measure.h write_explain.h write_bracket.h")
     give(4, "read_candidates.h read_probe.h draw.h write_comparison.h write_report.h write_true_size.h write_setup.h")
-    give(4, "write_walk.h")
+    give(4, "write_walk.h write_cover.h read_motion.h")
   }
   function give(floor, names,   name, i) {
     split(names, name, " ")

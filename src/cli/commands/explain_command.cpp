@@ -6,8 +6,8 @@
 #include <memory>
 
 #include "cli/commands/check_command.h"
-#include "cli/commands/observed_places.h"
 #include "cli/failure.h"
+#include "cli/observed_places.h"
 #include "cli/output_file.h"
 #include "cli/setup_input.h"
 #include "formats/text/numbers.h"

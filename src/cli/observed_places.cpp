@@ -1,4 +1,4 @@
-#include "cli/commands/observed_places.h"
+#include "cli/observed_places.h"
 
 #include <fmt/format.h>
 
