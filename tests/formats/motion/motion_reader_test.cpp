@@ -108,7 +108,9 @@ TEST(MotionReader, ReadsNistsContour) {
 
 // Section 3.3: case, blanks in numbers; 3.5.7: units, kept apart from positions; 3.5.18: G92.
 TEST(MotionReader, KnowsBlanksUnitsIncrementsAndShifts) {
-  const ReadMoves blanks = read_moves(std::string(kAtZero) + "g0x +0. 12 34y 7\n");
+  std::string text = kAtZero;
+  text += "g0x +0. 12 34y 7\n";
+  const ReadMoves blanks = read_moves(text);
   EXPECT_EQ(blanks.moves[1].to, (Point{0.1234, 7}));
   const ReadMoves units = read_moves(std::string(kAtZero) + "g20 g91 g1 x1 y2\nx1\ng21 x10\n");
   expect_box(units.box, {0, 60.8, 0, 50.8});
@@ -176,7 +178,9 @@ TEST(MotionReader, TellsBrokenLinesAndEnds) {
     EXPECT_EQ(read_moves(text).summary.fault_count, 1U) << line;
   }
   EXPECT_EQ(read_moves("(a)\nG1 X\n").summary.faults.at(0).line, 2U);
-  EXPECT_EQ(read_moves(std::string(70'000, ' ') + "\n").summary.fault_count, 1U);
+  std::string long_line(70'000, ' ');
+  long_line += '\n';
+  EXPECT_EQ(read_moves(long_line).summary.fault_count, 1U);
   // The ends of an arc may differ by 0.002 mm (section 3.5.3.2).
   EXPECT_EQ(read_moves(std::string(kAtZero) + "G2 X2 I1.0009\n").summary.fault_count, 0U);
   EXPECT_EQ(read_moves("G1 X1").words(MotionRemark::Kind::end).size(), 1U);
