@@ -81,7 +81,7 @@ const Runs kRuns[] = {
       "examples/godwit-front-probe.json",
       "tests/cli/files/nothing-works.json --columns 3 --rows 3"}},
     {"explain",
-     {"examples/godwit-side-bracket.json", "examples/godwit-all-well.json",
+     {"examples/godwit-side-bracket.json", "examples/godwit-all-well.json --answer probe-right",
       "examples/godwit-all-well.json examples/godwit-side-bracket.json"}},
     {"bracket",
      {"examples/godwit-new-bracket.json --candidates examples/brackets.csv "
