@@ -15,6 +15,8 @@
 #include "leeway/walk.h"
 #include "leeway/write_true_size.h"
 
+#include "formats/typed/typed_values.h"
+
 namespace leeway {
 
 Failure failure_of(const std::exception_ptr& thrown) {
@@ -89,5 +91,11 @@ void write_error_line(const std::string& line) {
 }
 
 void complain(const std::string& message) { write_error_line("leeway: " + one_line(message)); }
+
+void refuse_typed(const char* command, const char* option, const char* takes,
+                  const std::string& typed) {
+  throw OptionFault(fmt::format("the option \"{}\" takes {}, not \"{}\"{} (see `leeway {} --help`)",
+                                option, takes, typed, number_hint(typed), command));
+}
 
 }  // namespace leeway

@@ -18,6 +18,10 @@ class OptionFault : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+// Throws OptionFault: an option of a command takes something else than was typed.
+[[noreturn]] void refuse_typed(const char* command, const char* option, const char* takes,
+                               const std::string& typed);
+
 // Output that could not be written.
 class OutputFault : public std::runtime_error {
  public:

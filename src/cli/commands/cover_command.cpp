@@ -80,17 +80,11 @@ struct CoverArguments : SetupArguments {
   bool has_wkt = false;
 };
 
-[[noreturn]] void refuse_cover(const char* option, const char* takes, const std::string& typed) {
-  throw OptionFault(
-      fmt::format("the option \"{}\" takes {}, not \"{}\"{} (see `leeway cover --help`)", option,
-                  takes, typed, number_hint(typed)));
-}
-
 double cover_length(const char* option, const std::string& typed, double otherwise) {
   if (typed.empty()) return otherwise;
   const std::optional<double> value = typed_number(typed);
   if (!value || !(*value >= 0 && *value <= 100)) {
-    refuse_cover(option, "a number of mm from 0 to 100", typed);
+    refuse_typed("cover", option, "a number of mm from 0 to 100", typed);
   }
   return *value;
 }
@@ -99,7 +93,7 @@ std::optional<int> cover_count(const char* option, const std::string& typed) {
   if (typed.empty()) return std::nullopt;
   const std::optional<double> value = typed_number(typed);
   if (!value || !(*value >= 2 && *value <= 1000) || *value != static_cast<int>(*value)) {
-    refuse_cover(option, "a whole number from 2 to 1000", typed);
+    refuse_typed("cover", option, "a whole number from 2 to 1000", typed);
   }
   return static_cast<int>(*value);
 }
@@ -107,7 +101,7 @@ std::optional<int> cover_count(const char* option, const std::string& typed) {
 std::vector<double> cover_numbers(const char* option, const char* takes, const std::string& typed,
                                   std::size_t count) {
   std::optional<std::vector<double>> numbers = typed_numbers(typed);
-  if (!numbers || numbers->size() != count) refuse_cover(option, takes, typed);
+  if (!numbers || numbers->size() != count) refuse_typed("cover", option, takes, typed);
   return *numbers;
 }
 

@@ -77,16 +77,10 @@ struct WalkArguments : SetupArguments {
   bool line_numbers = false;
 };
 
-[[noreturn]] void refuse_option(const char* option, const char* takes, const std::string& typed) {
-  throw OptionFault(
-      fmt::format("the option \"{}\" takes {}, not \"{}\"{} (see `leeway walk --help`)", option,
-                  takes, typed, number_hint(typed)));
-}
-
 double walk_number(const char* option, const char* takes, const std::string& typed, double least,
                    double most) {
   const std::optional<double> value = typed_number(typed);
-  if (!value || *value < least || *value > most) refuse_option(option, takes, typed);
+  if (!value || *value < least || *value > most) refuse_typed("walk", option, takes, typed);
   return *value;
 }
 
@@ -168,7 +162,7 @@ WalkOptions walk_options(const WalkArguments& arguments) {
   if (!arguments.from.empty()) {
     const std::optional<std::vector<double>> from = typed_numbers(arguments.from);
     if (!from || from->size() != 2)
-      refuse_option("--from", "the nozzle's x,y in mm", arguments.from);
+      refuse_typed("walk", "--from", "the nozzle's x,y in mm", arguments.from);
     options.from = Point{(*from)[0], (*from)[1]};
   }
   return options;
